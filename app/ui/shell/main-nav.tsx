@@ -1,0 +1,28 @@
+'use client';
+
+import Link from 'next/link';
+import { usePathname } from 'next/navigation';
+import styles from './shell.module.css';
+
+const PLACES = [
+  { href: '/', label: 'Fleet', isHere: (path: string) => path === '/' || path.startsWith('/units') },
+  { href: '/import', label: 'Import', isHere: (path: string) => path.startsWith('/import') },
+  { href: '/new-unit', label: 'Add a unit', isHere: (path: string) => path.startsWith('/new-unit') },
+];
+
+export function MainNav() {
+  const path = usePathname();
+  return (
+    <nav className={styles.nav} aria-label="Main">
+      {PLACES.map(({ href, label, isHere }) => (
+        <Link
+          key={href}
+          href={href}
+          aria-current={path === href ? 'page' : isHere(path) ? 'true' : undefined}
+        >
+          {label}
+        </Link>
+      ))}
+    </nav>
+  );
+}

@@ -1,0 +1,29 @@
+import type { Command } from 'commander';
+import { recordCleaning } from '@/lib/work/record-event';
+import { message } from './output';
+import { withContext } from './with-context';
+
+type Options = { at: string; method?: string; cost?: string; json?: boolean };
+
+export function addCleaned(program: Command): void {
+  program
+    .command('cleaned')
+    .argument('<tag>')
+    .requiredOption('--at <time>', 'when it went back into service, ISO 8601 with offset')
+    .option('--method <method>')
+    .option('--cost <amount>', 'in the currency of the site')
+    .option('--json', 'print the record as JSON')
+    .description('records a cleaning')
+    .action(async (tag: string, options: Options) => {
+      const cost = options.cost === undefined ? null : Number(options.cost);
+      const done = { tag, at: instantWithOffset(options.at), method: options.method ?? null, cost };
+      await withContext((context) => recordCleaning(context, done));
+      if (options.json) process.stdout.write(`${JSON.stringify({ ...done, at: options.at }, null, 2)}\n`);
+      message(`${tag}: cleaning recorded at ${options.at}`);
+    });
+}
+
+/** An instant stated with its offset [ms]; NaN where the offset is missing, for a local time would be a guess. */
+function instantWithOffset(text: string): number {
+  return /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}.*(Z|[+-]\d{2}:?\d{2})$/i.test(text) ? Date.parse(text) : Number.NaN;
+}

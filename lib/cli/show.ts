@@ -1,0 +1,115 @@
+import type { Command } from 'commander';
+import type { UnitResult } from '@/lib/contract/results';
+import * as results from '@/lib/work/show-results';
+import { type OutputOptions, print, rounded } from './output';
+import { withContext } from './with-context';
+
+export function addShow(program: Command): void {
+  const show = program.command('show').description('prints results as a table, JSON or CSV');
+  const verb = (name: string, description: string) =>
+    show
+      .command(name)
+      .option('--json', 'print as JSON')
+      .option('--csv', 'print as CSV')
+      .description(description);
+  verb('fleet', 'every unit, soonest clean-by day first').action(showFleet);
+  verb('unit', 'one unit').argument('<tag>').action(showUnit);
+  verb('daily', 'daily figures of a unit').argument('<tag>').action(showDaily);
+  verb('cycles', 'cycles of a unit').argument('<tag>').action(showCycles);
+  verb('health', 'data health of a unit').argument('<tag>').action(showHealth);
+  verb('costs', 'energy, money and carbon lost by every unit').action(showCosts);
+}
+
+async function showFleet(options: OutputOptions): Promise<void> {
+  const fleet = await withContext(results.showFleet);
+  print(options, { document: fleet, table: { columns: UNIT_COLUMNS, rows: fleet.map(unitRow) } });
+}
+
+async function showUnit(tag: string, options: OutputOptions): Promise<void> {
+  const unit = await withContext((context) => results.showUnit(context, tag));
+  print(options, { document: unit, table: { columns: UNIT_COLUMNS, rows: [unitRow(unit)] } });
+}
+
+const UNIT_COLUMNS = [
+  'tag',
+  'state',
+  'Rf [m2.K/W]',
+  'u(Rf) [m2.K/W]',
+  'allowance used',
+  'clean-by P10',
+  'P50',
+  'P90',
+  'crossed on',
+  'lost duty [W]',
+  'readings usable',
+];
+
+function unitRow(unit: UnitResult) {
+  const { cleanBy } = unit;
+  return [
+    unit.tag,
+    unit.state,
+    rounded(unit.foulingResistance),
+    rounded(unit.uncertainty),
+    rounded(unit.allowanceUsed),
+    cleanBy.p10,
+    cleanBy.p50,
+    cleanBy.p90,
+    cleanBy.crossedOn,
+    rounded(unit.lostDuty),
+    rounded(unit.health.usable),
+  ];
+}
+
+async function showDaily(tag: string, options: OutputOptions): Promise<void> {
+  const daily = await withContext((context) => results.showDaily(context, tag));
+  const columns = ['day', 'readings', 'accepted', 'duty [W]', 'U', 'clean U', 'Rf [m2.K/W]', 'u(Rf)', 'lost duty [W]'];
+  const rows = daily.days.map((day) => [
+    day.day,
+    day.readings,
+    day.accepted,
+    rounded(day.duty),
+    rounded(day.U),
+    rounded(day.cleanU),
+    rounded(day.foulingResistance),
+    rounded(day.uncertainty),
+    rounded(day.lostDuty),
+  ]);
+  print(options, { document: daily, table: { columns, rows } });
+}
+
+async function showCycles(tag: string, options: OutputOptions): Promise<void> {
+  const shown = await withContext((context) => results.showCycles(context, tag));
+  const columns = ['from', 'to', 'days', 'figures', 'Rf at start', 'Rf at end', 'rate [m2.K/W per day]'];
+  const rows = shown.cycles.map((cycle) => [
+    cycle.from,
+    cycle.to,
+    cycle.days,
+    cycle.figures,
+    rounded(cycle.foulingAtStart),
+    rounded(cycle.foulingAtEnd),
+    rounded(cycle.ratePerDay),
+  ]);
+  print(options, { document: shown, table: { columns, rows } });
+}
+
+async function showHealth(tag: string, options: OutputOptions): Promise<void> {
+  const health = await withContext((context) => results.showHealth(context, tag));
+  const rows = [[health.tag, rounded(health.usable), health.worstReason, health.since]];
+  print(options, { document: health, table: { columns: ['tag', 'usable', 'worst reason', 'since'], rows } });
+}
+
+async function showCosts(options: OutputOptions): Promise<void> {
+  const fleet = await withContext(results.showFleet);
+  const document = fleet.map(({ tag, lostDuty, energyLost, cost, carbon }) => ({ tag, lostDuty, energyLost, cost, carbon }));
+  const columns = ['tag', 'lost duty [W]', 'energy since cleaning [J]', 'cost since cleaning', 'per day', 'currency'];
+  const rows = document.map((unit) => [
+    unit.tag,
+    rounded(unit.lostDuty),
+    rounded(unit.energyLost.sinceCleaning),
+    rounded(unit.cost?.sinceCleaning),
+    rounded(unit.cost?.perDay),
+    unit.cost?.currency ?? null,
+  ]);
+  print(options, { document, table: { columns, rows } });
+}

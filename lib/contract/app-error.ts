@@ -1,0 +1,26 @@
+/** Documented codes of everything that can be refused; each is mapped once to an exit code and an HTTP status. */
+export const ERROR_CODES = {
+  'invalid-input': { status: 422, title: 'The input does not hold what is needed' },
+  'not-found': { status: 404, title: 'There is no such thing here' },
+  conflict: { status: 409, title: 'Something else has changed this in the meantime' },
+  'not-readable': { status: 422, title: 'The file cannot be read' },
+  'database-unusable': { status: 503, title: 'The database cannot be used' },
+} as const;
+
+export type ErrorCode = keyof typeof ERROR_CODES;
+
+/** One thing wrong with an input: where (field path, and line where there is one), what, and what to do. */
+export type Fault = { field: string; message: string; line?: number };
+
+/** An error a user can act on. Everything else is a programmer's mistake and stays an ordinary Error. */
+export class AppError extends Error {
+  readonly code: ErrorCode;
+  readonly faults: Fault[];
+
+  constructor(code: ErrorCode, message: string, faults: Fault[] = []) {
+    super(message);
+    this.name = 'AppError';
+    this.code = code;
+    this.faults = faults;
+  }
+}

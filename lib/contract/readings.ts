@@ -1,0 +1,73 @@
+import { z } from 'zod';
+import { REASONS } from '@/lib/core/checks/reasons';
+import { SENSORS } from '@/lib/core/exchange/exchanger';
+import { unitSchema } from './fleet-file';
+import { quantity } from './quantity';
+
+/** The columns of the canonical readings CSV after `tag` and `time`, and the sensor each holds. */
+export const READING_COLUMNS = {
+  hot_in: 'hotIn',
+  hot_out: 'hotOut',
+  cold_in: 'coldIn',
+  cold_out: 'coldOut',
+  hot_flow: 'hotFlow',
+  cold_flow: 'coldFlow',
+  hot_dp: 'hotPressureDrop',
+  cold_dp: 'coldPressureDrop',
+} as const;
+
+export const sensorSchema = z.enum(SENSORS);
+export const reasonSchema = z.enum(REASONS);
+
+const temperature = quantity('temperature').nullish();
+const flow = quantity('massFlow', 'volumeFlow').nullish();
+const pressureDrop = quantity('pressure').nullish();
+
+export const readingSchema = z
+  .object({
+    time: z.iso.datetime({ offset: true }),
+    hotIn: temperature,
+    hotOut: temperature,
+    coldIn: temperature,
+    coldOut: temperature,
+    hotFlow: flow,
+    coldFlow: flow,
+    hotPressureDrop: pressureDrop,
+    coldPressureDrop: pressureDrop,
+  })
+  .meta({ id: 'Reading', description: 'One reading; a value that is absent or null was not measured' });
+
+export const evaluateRequestSchema = z
+  .object({ unit: unitSchema, readings: z.array(readingSchema) })
+  .meta({ id: 'EvaluateRequest' });
+
+export type Reading = z.infer<typeof readingSchema>;
+export type EvaluateRequest = z.infer<typeof evaluateRequestSchema>;
+
+const figure = z.number().nullable();
+
+export const evaluatedReadingSchema = z
+  .object({
+    time: z.string(),
+    accepted: z.boolean(),
+    reasons: z.array(reasonSchema),
+    hotDuty: figure,
+    coldDuty: figure,
+    duty: figure,
+    balance: figure,
+    lmtd: figure,
+    correction: figure,
+    effectiveness: figure,
+    ntu: figure,
+    UA: figure,
+    U: figure,
+    cleanU: figure,
+    foulingResistance: figure,
+    cleanliness: figure,
+    uncertainty: z.object({ duty: figure, U: figure, foulingResistance: figure }),
+    lostDuty: figure,
+    inferred: z.array(sensorSchema),
+  })
+  .meta({ id: 'EvaluatedReading' });
+
+export type EvaluatedReading = z.infer<typeof evaluatedReadingSchema>;

@@ -1,0 +1,66 @@
+/** What a stream carries, as plain data in SI units: this is what is stored and sent between processes. */
+export type FluidSpec =
+  | { kind: 'water'; pressure: number | null }
+  | { kind: 'steam'; pressure: number | null }
+  | { kind: 'seawater'; salinity: number }
+  | { kind: 'ethylene-glycol'; massFraction: number }
+  | { kind: 'propylene-glycol'; massFraction: number }
+  | { kind: 'oil'; density: number; characterisationFactor: number; viscosity: OilViscosity | null }
+  | { kind: 'air'; pressure: number | null }
+  | { kind: 'custom'; name: string; properties: CustomProperties };
+
+/** Two kinematic viscosities of an oil, from which ASTM D341 interpolates. Temperatures [°C], viscosities [m²/s]. */
+export type OilViscosity = { temperatures: [number, number]; kinematicViscosities: [number, number] };
+
+/**
+ * A fluid the user describes: every array is the property at the temperatures of `temperatures` [°C, ascending];
+ * one temperature means a constant. Only the specific heat is required; `null` is "not stated".
+ */
+export type CustomProperties = {
+  temperatures: number[];
+  /** J/(kg·K) */
+  specificHeat: number[];
+  /** kg/m³ */
+  density: number[] | null;
+  /** Pa·s */
+  viscosity: number[] | null;
+  /** W/(m·K) */
+  conductivity: number[] | null;
+};
+
+/** A property as a function of temperature [°C]; NaN outside the fluid's range, never an extrapolation. */
+export type Property = (temperature: number) => number;
+
+/** Properties of a single-phase stream, ready to evaluate in a loop. `null` means "not stated for this fluid". */
+export type Fluid = {
+  name: string;
+  /** Range of validity of specific heat and enthalpy [°C]; another property may end sooner and is NaN from there. */
+  minimum: number;
+  maximum: number;
+  /** J/(kg·K) */
+  specificHeat: Property;
+  /** J/kg above the fluid's own zero: only differences mean anything. */
+  enthalpy: Property;
+  /** kg/m³ */
+  density: Property | null;
+  /** Pa·s */
+  viscosity: Property | null;
+  /** W/(m·K) */
+  conductivity: Property | null;
+  /**
+   * Saturated vapour that condenses on the hot side; null for a single-phase stream. With it, `enthalpy` is the
+   * condensate's (saturated or subcooled liquid).
+   */
+  condensing: Condensing | null;
+  /** What to state so that the fluid covers a temperature outside its range; absent or null where nothing helps. */
+  advice?: (temperature: number) => string | null;
+};
+
+export type Condensing = {
+  /** Saturation temperature at the stated pressure [°C]; null when it is read from the inlet temperature sensor. */
+  saturationTemperature: number | null;
+  /** Enthalpy of saturated vapour at a saturation temperature [J/kg], same zero as `Fluid.enthalpy`. */
+  vapourEnthalpy: Property;
+  /** Enthalpy of saturated liquid at a saturation temperature [J/kg]. */
+  liquidEnthalpy: Property;
+};

@@ -1,0 +1,54 @@
+import { makeAir } from './air';
+import { makeCustomFluid } from './custom-fluid';
+import type { Fluid, FluidSpec } from './fluid';
+import { makeGlycol } from './glycol';
+import { ETHYLENE_GLYCOL, PROPYLENE_GLYCOL } from './glycol-tables';
+import { makeOil } from './oil';
+import { makeSeawater } from './seawater';
+import { makeSteam } from './steam';
+import { tabulate } from './tabulate';
+import { makeWater } from './water';
+
+/** Tables kept for the next unit with the same fluid: a fleet has many units and few fluids. */
+const MOST_KEPT = 64;
+const kept = new Map<string, Fluid>();
+
+/**
+ * A fluid ready to evaluate in a loop: by its formulas where these are cheap, else by tables of them (`tabulate`).
+ *
+ * @param spec what the stream carries, SI units
+ * @returns properties over temperature [°C]: specific heat [J/(kg·K)], enthalpy [J/kg], density [kg/m³], viscosity
+ *          [Pa·s], conductivity [W/(m·K)]; NaN outside `minimum` to `maximum`
+ * @range  as of each fluid; RangeError naming fluid, parameter, value and allowed range for an impossible specification
+ * @source as of each fluid: `makeWater`, `makeSteam`, `makeSeawater`, `makeGlycol`, `makeOil`, `makeAir`, `makeCustomFluid`
+ * @check  tests/published/fluids.test.ts
+ */
+export function makeFluid(spec: FluidSpec): Fluid {
+  switch (spec.kind) {
+    case 'water':
+      return keep(`water ${spec.pressure}`, () => makeWater(spec.pressure));
+    case 'steam':
+      return keep(`steam ${spec.pressure}`, () => makeSteam(spec.pressure));
+    case 'seawater':
+      return keep(`seawater ${spec.salinity}`, () => makeSeawater(spec.salinity));
+    case 'air':
+      return keep(`air ${spec.pressure}`, () => makeAir(spec.pressure));
+    case 'ethylene-glycol':
+      return makeGlycol(ETHYLENE_GLYCOL, spec.massFraction);
+    case 'propylene-glycol':
+      return makeGlycol(PROPYLENE_GLYCOL, spec.massFraction);
+    case 'oil':
+      return makeOil(spec);
+    case 'custom':
+      return makeCustomFluid(spec.name, spec.properties);
+  }
+}
+
+function keep(key: string, make: () => Fluid): Fluid {
+  const known = kept.get(key);
+  if (known !== undefined) return known;
+  const fluid = tabulate(make());
+  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value!);
+  kept.set(key, fluid);
+  return fluid;
+}

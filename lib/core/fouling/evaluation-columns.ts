@@ -1,0 +1,51 @@
+import type { Sensor } from '../exchange/exchanger';
+
+/**
+ * One evaluated reading per row, columns of equal length n, SI units. A value is NaN only where `reasons` is not 0 —
+ * but a value that could be worked out in spite of a reason (a duty whose balance does not close) is kept, to be shown.
+ */
+export type EvaluationColumns = {
+  /** [ms] */
+  time: Float64Array;
+  /** Bit mask of `checks/reasons`; 0 = accepted. */
+  reasons: Uint32Array;
+  /** Q = ṁ·Δh of each side [W]; NaN where that side's flow is not measured (then it equals the other side by inference). */
+  hotDuty: Float64Array;
+  coldDuty: Float64Array;
+  /** Reconciled duty [W]. */
+  duty: Float64Array;
+  /** (Qh − Qc)/mean [-]; NaN where one side is inferred and no balance can be checked. */
+  balance: Float64Array;
+  /** Logarithmic mean temperature difference of pure counter-current flow [K] and the arrangement's correction F [-]. */
+  lmtd: Float64Array;
+  correction: Float64Array;
+  effectiveness: Float64Array;
+  ntu: Float64Array;
+  /** [W/K] */
+  conductance: Float64Array;
+  /** [W/(m²·K)] */
+  overallU: Float64Array;
+  /** Clean conductance at this reading's own flows and temperatures [W/(m²·K)]. */
+  cleanU: Float64Array;
+  /** 1/U − 1/Uc [m²·K/W], never clipped. */
+  foulingResistance: Float64Array;
+  /** U/Uc [-] */
+  cleanliness: Float64Array;
+  /** Duty of the clean unit at the same inlets and flows less the actual duty [W]. */
+  lostDuty: Float64Array;
+  /** Reconciled mass flows [kg/s]. */
+  hotMassFlow: Float64Array;
+  coldMassFlow: Float64Array;
+  /** Combined standard uncertainties, and the part of u(Rf) that averaging does not shrink. */
+  dutyUncertainty: Float64Array;
+  overallUUncertainty: Float64Array;
+  foulingResistanceUncertainty: Float64Array;
+  foulingResistanceSystematic: Float64Array;
+  /** Bit per sensor in the order of `SENSORS`: set where that quantity was inferred from the balance, not measured. */
+  inferred: Uint8Array;
+};
+
+/** The inferred sensors of one reading's bits, given the sensor order of `SENSORS`. */
+export function inferredOf(bits: number, sensors: readonly Sensor[]): Sensor[] {
+  return sensors.filter((_, index) => (bits & (1 << index)) !== 0);
+}

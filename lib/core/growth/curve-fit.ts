@@ -1,0 +1,121 @@
+import { stepCorrelations, whiten } from '../fit/autoregressive';
+import type { DailyFigures } from './daily-figures';
+import { growthForm } from './forms';
+import type { GrowthModelName } from './growth';
+
+/** What earlier cycles or like units say: the mean rate from the start of a cycle to an age. */
+export type RatePrior = {
+  /** [m²·K/W per day] */
+  ratePerDay: number;
+  /** Standard uncertainty of it for a new cycle [m²·K/W per day], > 0. */
+  ratePerDayUncertainty: number;
+  /** Age up to which it is a mean [days]. */
+  overDays: number;
+};
+
+/** Figures with the noise taken out of the way: every row has unit variance and is uncorrelated with the others. */
+export type WhitenedFigures = {
+  t: Float64Array;
+  deviation: Float64Array;
+  correlations: Float64Array;
+  ones: Float64Array;
+  target: Float64Array;
+  prior: RatePrior | null;
+};
+
+/** Least squares of one curve with a given shape; covariances for rows of unit variance. */
+export type CurveFit = {
+  shape: number;
+  r0: number;
+  amplitude: number;
+  r0Variance: number;
+  amplitudeVariance: number;
+  covariance: number;
+  /** Of the curve with its amplitude not negative, the prior's row included. */
+  residualSumOfSquares: number;
+};
+
+/**
+ * Divides daily figures by their deviations and takes the autocorrelation out.
+ *
+ * @param figures daily figures
+ * @param phi autocorrelation over one day [-]
+ * @param prior rate prior, or null
+ * @returns whitened figures [-]
+ * @range 0 ≤ phi < 1
+ * @source Pinheiro & Bates, Mixed-Effects Models in S and S-PLUS, 2000, sect. 5.1
+ * @check tests/core/growth/curve-fit.test.ts
+ */
+export function whitenFigures(figures: DailyFigures, phi: number, prior: RatePrior | null): WhitenedFigures {
+  const { t, y, deviation } = figures;
+  const correlations = stepCorrelations(t, phi);
+  return {
+    t,
+    deviation,
+    correlations,
+    ones: whiten(correlations, deviation.map((value) => 1 / value)),
+    target: whiten(correlations, y.map((value, i) => value / deviation[i]!)),
+    prior,
+  };
+}
+
+/**
+ * Generalised least squares of r0 and the amplitude of one curve; the prior enters as one more observation.
+ *
+ * @param figures whitened figures, at least one
+ * @param name growth model
+ * @param shape its delay, exponent or time constant
+ * @returns parameters, covariances for unit variance and residual sum of squares; amplitude NaN where not determined
+ * @range any
+ * @source Draper & Smith, Applied Regression Analysis, 3rd ed. 1998, sect. 9.2
+ * @check tests/core/growth/curve-fit.test.ts
+ */
+export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape: number): CurveFit {
+  const { t, deviation, correlations, ones, target, prior } = figures;
+  const scale = growthForm(name, shape, Math.max(t.at(-1)!, 1)) || 1;
+  const form = whiten(correlations, t.map((at, i) => growthForm(name, shape, at) / (scale * deviation[i]!)));
+  const row = priorRow(prior, name, { shape, scale });
+  const aa = dot(ones, ones);
+  const ab = dot(ones, form);
+  const bb = dot(form, form) + row.form ** 2;
+  const az = dot(ones, target);
+  const bz = dot(form, target) + row.form * row.target;
+  const determinant = aa * bb - ab * ab;
+  const level = az / aa;
+  const squares = (r0: number, gain: number) => residualSquares(figures, form, [r0, gain]) + (row.target - gain * row.form) ** 2;
+  if (name === 'none' || !(determinant > 1e-12 * aa * bb)) {
+    const rest = squares(level, 0);
+    return { shape, r0: level, amplitude: Number.NaN, r0Variance: 1 / aa, amplitudeVariance: 0, covariance: 0, residualSumOfSquares: rest };
+  }
+  const gain = (aa * bz - ab * az) / determinant;
+  const r0 = (bb * az - ab * bz) / determinant;
+  return {
+    shape,
+    r0,
+    amplitude: gain / scale,
+    r0Variance: bb / determinant,
+    amplitudeVariance: aa / determinant / scale ** 2,
+    covariance: -ab / determinant / scale,
+    residualSumOfSquares: gain > 0 ? squares(r0, gain) : squares(level, 0),
+  };
+}
+
+/** Mean rate from age 0 to overDays of the curve with unit gain, in units of the prior's uncertainty. */
+function priorRow(prior: RatePrior | null, name: GrowthModelName, { shape, scale }: { shape: number; scale: number }) {
+  if (prior === null) return { form: 0, target: 0 };
+  const { ratePerDay, ratePerDayUncertainty, overDays } = prior;
+  const form = growthForm(name, shape, overDays) / (scale * overDays);
+  return { form: form / ratePerDayUncertainty, target: ratePerDay / ratePerDayUncertainty };
+}
+
+function residualSquares({ ones, target }: WhitenedFigures, form: Float64Array, [r0, gain]: [number, number]): number {
+  let sum = 0;
+  for (let i = 0; i < target.length; i++) sum += (target[i]! - r0 * ones[i]! - gain * form[i]!) ** 2;
+  return sum;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}

@@ -1,0 +1,55 @@
+import { stepCorrelations, whiten } from '../fit/autoregressive';
+import { triangularise } from '../fit/householder';
+import type { DailyFigures } from './daily-figures';
+import { growthForm } from './forms';
+
+/** Autocorrelations of one day that are tried; slower noise cannot be told from growth. */
+const TRIED = Array.from({ length: 20 }, (_, i) => i * 0.05);
+/** Below this many figures the autocorrelation cannot be estimated and is taken as TYPICAL. */
+const FEWEST_TO_ESTIMATE = 8;
+const TYPICAL = 0.3;
+
+/**
+ * Autocorrelation over one day of the noise about a smooth curve: mean of its distribution under restricted
+ * maximum likelihood, so that the curve's own parameters do not bias it downwards. Gaps of any length are allowed.
+ *
+ * @param figures daily figures with their deviations
+ * @returns φ [-], 0 to 0.95
+ * @range any count; 0.3 for fewer than 8 figures
+ * @source Patterson & Thompson, Biometrika 58 (1971) 545-554 (REML); Diggle, Liang & Zeger, Analysis of Longitudinal Data, 1994, sect. 4.5
+ * @check tests/core/growth/noise.test.ts
+ */
+export function noiseAutocorrelation(figures: DailyFigures): number {
+  if (figures.t.length < FEWEST_TO_ESTIMATE) return TYPICAL;
+  const criteria = TRIED.map((phi) => restrictedLikelihood(figures, phi));
+  const best = Math.max(...criteria);
+  let sum = 0;
+  let moment = 0;
+  criteria.forEach((criterion, i) => {
+    const weight = Math.exp(criterion - best);
+    sum += weight;
+    moment += weight * TRIED[i]!;
+  });
+  return moment / sum;
+}
+
+/** Logarithm of the restricted likelihood, up to a constant. */
+function restrictedLikelihood({ t, y, deviation, trial }: DailyFigures, phi: number): number {
+  const last = t.at(-1)!;
+  const rho = stepCorrelations(t, phi);
+  const standardised = (value: (at: number) => number) =>
+    whiten(rho, Float64Array.from(t, (at, i) => value(at) / deviation[i]!));
+  const second = trial.name === 'linear' ? (at: number) => Math.sqrt(at / last) : (at: number) => at / last;
+  const scale = growthForm(trial.name, trial.shape, last);
+  const columns = [
+    standardised(() => 1),
+    standardised((at) => growthForm(trial.name, trial.shape, at) / scale),
+    standardised(second),
+  ];
+  const target = whiten(rho, y.map((value, i) => value / deviation[i]!));
+  const { r, residualSumOfSquares, size } = triangularise(columns, target);
+  let criterion = -((t.length - size) / 2) * Math.log(residualSumOfSquares);
+  for (let k = 0; k < size; k++) criterion -= Math.log(Math.abs(r[k * size + k]!));
+  for (const step of rho) criterion -= Math.log1p(-step * step) / 2;
+  return criterion;
+}

@@ -1,0 +1,39 @@
+/**
+ * Akaike's criterion for least squares, corrected for small samples: n·ln(RSS/n) + 2p + 2p(p + 1)/(m − p − 1).
+ * m is the sample size that limits what can be told apart: n itself, or fewer where the noise is autocorrelated.
+ *
+ * @param residualSumOfSquares (weighted, whitened) RSS [any unit squared], > 0
+ * @param parameters number of fitted parameters p, the variance counted [-]
+ * @param counts n values in RSS, and optionally m effective values (m ≤ n) [-]
+ * @returns [-], smaller is better; Infinity where m ≤ p + 1
+ * @range n ≥ 1
+ * @source Burnham & Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, sect. 2.2 and 2.4
+ * @check tests/published/trend-statistics.test.ts
+ */
+export function aicc(
+  residualSumOfSquares: number,
+  parameters: number,
+  counts: { count: number; effective?: number },
+): number {
+  const room = (counts.effective ?? counts.count) - parameters - 1;
+  if (!(room > 0)) return Number.POSITIVE_INFINITY;
+  const misfit = counts.count * Math.log(residualSumOfSquares / counts.count);
+  return misfit + 2 * parameters + (2 * parameters * (parameters + 1)) / room;
+}
+
+/**
+ * Akaike weights: exp(−Δ/2) of each criterion's distance Δ from the least, made to add to 1.
+ *
+ * @param criteria AICc of each model [-]; Infinity leaves a model out
+ * @returns weights in the same order [-], adding to 1; all 0 where every criterion is infinite
+ * @range any
+ * @source Burnham & Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, sect. 2.9
+ * @check tests/published/trend-statistics.test.ts
+ */
+export function akaikeWeights(criteria: readonly number[]): number[] {
+  const least = Math.min(...criteria);
+  if (!Number.isFinite(least)) return criteria.map(() => 0);
+  const raw = criteria.map((criterion) => Math.exp((least - criterion) / 2));
+  const sum = raw.reduce((total, weight) => total + weight, 0);
+  return raw.map((weight) => weight / sum);
+}

@@ -1,0 +1,55 @@
+import type { ValueScale } from './nice-scale';
+import type { TimeAxis } from './time-axis';
+
+/** How a line is drawn: tones are greys, a second carrier (dash, width) tells lines apart without colour. */
+export type LineStyle = 'main' | 'main-dashed' | 'second' | 'second-dashed';
+
+/**
+ * What a column of a chart is for. `line` is drawn and labelled at its end; `low`/`high` are the band of uncertainty
+ * around it; `p10`, `p50`, `p90` the projection; `table` stands only in the table.
+ */
+export type ColumnRole = 'line' | 'low' | 'high' | 'p10' | 'p50' | 'p90' | 'table';
+
+/** One column of a chart in the shown unit, null where there is no value (the line breaks there). */
+export type ChartColumn = {
+  role: ColumnRole;
+  label: string;
+  unit: string;
+  decimals: number;
+  values: (number | null)[];
+  style?: LineStyle;
+  /** False: drawn, but not repeated in the table. */
+  inTable?: boolean;
+};
+
+/** A level the figures are judged by, drawn across the plot and named. */
+export type ChartLevel = { value: number; label: string; role: 'limit' | 'tolerance' | 'clean' };
+
+/** Something that happened at an instant: a cleaning. */
+export type ChartMark = { at: number; label: string };
+
+/** A stretch of time with a name: an outage. */
+export type ChartSpan = { from: number; to: number; label: string };
+
+/** When the limit is projected to be reached [ms], with the words for it. */
+export type ChartCleanBy = { p10: number; p50: number; p90: number | null; label: string; level: number };
+
+/** Everything a chart and its table show, as plain data. Times [ms], values in the shown unit. */
+export type ChartView = {
+  name: string;
+  title: string;
+  /** Unit of measure of the value axis. */
+  unit: string;
+  /** The chart in one sentence, for those who cannot see it. */
+  summary: string;
+  axis: TimeAxis;
+  scale: ValueScale;
+  time: number[];
+  columns: ChartColumn[];
+  levels: ChartLevel[];
+  marks: ChartMark[];
+  spans: ChartSpan[];
+  cleanBy: ChartCleanBy | null;
+  /** Whether rows are whole local days (the table then shows no time of day). */
+  isDaily: boolean;
+};

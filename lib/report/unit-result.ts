@@ -1,0 +1,107 @@
+import type { Unit } from '@/lib/contract/fleet-file';
+import type { DailyFigure, DailyResult, UnitResult } from '@/lib/contract/results';
+import { toSi } from '@/lib/contract/ucum';
+import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
+import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import type { DailyColumns } from '@/lib/core/series/daily-columns';
+import { isoDay, isoInZone } from '@/lib/time/local-day';
+
+const SECONDS_PER_DAY = 86_400;
+
+export type ResultInput = {
+  unit: Unit;
+  site: { timeZone: string; currency: string };
+  trend: UnitTrend;
+  /** [ms]; null where the site has no readings at all. */
+  asOf: number | null;
+  economicDay: number | null;
+};
+
+/** The contract's result of a unit: the trend in dates of the site, money and carbon. */
+export function unitResult({ unit, site, trend, asOf, economicDay }: ResultInput): UnitResult {
+  const governing = trend.governing === null ? null : trend.limits[trend.governing]!;
+  const running = trend.cycles.at(-1);
+  return {
+    tag: unit.tag,
+    asOf: asOf === null ? null : isoInZone(asOf, site.timeZone),
+    state: trend.state,
+    foulingResistance: trend.foulingResistance,
+    uncertainty: trend.foulingResistanceUncertainty,
+    cleanliness: trend.cleanliness,
+    allowanceUsed: trend.allowanceUsed,
+    cycleStart: running === undefined ? null : isoDay(running.startDay),
+    growth: {
+      models: (trend.growth?.models ?? []).map(({ name, weight, parameters }) => ({
+        name,
+        weight,
+        parameters,
+      })),
+      ratePerDay: trend.ratePerDay,
+    },
+    cleanBy: {
+      limit: governing?.limit.kind ?? null,
+      p10: dayOrNull(governing?.p10Day),
+      p50: dayOrNull(governing?.p50Day),
+      p90: dayOrNull(governing?.p90Day),
+      withinHorizon: governing?.withinHorizon ?? null,
+      horizonDays: trend.horizonDays,
+      crossedOn: dayOrNull(governing?.crossedDay),
+    },
+    lostDuty: trend.lostDuty,
+    energyLost: { sinceCleaning: trend.energyLostSinceCleaning, last30Days: trend.energyLostLast30Days },
+    ...moneyAndCarbon(unit, site.currency, trend),
+    economicDate: dayOrNull(economicDay),
+    health: {
+      usable: trend.health.usable,
+      worstReason: trend.health.worstReason,
+      since: dayOrNull(trend.health.sinceDay),
+    },
+  };
+}
+
+function dayOrNull(day: number | null | undefined): string | null {
+  return day === null || day === undefined ? null : isoDay(day);
+}
+
+function moneyAndCarbon(unit: Unit, currency: string, trend: UnitTrend): Pick<UnitResult, 'cost' | 'carbon'> {
+  const perDay = trend.lostDuty === null ? null : trend.lostDuty * SECONDS_PER_DAY;
+  const lost = {
+    sinceCleaning: trend.energyLostSinceCleaning,
+    last30Days: trend.energyLostLast30Days,
+    perDay,
+  };
+  const { price, carbon, efficiency } = unit.energy ?? {};
+  const priceAll = (amount: number, per: string) => {
+    const joules = toSi(1, per, 'energy');
+    const priced = (heat: number | null) =>
+      heat === null || joules === null ? null : (purchasedEnergy(heat, efficiency ?? 1) / joules) * amount;
+    return {
+      sinceCleaning: priced(lost.sinceCleaning),
+      last30Days: priced(lost.last30Days),
+      perDay: priced(lost.perDay),
+    };
+  };
+  return {
+    cost: price === undefined ? null : { currency, ...priceAll(price.amount, price.per) },
+    carbon: carbon === undefined ? null : priceAll(carbon.kg, carbon.per),
+  };
+}
+
+/** The contract's daily figures of a unit. */
+export function dailyResult(tag: string, daily: DailyColumns): DailyResult {
+  const days = Array.from(daily.day, (day, i): DailyFigure => {
+    const figure = (column: Float64Array) => (Number.isNaN(column[i]!) ? null : column[i]!);
+    return {
+      day: isoDay(day),
+      readings: daily.readings[i]!,
+      accepted: daily.accepted[i]!,
+      duty: figure(daily.duty),
+      U: figure(daily.overallU),
+      cleanU: figure(daily.cleanU),
+      foulingResistance: figure(daily.foulingResistance),
+      uncertainty: figure(daily.foulingResistanceUncertainty),
+      lostDuty: figure(daily.lostDuty),
+    };
+  });
+  return { tag, days };
+}

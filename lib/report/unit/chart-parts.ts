@@ -1,0 +1,60 @@
+import type { ChartMark, ChartSpan } from '@/lib/report/format/chart-view';
+import { type DisplayUnit, toDisplay } from '@/lib/report/format/display-unit';
+import { formatDay, localDay } from '@/lib/report/format/time';
+import type { TimeAxis } from '@/lib/report/format/time-axis';
+import type { CleaningRecord, OutageRecord } from '@/lib/report/records';
+
+/** Digits kept of a plotted value: more cannot be seen and would only make the page heavier [-]. */
+const PLOTTED_DIGITS = 5;
+
+/** SI values as plotted values in a shown unit; what is not a number becomes null, so that the line breaks. */
+export function plotted(values: ArrayLike<number>, shown: DisplayUnit): (number | null)[] {
+  return Array.from(values, (value) =>
+    Number.isFinite(value) ? Number(toDisplay(value, shown).toPrecision(PLOTTED_DIGITS)) : null,
+  );
+}
+
+/** Values already in the unit they are shown in, null where they are no number. */
+export function plainNumbers(values: ArrayLike<number>): (number | null)[] {
+  return Array.from(values, (value) => (Number.isFinite(value) ? Number(value.toPrecision(PLOTTED_DIGITS)) : null));
+}
+
+/** Least and greatest of several columns; infinite when all are empty. */
+export function rangeOf(...columns: (number | null)[][]): [number, number] {
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (const column of columns) {
+    for (const value of column) {
+      if (value === null) continue;
+      if (value < least) least = value;
+      if (value > greatest) greatest = value;
+    }
+  }
+  return [least, greatest];
+}
+
+/** The cleanings that fall on an axis, with day and method. */
+export function cleaningMarks(cleanings: CleaningRecord[], axis: TimeAxis): ChartMark[] {
+  return cleanings
+    .filter(({ at }) => at >= axis.from && at <= axis.end)
+    .map(({ at, method }) => ({
+      at,
+      label: `cleaned ${formatDay(localDay(at, axis.timeZone), { year: false })}${method === null ? '' : `, ${method}`}`,
+    }));
+}
+
+/** The outages of the unit's site that touch an axis. */
+export function outageSpans(outages: OutageRecord[], siteId: number, axis: TimeAxis): ChartSpan[] {
+  return outages
+    .filter((outage) => outage.siteId === siteId && outage.to >= axis.from && outage.from <= axis.end)
+    .map(({ from, to, name }) => ({
+      from: Math.max(from, axis.from),
+      to: Math.min(to, axis.end),
+      label: name,
+    }));
+}
+
+/** The last finite value of a column, null when there is none. */
+export function lastValue(values: (number | null)[]): number | null {
+  return values.findLast((value) => value !== null) ?? null;
+}

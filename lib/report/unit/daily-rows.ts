@@ -1,0 +1,46 @@
+import type { DailyColumns } from '@/lib/core/series/daily-columns';
+import { startOfDay } from '@/lib/report/format/local-day';
+import { DAY_MS } from '@/lib/report/format/time';
+import type { TimeAxis } from '@/lib/report/format/time-axis';
+
+/** A day's figure is drawn at the middle of the day [ms]. */
+const NOON_MS = DAY_MS / 2;
+
+/** Days further apart than this are not joined by a line [ms]. */
+const GAP_MS = 1.5 * DAY_MS;
+
+export type DailyRows = {
+  time: number[];
+  /** Start of each row's day [ms]; NaN in the empty rows. */
+  dayStart: number[];
+  /** The values of a daily column in these rows, NaN in the empty ones. */
+  pick: (column: ArrayLike<number>) => number[];
+};
+
+/** Rows of the daily figures inside an axis, with an empty row where days are missing or a new cycle begins. */
+export function dailyRows(daily: DailyColumns, axis: TimeAxis, cuts: number[]): DailyRows {
+  const time: number[] = [];
+  const dayStart: number[] = [];
+  const source: number[] = [];
+  const push = (at: number, start: number, row: number) => {
+    time.push(at);
+    dayStart.push(start);
+    source.push(row);
+  };
+  let previous = Number.NaN;
+  daily.day.forEach((day, i) => {
+    const start = startOfDay(day, axis.timeZone);
+    const at = start + NOON_MS;
+    if (at < axis.from || at > axis.end) return;
+    const isCut = cuts.some((cut) => cut > previous && cut <= at);
+    if (at - previous > GAP_MS || isCut) push((at + previous) / 2, Number.NaN, -1);
+    push(at, start, i);
+    previous = at;
+  });
+  return { time, dayStart, pick: (column) => source.map((row) => (row < 0 ? Number.NaN : column[row]!)) };
+}
+
+/** Instants at which a new cycle begins: no line runs across a cleaning. */
+export function cycleCuts(cycles: { start: number | null }[]): number[] {
+  return cycles.flatMap(({ start }) => start ?? []);
+}

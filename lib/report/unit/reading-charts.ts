@@ -1,0 +1,150 @@
+import { TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
+import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
+import { reduceColumns } from '@/lib/core/series/reduce-columns';
+import type { ChartColumn, ChartLevel, ChartView, LineStyle } from '@/lib/report/format/chart-view';
+import { type DisplayKind, type DisplayUnit, displayUnit } from '@/lib/report/format/display-unit';
+import { formatNumber } from '@/lib/report/format/figure';
+import { niceScale } from '@/lib/report/format/nice-scale';
+import { type ChartContext, sharedView } from './chart-context';
+import { lastValue, plotted, rangeOf } from './chart-parts';
+
+/** Pixel columns a chart's past is reduced to: about as many as the widest screen gives it (own choice). */
+const PIXEL_COLUMNS = 480;
+
+/** A line is broken where readings are missing for longer than this many usual intervals [-] (own choice). */
+const GAP_INTERVALS = 2.5;
+
+/** Duty given off and taken up: they lie on each other when the balance closes. */
+export function dutyChart(context: ChartContext): ChartView {
+  const { hotDuty, coldDuty } = context.records.evaluation;
+  const shown = displayUnit('power', context.system, greatestOf(hotDuty, coldDuty));
+  return readingChart(context, {
+    name: 'duty',
+    title: 'Duty of each side',
+    shown,
+    lines: [
+      { label: 'hot side', values: hotDuty, style: 'main' },
+      { label: 'cold side', values: coldDuty, style: 'second-dashed' },
+    ],
+  });
+}
+
+/** Balance error with the tolerance beyond which a reading is left out. */
+export function balanceChart(context: ChartContext): ChartView {
+  const { evaluation, record } = context.records;
+  const shown = displayUnit('fraction', context.system);
+  const tolerance = record.settings.balanceTolerance / shown.factor;
+  const levels: ChartLevel[] = [tolerance, -tolerance].map((value) => ({
+    value,
+    label: `${value > 0 ? 'tolerance +' : '−'}${formatNumber(Math.abs(value), 0)} %`,
+    role: 'tolerance',
+  }));
+  return readingChart(context, {
+    name: 'balance',
+    title: 'Balance error (hot − cold) / mean',
+    shown,
+    lines: [{ label: 'balance error', values: evaluation.balance, style: 'main' }],
+    levels,
+  });
+}
+
+const TEMPERATURE_LINES: Record<(typeof TEMPERATURE_SENSORS)[number], { label: string; style: LineStyle }> = {
+  hotIn: { label: 'hot in', style: 'main' },
+  hotOut: { label: 'hot out', style: 'main-dashed' },
+  coldIn: { label: 'cold in', style: 'second' },
+  coldOut: { label: 'cold out', style: 'second-dashed' },
+};
+
+/** The four temperatures as read, left-out readings included. */
+export function temperatureChart(context: ChartContext): ChartView {
+  return readingChart(context, {
+    name: 'temperatures',
+    title: 'Temperatures as read',
+    shown: displayUnit('temperature', context.system),
+    lines: TEMPERATURE_SENSORS.map((sensor) => ({
+      ...TEMPERATURE_LINES[sensor],
+      values: context.records.readings[sensor],
+    })),
+  });
+}
+
+/** Both flows, as volume where both meters read volume, else as mass. */
+export function flowChart(context: ChartContext): ChartView {
+  const { readings, evaluation } = context.records;
+  const newest = readings.flowBasis.at(-1) ?? 0;
+  const isVolume = (newest & HOT_FLOW_IS_VOLUME) !== 0 && (newest & COLD_FLOW_IS_VOLUME) !== 0;
+  // Meters of two kinds share no axis as read; then the mass flows of the evaluation are shown.
+  const isAsRead = isVolume || newest === 0;
+  const hot = isAsRead ? readings.hotFlow : evaluation.hotMassFlow;
+  const cold = isAsRead ? readings.coldFlow : evaluation.coldMassFlow;
+  const kind: DisplayKind = isVolume ? 'volumeFlow' : 'massFlow';
+  return readingChart(context, {
+    name: 'flows',
+    title: isAsRead ? 'Flows as read' : 'Mass flows as evaluated',
+    shown: displayUnit(kind, context.system, greatestOf(hot, cold)),
+    lines: [
+      { label: 'hot flow', values: hot, style: 'main' },
+      { label: 'cold flow', values: cold, style: 'second-dashed' },
+    ],
+  });
+}
+
+type ReadingChart = {
+  name: string;
+  title: string;
+  shown: DisplayUnit;
+  lines: { label: string; values: Float64Array; style: LineStyle }[];
+  levels?: ChartLevel[];
+};
+
+function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
+  const { axis, interval, records } = context;
+  const reduced = reduceColumns(
+    records.readings.time,
+    chart.lines.map(({ values }) => values),
+    { from: axis.from, to: axis.today ?? axis.end, buckets: PIXEL_COLUMNS, gap: interval * GAP_INTERVALS },
+  );
+  const values = reduced.columns.map((column) => plotted(column, chart.shown));
+  const levels = chart.levels ?? [];
+  const scale = niceScale(...rangeOf(...values, levels.map(({ value }) => value)));
+  const columns = chart.lines.map(
+    ({ label, style }, index): ChartColumn => ({
+      role: 'line',
+      label,
+      style,
+      unit: chart.shown.label,
+      decimals: scale.decimals + 1,
+      values: values[index]!,
+    }),
+  );
+  return {
+    ...sharedView(context),
+    name: chart.name,
+    title: chart.title,
+    unit: chart.shown.label,
+    summary: summaryOf(chart.title, columns),
+    scale,
+    time: Array.from(reduced.time, Math.round),
+    columns,
+    levels,
+    isDaily: false,
+  };
+}
+
+function summaryOf(title: string, columns: ChartColumn[]): string {
+  const known = columns.filter(({ values }) => lastValue(values) !== null);
+  if (known.length === 0) return `${title}: no values in this period.`;
+  const parts = known.map(({ label, values, unit, decimals }) => {
+    const [least, greatest] = rangeOf(values);
+    const number = (value: number) => formatNumber(value, Math.max(0, decimals - 1));
+    return `${label} from ${number(least)} to ${number(greatest)}, last ${number(lastValue(values)!)} ${unit}`;
+  });
+  return `${title}: ${parts.join('; ')}.`;
+}
+
+function greatestOf(...columns: Float64Array[]): number {
+  return columns.reduce(
+    (most, column) => column.reduce((so, value) => (Math.abs(value) > so ? Math.abs(value) : so), most),
+    0,
+  );
+}

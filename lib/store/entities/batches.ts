@@ -1,0 +1,37 @@
+import type { PrismaClient } from '@/generated/sqlite/client';
+
+export type StoredBatch = {
+  id: number;
+  source: string;
+  createdAt: number;
+  read: number;
+  added: number;
+  replaced: number;
+  unchanged: number;
+  setAside: number;
+};
+
+export type StoredRowSetAside = {
+  id: number;
+  batchId: number;
+  line: number;
+  text: string;
+  reason: string;
+  field: string | null;
+  message: string;
+};
+
+/** The newest import batches, newest first. */
+export async function listBatches(entities: PrismaClient, count: number): Promise<StoredBatch[]> {
+  const rows = await entities.importBatch.findMany({ orderBy: { id: 'desc' }, take: count });
+  return rows.map((row) => ({ ...row, createdAt: row.createdAt.getTime() }));
+}
+
+/** Rows of a batch kept aside, in file order. */
+export async function listSetAside(
+  entities: PrismaClient,
+  batchId: number,
+  count: number,
+): Promise<StoredRowSetAside[]> {
+  return entities.rowSetAside.findMany({ where: { batchId }, orderBy: { line: 'asc' }, take: count });
+}

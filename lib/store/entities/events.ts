@@ -1,0 +1,50 @@
+import type { PrismaClient } from '@/generated/sqlite/client';
+
+/** Cleanings and outages: what happened, or will, on the time axis. Instants are ms since 1970. */
+export type StoredCleaning = {
+  id: number;
+  at: number;
+  durationMs: number | null;
+  method: string | null;
+  cost: number | null;
+  note: string | null;
+};
+
+export type StoredOutage = { id: number; siteId: number; name: string; from: number; to: number };
+
+export async function listCleanings(entities: PrismaClient, unitId: number): Promise<StoredCleaning[]> {
+  return (await allCleanings(entities, { unitId })).get(unitId) ?? [];
+}
+
+/** Cleanings by unit, oldest first. */
+export async function allCleanings(
+  entities: PrismaClient,
+  where: { unitId?: number } = {},
+): Promise<Map<number, StoredCleaning[]>> {
+  const rows = await entities.cleaning.findMany({ where, orderBy: { at: 'asc' } });
+  const byUnit = new Map<number, StoredCleaning[]>();
+  for (const { unitId, at, ...rest } of rows) {
+    byUnit.set(unitId, [...(byUnit.get(unitId) ?? []), { ...rest, at: at.getTime() }]);
+  }
+  return byUnit;
+}
+
+/** Records a cleaning; one already recorded at that instant is brought up to date. */
+export async function saveCleaning(
+  entities: PrismaClient,
+  { unitId, at, ...rest }: { unitId: number } & Omit<StoredCleaning, 'id'>,
+): Promise<void> {
+  const key = { unitId, at: new Date(at) };
+  await entities.cleaning.upsert({ where: { unitId_at: key }, create: { ...key, ...rest }, update: rest });
+}
+
+export async function listOutages(entities: PrismaClient): Promise<StoredOutage[]> {
+  const rows = await entities.outage.findMany({ orderBy: { from: 'asc' } });
+  return rows.map((row) => ({ ...row, from: row.from.getTime(), to: row.to.getTime() }));
+}
+
+export async function saveOutage(entities: PrismaClient, outage: Omit<StoredOutage, 'id'>): Promise<void> {
+  const data = { ...outage, from: new Date(outage.from), to: new Date(outage.to) };
+  const { siteId, name, from } = data;
+  await entities.outage.upsert({ where: { siteId_name_from: { siteId, name, from } }, create: data, update: data });
+}

@@ -1,0 +1,113 @@
+import type Database from 'better-sqlite3';
+import { SENSORS } from '@/lib/core/exchange/exchanger';
+import {
+  DAILY_FLOAT_COLUMNS,
+  type DailyColumns,
+  makeDailyColumns,
+} from '@/lib/core/series/daily-columns';
+import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
+import { columnName } from './column-name';
+import { openSqlite } from './open-sqlite';
+import { importBatchSqlite, undoBatchSqlite } from './sqlite-import';
+import type { SeriesStore } from './series-store';
+
+/** The series store over one SQLite file. */
+export function openSqliteSeries(path: string): SeriesStore {
+  const database = openSqlite(path);
+  const due = database.prepare<[], { unit_id: number; since: number }>('SELECT unit_id, since FROM unit_due');
+  const markDue = database.prepare(
+    `INSERT INTO unit_due (unit_id, since) VALUES (?, ?)
+     ON CONFLICT (unit_id) DO UPDATE SET since = min(since, excluded.since)`,
+  );
+  const clearDue = database.prepare('DELETE FROM unit_due WHERE unit_id = ? AND since >= ?');
+  const span = database.prepare<[number], { first: number | null; last: number; count: number }>(
+    'SELECT min(time) AS first, max(time) AS last, count(*) AS count FROM reading WHERE unit_id = ?',
+  );
+  const newest = database.prepare<[], { id: number; last: number | null }>(
+    'SELECT id, (SELECT max(time) FROM reading WHERE unit_id = unit.id) AS last FROM unit',
+  );
+  return {
+    importBatch: (batch) => importBatchSqlite(path, batch),
+    undoBatch: (batch) => undoBatchSqlite(path, batch),
+    readReadings: async (unitId, from, to) => readReadings(database, { unitId, from, to }),
+    readingSpan: async (unitId) => {
+      const row = span.get(unitId);
+      return row === undefined || row.first === null ? null : { ...row, first: row.first };
+    },
+    newestReadings: async () =>
+      new Map(newest.all().flatMap((row) => (row.last === null ? [] : [[row.id, row.last] as const]))),
+    readDaily: async (unitId, fromDay = -1e6) => readDaily(database, unitId, fromDay),
+    replaceDaily: async (unitId, fromDay, daily) => replaceDaily(database, { unitId, fromDay, daily }),
+    due: async () => new Map(due.all().map((row) => [row.unit_id, row.since])),
+    markDue: async (unitId, since) => void markDue.run(unitId, since),
+    clearDue: async (unitId, since) => void clearDue.run(unitId, since),
+    close: () => database.close(),
+  };
+}
+
+type Row = (number | null)[];
+
+function readReadings(
+  database: Database.Database,
+  { unitId, from, to }: { unitId: number; from: number; to: number },
+): ReadingColumns {
+  const rows = database
+    .prepare<[number, number, number], Row>(
+      `SELECT time, flow_basis, ${SENSORS.map(columnName).join(', ')} FROM reading
+       WHERE unit_id = ? AND time >= ? AND time < ? ORDER BY time`,
+    )
+    .raw()
+    .all(unitId, from, to);
+  const columns = makeReadingColumns(rows.length);
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i]!;
+    columns.time[i] = row[0]!;
+    columns.flowBasis[i] = row[1]!;
+    for (let s = 0; s < SENSORS.length; s++) columns[SENSORS[s]!][i] = row[s + 2] ?? Number.NaN;
+  }
+  return columns;
+}
+
+const DAILY_COUNTS = ['day', 'readings', 'accepted', 'worstReason'] as const;
+const DAILY_COLUMNS = [...DAILY_COUNTS, ...DAILY_FLOAT_COLUMNS];
+
+function readDaily(database: Database.Database, unitId: number, fromDay: number): DailyColumns {
+  const rows = database
+    .prepare<[number, number], Row>(
+      `SELECT ${DAILY_COLUMNS.map(columnName).join(', ')} FROM daily_result
+       WHERE unit_id = ? AND day >= ? ORDER BY day`,
+    )
+    .raw()
+    .all(unitId, fromDay);
+  const daily = makeDailyColumns(rows.length);
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i]!;
+    for (let c = 0; c < DAILY_COLUMNS.length; c++) daily[DAILY_COLUMNS[c]!][i] = row[c] ?? Number.NaN;
+  }
+  return daily;
+}
+
+function replaceDaily(
+  database: Database.Database,
+  { unitId, fromDay, daily }: { unitId: number; fromDay: number; daily: DailyColumns },
+): void {
+  const remove = database.prepare('DELETE FROM daily_result WHERE unit_id = ? AND day >= ?');
+  const insert = database.prepare(
+    `INSERT INTO daily_result (unit_id, ${DAILY_COLUMNS.map(columnName).join(', ')})
+     VALUES (?, ${DAILY_COLUMNS.map(() => '?').join(', ')})`,
+  );
+  database
+    .transaction(() => {
+      remove.run(unitId, fromDay);
+      for (let i = 0; i < daily.day.length; i++) {
+        insert.run(
+          unitId,
+          ...DAILY_COLUMNS.map((name) => {
+            const value = daily[name][i]!;
+            return Number.isNaN(value) ? null : value;
+          }),
+        );
+      }
+    })
+    .immediate();
+}

@@ -1,0 +1,58 @@
+import { Temporal } from 'temporal-polyfill';
+
+const MS_PER_DAY = 86_400_000;
+
+/**
+ * The local calendar day of each instant in a zone, as days since 1970-01-01.
+ *
+ * @param time [ms], ascending
+ * @param timeZone IANA name
+ */
+export function localDays(time: Float64Array, timeZone: string): Int32Array {
+  const days = new Int32Array(time.length);
+  if (time.length === 0) return days;
+  let until = Number.NEGATIVE_INFINITY;
+  let offset = 0;
+  for (let i = 0; i < time.length; i++) {
+    const instant = time[i]!;
+    // The offset holds until the zone's next transition, so that a year of readings costs two look-ups.
+    if (instant >= until) ({ offset, until } = offsetAt(instant, timeZone));
+    days[i] = Math.floor((instant + offset) / MS_PER_DAY);
+  }
+  return days;
+}
+
+/** The local calendar day of one instant, as days since 1970-01-01. */
+export function localDay(instant: number, timeZone: string): number {
+  return Math.floor((instant + offsetAt(instant, timeZone).offset) / MS_PER_DAY);
+}
+
+/** Zone offset at an instant [ms] and the instant up to which it holds [ms]. */
+function offsetAt(instant: number, timeZone: string): { offset: number; until: number } {
+  const here = Temporal.Instant.fromEpochMilliseconds(Math.floor(instant)).toZonedDateTimeISO(timeZone);
+  const next = here.getTimeZoneTransition('next');
+  return {
+    offset: here.offsetNanoseconds / 1e6,
+    until: next === null ? Number.POSITIVE_INFINITY : next.epochMilliseconds,
+  };
+}
+
+/** First instant of a local day [ms]; days with a midnight that does not exist begin when the zone says so. */
+export function startOfLocalDay(day: number, timeZone: string): number {
+  return Temporal.PlainDate.from(isoDay(day)).toZonedDateTime(timeZone).epochMilliseconds;
+}
+
+/** Days since 1970-01-01 as `YYYY-MM-DD`. */
+export function isoDay(day: number): string {
+  return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
+}
+
+/** `YYYY-MM-DD` as days since 1970-01-01. */
+export function dayFromIso(day: string): number {
+  return Math.round(Date.parse(`${day}T00:00:00Z`) / MS_PER_DAY);
+}
+
+/** An instant as ISO 8601 with the zone's offset, such as 2026-11-25T08:00:00+00:00. */
+export function isoInZone(instant: number, timeZone: string): string {
+  return Temporal.Instant.fromEpochMilliseconds(instant).toString({ timeZone, smallestUnit: 'second' });
+}

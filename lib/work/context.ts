@@ -1,0 +1,39 @@
+import { DEFAULT_DATABASE_URL, openStore, type Store } from '@/lib/store/open-store';
+
+/** What every verb works with: the open database and a clock. */
+export type Context = { store: Store; now: () => number };
+
+const OPEN = Symbol.for('cleanby.contexts');
+type Holder = { [OPEN]?: Map<string, Promise<Context>> };
+
+/**
+ * The context of a database, opened once per process and shared by all its requests.
+ *
+ * @throws AppError 'database-unusable'
+ */
+export function openContext(databaseUrl = process.env.DATABASE_URL ?? DEFAULT_DATABASE_URL): Promise<Context> {
+  // The development server loads modules anew at every change; the connections must survive that.
+  const holder = globalThis as Holder;
+  holder[OPEN] ??= new Map();
+  const open = holder[OPEN].get(databaseUrl);
+  if (open !== undefined) return open;
+  const opening = openStore(databaseUrl).then((store) => ({ store, now: clock }));
+  holder[OPEN].set(databaseUrl, opening);
+  opening.catch(() => holder[OPEN]?.delete(databaseUrl));
+  return opening;
+}
+
+/** The clock, or the fixed instant of CLEANBY_NOW, which keeps pictures and tests the same on every day. */
+function clock(): number {
+  const fixed = process.env.CLEANBY_NOW;
+  return fixed === undefined ? Date.now() : Date.parse(fixed);
+}
+
+/** Closes a context opened for one command or test. */
+export async function closeContext(context: Context): Promise<void> {
+  const contexts = (globalThis as Holder)[OPEN];
+  for (const [url, open] of contexts ?? []) {
+    if ((await open) === context) contexts?.delete(url);
+  }
+  await context.store.close();
+}

@@ -1,0 +1,52 @@
+import { AppError } from '@/lib/contract/app-error';
+import { saveCleaning, saveOutage } from '@/lib/store/entities/events';
+import { findUnit, listSites } from '@/lib/store/entities/units';
+import type { Context } from './context';
+
+const MS_PER_DAY = 86_400_000;
+
+export type CleaningDone = {
+  tag: string;
+  /** [ms] */
+  at: number;
+  method?: string | null;
+  cost?: number | null;
+  durationMs?: number | null;
+  note?: string | null;
+};
+
+/**
+ * Records that a unit was cleaned; its cycles from there on are due for analysis.
+ *
+ * @throws AppError 'not-found' for an unknown tag, 'invalid-input' for a time that cannot be
+ */
+export async function recordCleaning(context: Context, done: CleaningDone): Promise<void> {
+  const unit = await findUnit(context.store.entities, done.tag);
+  if (unit === null) throw new AppError('not-found', `There is no unit "${done.tag}"`);
+  if (!Number.isFinite(done.at)) {
+    throw new AppError('invalid-input', 'The time of the cleaning is not readable', [
+      { field: 'at', message: 'write it as ISO 8601 with offset, such as 2026-05-04T08:00:00+01:00' },
+    ]);
+  }
+  await saveCleaning(context.store.entities, {
+    unitId: unit.id,
+    at: done.at,
+    method: done.method ?? unit.unit.cleaning?.method ?? null,
+    cost: done.cost ?? unit.unit.cleaning?.cost ?? null,
+    durationMs: done.durationMs ?? null,
+    note: done.note ?? null,
+  });
+  // The day of the cleaning is judged anew, whichever zone it is in.
+  await context.store.series.markDue(unit.id, done.at - MS_PER_DAY);
+}
+
+export type OutagePlanned = { site: string; name: string; from: number; to: number };
+
+/** Records an outage of a site: a stretch in which its units can be taken out. */
+export async function recordOutage(context: Context, outage: OutagePlanned): Promise<void> {
+  const site = (await listSites(context.store.entities)).find(({ name }) => name === outage.site);
+  if (site === undefined) throw new AppError('not-found', `There is no site "${outage.site}"`);
+  if (!(outage.from < outage.to)) throw new AppError('invalid-input', 'An outage ends after it begins');
+  const { name, from, to } = outage;
+  await saveOutage(context.store.entities, { siteId: site.id, name, from, to });
+}

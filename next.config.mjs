@@ -1,0 +1,7 @@
+/** @type {import('next').NextConfig} */
+export default {
+  // Native and WebAssembly modules stay outside the bundle.
+  serverExternalPackages: ['better-sqlite3', '@prisma/adapter-better-sqlite3', '@prisma/client', 'pino'],
+  poweredByHeader: false,
+  experimental: {},
+};
