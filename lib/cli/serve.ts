@@ -31,7 +31,12 @@ export async function serve(port: number | null): Promise<number> {
   }
   const free = port ?? (await freePort(DEFAULT_PORT));
   message(`Cleanby is at http://${HOST}:${free} (stop it with Ctrl-C)`);
-  return next(root, ['start', '--hostname', HOST, '--port', String(free)]);
+  return serveBuilt(root, free);
+}
+
+/** Serves an application already built, until it is stopped. */
+export function serveBuilt(root: string, port: number): Promise<number> {
+  return next(root, ['start', '--hostname', HOST, '--port', String(port)]);
 }
 
 function next(root: string, args: string[]): Promise<number> {

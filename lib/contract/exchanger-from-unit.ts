@@ -1,6 +1,6 @@
 import { type CheckSettings, DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { directionFromNozzles } from '@/lib/core/exchange/direction';
-import { isSupportedArrangement } from '@/lib/core/exchange/effectiveness';
+import { isSupportedArrangement } from '@/lib/core/exchange/supported-arrangement';
 import type { Arrangement, DesignPoint, Exchanger, Limit, Side } from '@/lib/core/exchange/exchanger';
 import { plateArea } from '@/lib/core/exchange/plate-area';
 import type { Fluid, FluidSpec } from '@/lib/core/fluids/fluid';

@@ -57,7 +57,7 @@ export const streamSchema = z
     concentration: fraction.optional().meta({ description: 'Mass fraction of glycol, or salinity of sea water' }),
     pressure: positiveQuantity('pressure').optional().meta({ description: 'Absolute pressure' }),
     density: positiveQuantity('density').optional().meta({ description: 'Oil: density at 15 °C' }),
-    characterisationFactor: z.number().min(9).max(14).optional(),
+    characterisationFactor: z.number().min(10).max(13).optional(),
     properties: customPropertiesSchema.optional(),
   })
   .meta({ id: 'Stream' });

@@ -1,5 +1,5 @@
-import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import type { SetAsideRow } from '@/lib/contract/import-report';
+import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 
 /**
  * A stretch of a readings file as columns of equal length: row i is the reading of unit `tags[tag[i]]` at `time[i]`.

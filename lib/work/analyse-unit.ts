@@ -1,11 +1,13 @@
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
-import { learnScale } from '@/lib/core/clean/learn-scale';
+import { LEARNING_WINDOW_MS, learnScale } from '@/lib/core/clean/learn-scale';
 import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import { DEFAULT_HORIZON_DAYS, METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import { trendUnit } from '@/lib/core/pipeline/trend-unit';
+import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { dailyFigures } from '@/lib/core/series/daily-figures';
+import { fromLocalDay } from '@/lib/core/series/slice-daily';
 import { unitResult } from '@/lib/report/unit-result';
 import { listCleanings } from '@/lib/store/entities/events';
 import { type StoredResult, saveResult } from '@/lib/store/entities/results';
@@ -66,4 +68,63 @@ function isStale({ known }: UnitRequest, stored: StoredUnit, cleanScale: number)
     known.unitVersion !== stored.version ||
     known.cleanScale !== cleanScale
   );
+}
+
+type DailyInput = {
+  exchanger: Exchanger;
+  /** Instants of the cleanings [ms], ascending. */
+  cleanings: number[];
+  cleanScale: number;
+  since: number;
+  /** Readings before this instant are used [ms]. */
+  end: number;
+};
+
+/**
+ * Daily figures up to date: those of days that a change since `since` can reach are worked out again from the readings,
+ * earlier ones stand. A reading's screening looks at most CHECK_REACH_MS to either side.
+ */
+async function updateDaily(context: Context, stored: StoredUnit, input: DailyInput): Promise<DailyColumns> {
+  const { series } = context.store;
+  const { timeZone } = stored.site;
+  const span = await series.readingSpan(stored.id);
+  if (Number.isFinite(input.since) && span !== null) {
+    const oldest = Math.max(input.since - CHECK_REACH_MS, span.first);
+    const fromDay = localDay(oldest, timeZone);
+    const from = startOfLocalDay(fromDay, timeZone) - CHECK_REACH_MS;
+    const readings = await series.readReadings(stored.id, from, input.end);
+    const evaluation = evaluateReadings({
+      exchanger: input.exchanger,
+      settings: toCheckSettings(stored.unit),
+      readings,
+      cleanScale: input.cleanScale,
+    });
+    const daily = dailyFigures(evaluation, readings, {
+      localDay: localDays(readings.time, timeZone),
+      cleanings: input.cleanings,
+      exchanger: input.exchanger,
+    });
+    await series.replaceDaily(stored.id, fromDay, fromLocalDay(daily, fromDay));
+  }
+  return series.readDaily(stored.id);
+}
+
+/** The clean reference's scale: 1 for the datasheet's, else learned after the first cleaning that can teach it. */
+async function scaleOf(
+  context: Context,
+  stored: StoredUnit,
+  { exchanger, cleanings, end }: { exchanger: Exchanger; cleanings: number[]; end: number },
+): Promise<number> {
+  const { series } = context.store;
+  if (exchanger.clean === 'datasheet') return 1;
+  const span = await series.readingSpan(stored.id);
+  if (span === null) return 1;
+  const starts = cleanings.length > 0 ? cleanings : [span.first];
+  for (const start of starts) {
+    const readings = await series.readReadings(stored.id, start, Math.min(end, start + LEARNING_WINDOW_MS));
+    const settings = toCheckSettings(stored.unit);
+    const learned = learnScale(evaluateReadings({ exchanger, settings, readings }), cleanings.length > 0 ? [start] : []);
+    if (learned !== null) return learned.scale;
+  }
+  return 1;
 }

@@ -49,7 +49,8 @@ function worst(values: number[], certified: number[]): number {
 }
 
 describe('nonlinear least squares reaches the certified values of the NIST StRD', () => {
-  it('covers every nonlinear set', () => expect(nonlinear.map((one) => one.name)).toEqual(Object.keys(MODELS)));
+  it('covers every nonlinear set', () =>
+    expect(nonlinear.map((one) => one.name)).toEqual(Object.keys(MODELS)));
 
   for (const one of nonlinear) {
     for (const start of ['start1', 'start2'] as const) {
@@ -64,10 +65,24 @@ describe('nonlinear least squares reaches the certified values of the NIST StRD'
             start: one[start]!.map((value, j) => value * scale[j]!),
           });
           expect(fit.isConverged).toBe(true);
-          expect(worst(fit.parameters.map((v, j) => v / scale[j]!), one.certified.parameters)).toBeLessThan(PARAMETER_DIGITS);
-          expect(worst(fit.standardErrors.map((v, j) => v / scale[j]!), one.certified.standard_deviations)).toBeLessThan(ERROR_DIGITS);
-          expect(Math.abs(fit.residualSumOfSquares / unit ** 2 / one.certified.residual_sum_of_squares! - 1)).toBeLessThan(SQUARES_DIGITS);
-          expect(Math.abs(Math.sqrt(fit.residualVariance) / unit / one.certified.residual_standard_deviation - 1)).toBeLessThan(SQUARES_DIGITS);
+          expect(
+            worst(
+              fit.parameters.map((v, j) => v / scale[j]!),
+              one.certified.parameters,
+            ),
+          ).toBeLessThan(PARAMETER_DIGITS);
+          expect(
+            worst(
+              fit.standardErrors.map((v, j) => v / scale[j]!),
+              one.certified.standard_deviations,
+            ),
+          ).toBeLessThan(ERROR_DIGITS);
+          expect(
+            Math.abs(fit.residualSumOfSquares / unit ** 2 / one.certified.residual_sum_of_squares! - 1),
+          ).toBeLessThan(SQUARES_DIGITS);
+          expect(
+            Math.abs(Math.sqrt(fit.residualVariance) / unit / one.certified.residual_standard_deviation - 1),
+          ).toBeLessThan(SQUARES_DIGITS);
         });
       }
     }
@@ -90,7 +105,9 @@ describe('linear least squares reaches the certified values of the NIST StRD', (
       const fit = leastSquares(one.name === 'NoInt1' ? predictors : [ones, ...predictors], one.y);
       expect(worst(fit.parameters, one.certified.parameters)).toBeLessThan(LINEAR_DIGITS);
       expect(worst(fit.standardErrors, one.certified.standard_deviations)).toBeLessThan(LINEAR_DIGITS);
-      expect(Math.abs(Math.sqrt(fit.residualVariance) / one.certified.residual_standard_deviation - 1)).toBeLessThan(LINEAR_DIGITS);
+      expect(
+        Math.abs(Math.sqrt(fit.residualVariance) / one.certified.residual_standard_deviation - 1),
+      ).toBeLessThan(LINEAR_DIGITS);
     });
   }
 });

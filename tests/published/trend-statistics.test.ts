@@ -7,7 +7,12 @@ import { effectiveCount, lagOneAutocorrelation } from '@/lib/core/stats/autocorr
 import { hampelSpikes } from '@/lib/core/stats/hampel';
 import { exactUpperTail, mannKendall, tieGroups } from '@/lib/core/stats/mann-kendall';
 import { median } from '@/lib/core/stats/quantile';
-import { mean, medianAbsoluteDeviation, NORMAL_CONSISTENCY, standardDeviation } from '@/lib/core/stats/spread';
+import {
+  mean,
+  medianAbsoluteDeviation,
+  NORMAL_CONSISTENCY,
+  standardDeviation,
+} from '@/lib/core/stats/spread';
 import { theilSen } from '@/lib/core/stats/theil-sen';
 import { weightedLine } from '@/lib/core/stats/weighted-line';
 import data from './data/trend-statistics.json';
@@ -36,7 +41,10 @@ describe('Theil–Sen slope', () => {
     const line = theilSen(one.t, one.y, one.confidence);
     close(line.slope, one.slope);
     close(line.intercept, one.intercept_median_y_minus_slope_median_t);
-    close(median(one.y.map((y: number, i: number) => y - line.slope * one.t[i])), one.intercept_median_of_residuals);
+    close(
+      median(one.y.map((y: number, i: number) => y - line.slope * one.t[i])),
+      one.intercept_median_of_residuals,
+    );
     expect(Math.abs(line.low - one.slope_low)).toBeLessThanOrEqual(one.tolerance);
     expect(Math.abs(line.high - one.slope_high)).toBeLessThanOrEqual(one.tolerance);
   });
@@ -61,7 +69,9 @@ describe('Theil–Sen slope', () => {
 });
 
 describe('Mann–Kendall test', () => {
-  const ids = ['nile', 'nhtemp', 'constant', 'two-values', 'single-step'].map((name) => `mann-kendall-${name}`);
+  const ids = ['nile', 'nhtemp', 'constant', 'two-values', 'single-step'].map(
+    (name) => `mann-kendall-${name}`,
+  );
   for (const id of ids) {
     it(`${id}: S, variance with ties, z and probability`, () => {
       const one = find(id);
@@ -111,7 +121,9 @@ describe('autocorrelation', () => {
     close(ordinary.parameters[0]!, one.ordinary.intercept, 1e-10);
     close(ordinary.parameters[1]!, one.ordinary.slope, 1e-10);
     close(ordinary.standardErrors[1]!, one.ordinary.slope_se, 1e-10);
-    const residuals = one.y.map((y: number, i: number) => y - ordinary.parameters[0]! - ordinary.parameters[1]! * t[i]!);
+    const residuals = one.y.map(
+      (y: number, i: number) => y - ordinary.parameters[0]! - ordinary.parameters[1]! * t[i]!,
+    );
     close(lagOneAutocorrelation(residuals), one.ordinary.residual_lag1);
 
     const fit = autoregressiveFit(t, [ones, t], one.y);
@@ -176,7 +188,9 @@ describe('Hampel identifier', () => {
   for (const one of cases.filter((each) => each.id.startsWith('hampel-')).map((each) => find(each.id))) {
     it(`${one.id}`, () => {
       const spikes = hampelSpikes(one.y, one.k);
-      expect(Array.from(spikes).flatMap((flag, i) => (flag ? [i] : []))).toEqual(one.flagged_window_truncated_at_ends);
+      expect(Array.from(spikes).flatMap((flag, i) => (flag ? [i] : []))).toEqual(
+        one.flagged_window_truncated_at_ends,
+      );
     });
   }
 
@@ -198,7 +212,7 @@ describe('median absolute deviation', () => {
 describe('corrected Akaike criterion', () => {
   it('criteria and weights of three models', () => {
     const one = find('aicc-weights');
-    const criteria = one.p.map((p: number, i: number) => aicc(one.residual_sum_of_squares[i], p, { count: one.n }));
+    const criteria = one.p.map((p: number, i: number) => aicc(one.residual_sum_of_squares[i], p, one.n));
     criteria.forEach((value: number, i: number) => close(value, one.aicc[i]));
     akaikeWeights(criteria).forEach((value, i) => close(value, one.weights[i]));
   });

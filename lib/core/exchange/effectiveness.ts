@@ -6,6 +6,8 @@ import { coCurrentEffectiveness, counterCurrentEffectiveness } from './pure-flow
 import { shellEffectiveness } from './shell-and-tube';
 import { assertSupportedArrangement } from './supported-arrangement';
 
+export { isSupportedArrangement } from './supported-arrangement';
+
 /** Below this capacity rate ratio [-] a double cannot tell the effectiveness from that of Cr = 0. */
 export const NEGLIGIBLE_RATIO = 2 ** -57;
 

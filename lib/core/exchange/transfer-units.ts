@@ -1,16 +1,10 @@
-import {
-  bothMixedEffectiveness,
-  bothMixedPeak,
-  largerMixedTransferUnits,
-  smallerMixedTransferUnits,
-} from './crossflow-mixed';
-import { crossflowUnmixedEffectiveness, LARGEST_NTU } from './crossflow-unmixed';
+import { bothMixedTransferUnits, onePassTransferUnits, unmixedTransferUnits } from './bracketed-transfer-units';
+import { largerMixedTransferUnits, smallerMixedTransferUnits } from './crossflow-mixed';
 import { NEGLIGIBLE_RATIO } from './effectiveness';
 import type { Arrangement, Side } from './exchanger';
-import { onePassAgainst, onePassEffectiveness, twoTwoParallelTransferUnits } from './plate-passes';
+import { onePassAgainst, twoTwoParallelTransferUnits } from './plate-passes';
 import { coCurrentTransferUnits, counterCurrentTransferUnits } from './pure-flow';
 import { shellTransferUnits } from './shell-and-tube';
-import { solveTransferUnits } from './solve-transfer-units';
 import { assertSupportedArrangement } from './supported-arrangement';
 
 /**
@@ -73,14 +67,8 @@ function crossflowInverse(
   capacityRatio: number,
   smallerSide: Side,
 ): number {
-  if (mixed === 'none') {
-    const at = (ntu: number) => crossflowUnmixedEffectiveness(ntu, capacityRatio);
-    return solveTransferUnits(at, { effectiveness, capacityRatio, largest: LARGEST_NTU });
-  }
-  if (mixed === 'both') {
-    const at = (ntu: number) => bothMixedEffectiveness(ntu, capacityRatio);
-    return solveTransferUnits(at, { effectiveness, capacityRatio, largest: bothMixedPeak(capacityRatio) });
-  }
+  if (mixed === 'none') return unmixedTransferUnits(effectiveness, capacityRatio);
+  if (mixed === 'both') return bothMixedTransferUnits(effectiveness, capacityRatio);
   if (mixed === smallerSide) return smallerMixedTransferUnits(effectiveness, capacityRatio);
   return largerMixedTransferUnits(effectiveness, capacityRatio);
 }
@@ -92,10 +80,7 @@ function plateInverse(
   smallerSide: Side,
 ): number {
   const passes = onePassAgainst(arrangement, smallerSide);
-  if (passes !== null) {
-    const at = (ntu: number) => onePassEffectiveness(passes, ntu, capacityRatio);
-    return solveTransferUnits(at, { effectiveness, capacityRatio, largest: LARGEST_NTU });
-  }
+  if (passes !== null) return onePassTransferUnits(passes, effectiveness, capacityRatio);
   if (arrangement.flow === 'counter') return counterCurrentTransferUnits(effectiveness, capacityRatio);
   if (arrangement.hotPasses === 2) return twoTwoParallelTransferUnits(effectiveness, capacityRatio);
   return coCurrentTransferUnits(effectiveness, capacityRatio);

@@ -17,7 +17,12 @@ export type RootOptions = { tolerance?: number; maximumIterations?: number };
  * @source Brent, Algorithms for Minimization without Derivatives, 1973, ch. 4
  * @check tests/core/fit/brent.test.ts
  */
-export function findRoot(f: (x: number) => number, low: number, high: number, options: RootOptions = {}): number {
+export function findRoot(
+  f: (x: number) => number,
+  low: number,
+  high: number,
+  options: RootOptions = {},
+): number {
   const tolerance = options.tolerance ?? ROOT_TOLERANCE;
   const steps = options.maximumIterations ?? ROOT_ITERATIONS;
   let a = low;

@@ -1,4 +1,5 @@
 import { median } from '../stats/quantile';
+import { weightedLine } from '../stats/weighted-line';
 import { leastSquares } from './least-squares';
 
 /** Huber's k for 95 % efficiency on normal data. */
@@ -7,6 +8,9 @@ export const HUBER_K = 1.345;
 const NORMAL_QUARTILE = 0.6745;
 const HUBER_TOLERANCE = 1e-12;
 const HUBER_ITERATIONS = 500;
+
+/** Where full weight ends, in robust standard deviations, and the most steps allowed. */
+export type HuberOptions = { k?: number; maximumIterations?: number };
 
 /** Robust fit; weights are 1 for ordinary points and below 1 for far ones. */
 export type HuberFit = { parameters: number[]; scale: number; weights: Float64Array };
@@ -26,20 +30,35 @@ export type HuberFit = { parameters: number[]; scale: number; weights: Float64Ar
 export function huberFit(
   columns: readonly ArrayLike<number>[],
   y: ArrayLike<number>,
-  options: { k?: number; maximumIterations?: number } = {},
+  options: HuberOptions = {},
 ): HuberFit {
+  return reweight(
+    y,
+    options,
+    (weights) => leastSquares(columns, y, weights).parameters,
+    (parameters, i) => columns.reduce((sum, column, j) => sum + parameters[j]! * column[i]!, 0),
+  );
+}
+
+type Solve = (weights: Float64Array) => number[];
+type Evaluate = (parameters: number[], i: number) => number;
+
+function reweight(y: ArrayLike<number>, options: HuberOptions, solve: Solve, valueAt: Evaluate): HuberFit {
   const k = options.k ?? HUBER_K;
   const steps = options.maximumIterations ?? HUBER_ITERATIONS;
   const weights = new Float64Array(y.length).fill(1);
-  let parameters = leastSquares(columns, y).parameters;
+  const distances = new Float64Array(y.length);
+  let parameters = solve(weights);
   let scale = 0;
-  for (let i = 0; i < steps; i++) {
-    const residuals = residualsOf(columns, y, parameters);
-    scale = median(residuals.map(Math.abs)) / NORMAL_QUARTILE;
+  for (let step = 0; step < steps; step++) {
+    for (let i = 0; i < y.length; i++) distances[i] = Math.abs(y[i]! - valueAt(parameters, i));
+    scale = median(distances) / NORMAL_QUARTILE;
     if (!(scale > 0)) break;
-    for (let j = 0; j < weights.length; j++) weights[j] = Math.min(1, (k * scale) / Math.abs(residuals[j]!));
-    const next = leastSquares(columns, y, weights).parameters;
-    const isSettled = next.every((value, j) => Math.abs(value - parameters[j]!) <= HUBER_TOLERANCE * Math.abs(value));
+    for (let i = 0; i < weights.length; i++) weights[i] = Math.min(1, (k * scale) / distances[i]!);
+    const next = solve(weights);
+    const isSettled = next.every(
+      (value, j) => Math.abs(value - parameters[j]!) <= HUBER_TOLERANCE * Math.abs(value),
+    );
     parameters = next;
     if (isSettled) break;
   }
@@ -51,18 +70,17 @@ export function huberFit(
  *
  * @param x n values [any unit]
  * @param y n values [any unit]
+ * @param options k [-]; maximumIterations [-]
  * @returns intercept, slope, scale of the residuals [unit of y] and weights [-]
  * @range n > 2
  * @source Venables & Ripley, Modern Applied Statistics with S, 4th ed. 2002, sect. 6.5
  * @check tests/published/trend-statistics.test.ts
  */
-export function huberLine(x: ArrayLike<number>, y: ArrayLike<number>) {
-  const { parameters, scale, weights } = huberFit([new Float64Array(x.length).fill(1), x], y);
-  return { intercept: parameters[0]!, slope: parameters[1]!, scale, weights };
-}
-
-function residualsOf(columns: readonly ArrayLike<number>[], y: ArrayLike<number>, parameters: number[]): Float64Array {
-  return Float64Array.from(y, (value, i) =>
-    columns.reduce((rest, column, j) => rest - parameters[j]! * column[i]!, value),
-  );
+export function huberLine(x: ArrayLike<number>, y: ArrayLike<number>, options: HuberOptions = {}) {
+  const solve: Solve = (weights) => {
+    const line = weightedLine(x, y, weights);
+    return [line.intercept, line.slope];
+  };
+  const fit = reweight(y, options, solve, (parameters, i) => parameters[0]! + parameters[1]! * x[i]!);
+  return { intercept: fit.parameters[0]!, slope: fit.parameters[1]!, scale: fit.scale, weights: fit.weights };
 }

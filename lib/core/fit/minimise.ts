@@ -1,6 +1,6 @@
 /** Golden section: (3 − √5)/2. */
 const GOLDEN = (3 - Math.sqrt(5)) / 2;
-/** A minimum is only known to the square root of the rounding error. */
+/** Share of the interval; a minimum is only known to the square root of the rounding error anyway. */
 export const MINIMUM_TOLERANCE = 1e-9;
 export const MINIMUM_ITERATIONS = 200;
 
@@ -12,9 +12,8 @@ export type Minimum = { x: number; value: number };
  * A local minimum where there are several; an end where the function falls towards it.
  *
  * @param f function of one number
- * @param low lower end
- * @param high upper end, > low
- * @param options tolerance relative to x [-]; maximumIterations [-]
+ * @param interval lower and upper end [unit of x], upper > lower
+ * @param options tolerance as a share of the interval [-]; maximumIterations [-]
  * @returns place and value
  * @range any interval
  * @source Brent, Algorithms for Minimization without Derivatives, 1973, ch. 5
@@ -28,7 +27,7 @@ export function findMinimum(
   if (!(high > low)) throw new RangeError('the interval must have a length above 0');
   const tolerance = options.tolerance ?? MINIMUM_TOLERANCE;
   const steps = options.maximumIterations ?? MINIMUM_ITERATIONS;
-  const least = tolerance * (high - low) * Number.EPSILON;
+  const width = high - low;
   let [a, b] = [low, high];
   let x = a + GOLDEN * (b - a);
   let [w, v] = [x, x];
@@ -38,7 +37,7 @@ export function findMinimum(
   let previous = 0;
   for (let i = 0; i < steps; i++) {
     const middle = (a + b) / 2;
-    const reach = tolerance * Math.abs(x) + least;
+    const reach = tolerance * width + Number.EPSILON * Math.abs(x);
     if (Math.abs(x - middle) <= 2 * reach - (b - a) / 2) break;
     const trial = Math.abs(previous) > reach ? parabolicStep({ x, w, v, fx, fw, fv }) : Number.NaN;
     const isGood = Math.abs(trial) < Math.abs(previous / 2) && x + trial > a && x + trial < b;

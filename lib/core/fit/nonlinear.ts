@@ -42,7 +42,7 @@ export type NonlinearFit = LeastSquares & { isConverged: boolean; iterations: nu
  */
 export function fitNonlinear(problem: NonlinearProblem): NonlinearFit {
   const steps = problem.maximumIterations ?? NONLINEAR_ITERATIONS;
-  let parameters = Float64Array.from(problem.start);
+  let parameters: Float64Array = Float64Array.from(problem.start);
   let residuals = residualsAt(problem, parameters);
   let squares = sumOfSquares(residuals);
   let jacobian = jacobianAt(problem, parameters);
@@ -65,7 +65,11 @@ export function fitNonlinear(problem: NonlinearProblem): NonlinearFit {
     const length = scaledLength(step, scales);
     isConverged =
       length <= STEP_TOLERANCE * scaledLength(parameters, scales) || predicted <= GAIN_TOLERANCE * squares;
-    const bend = dampedStep(jacobian, curvatureAlong(problem, { parameters, residuals, jacobian, step }), damp);
+    const bend = dampedStep(
+      jacobian,
+      curvatureAlong(problem, { parameters, residuals, jacobian, step }),
+      damp,
+    );
     const isTrusted = isConverged || scaledLength(bend, scales) <= LARGEST_CURVATURE * length;
     const gain = isTrusted ? (squares - trialSquares) / predicted : -1;
     if (gain > 0) {
@@ -101,10 +105,18 @@ function predictedGain(jacobian: Float64Array[], residuals: Float64Array, step: 
   return change.reduce((sum, value, i) => sum + value * (2 * residuals[i]! - value), 0);
 }
 
-type Place = { parameters: Float64Array; residuals: Float64Array; jacobian: Float64Array[]; step: Float64Array };
+type Place = {
+  parameters: Float64Array;
+  residuals: Float64Array;
+  jacobian: Float64Array[];
+  step: Float64Array;
+};
 
 /** Second derivative of the residuals along the step, by a finite difference that uses the Jacobian. */
-function curvatureAlong(problem: NonlinearProblem, { parameters, residuals, jacobian, step }: Place): Float64Array {
+function curvatureAlong(
+  problem: NonlinearProblem,
+  { parameters, residuals, jacobian, step }: Place,
+): Float64Array {
   const probed = residualsAt(problem, moved(parameters, step, CURVATURE_PROBE));
   const linear = product(jacobian, step);
   return probed.map(
@@ -124,13 +136,19 @@ function residualsAt({ model, x, y, weights }: NonlinearProblem, parameters: Flo
   return Float64Array.from(y, (value, i) => rootWeight(weights, i) * (value - model(parameters, x[i]!)));
 }
 
-function jacobianAt({ model, x, weights, start }: NonlinearProblem, parameters: Float64Array): Float64Array[] {
+function jacobianAt(
+  { model, x, weights, start }: NonlinearProblem,
+  parameters: Float64Array,
+): Float64Array[] {
   return Array.from(parameters, (value, j) => {
     const h = DIFFERENCE_STEP * (Math.abs(value) || Math.abs(start[j]!) || 1);
     const above = parameters.with(j, value + h);
     const below = parameters.with(j, value - h);
     const width = above[j]! - below[j]!;
-    return Float64Array.from(x, (at, i) => (rootWeight(weights, i) * (model(above, at) - model(below, at))) / width);
+    return Float64Array.from(
+      x,
+      (at, i) => (rootWeight(weights, i) * (model(above, at) - model(below, at))) / width,
+    );
   });
 }
 

@@ -4,7 +4,7 @@ import { integrate } from './gauss-legendre';
 import { helmholtzDensity, helmholtzSpecificHeat } from './helmholtz';
 import { STANDARD_ATMOSPHERE, ZERO_CELSIUS } from './physical-constants';
 import { polynomial } from './polynomial';
-import { inMegapascal, requireWithin, within } from './range';
+import { inMegapascal, requirePressure, within } from './range';
 
 /** Range offered: gas well away from its critical point, from arctic air to furnace preheaters [°C], [Pa]. */
 const MINIMUM = -50;
@@ -104,7 +104,7 @@ function denseTerms(terms: typeof AIR_VISCOSITY, temperature: number, density: n
  */
 export function makeAir(pressure: number | null): Fluid {
   const p = pressure ?? STANDARD_ATMOSPHERE;
-  requireWithin('air', { parameter: 'pressure', value: p, unit: 'Pa' }, PRESSURE_LIMITS);
+  requirePressure('air', p, PRESSURE_LIMITS);
   const limited = within(MINIMUM, MAXIMUM);
   const specificHeat = limited((t) => airSpecificHeat(t, airDensity(t, p)));
   return {

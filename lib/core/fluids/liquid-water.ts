@@ -1,5 +1,6 @@
 import { REGION_1, REGION_1_BACKWARD } from './if97-region1-table';
 import { ZERO_CELSIUS } from './physical-constants';
+import { powers } from './polynomial';
 
 /** Specific gas constant of water in IAPWS-IF97 [J/(kg·K)] (R7-97, eq. 1). */
 export const IF97_GAS_CONSTANT = 461.526;
@@ -61,9 +62,12 @@ export function liquidWaterState(temperature: number, pressure: number): WaterSt
 function gibbsDerivatives(pi: number, tau: number) {
   const x = 7.1 - pi;
   const y = tau - 1.222;
+  const ofX = powers(x, 32);
+  const ofY = powers(y, 17);
+  const ofInverseY = powers(1 / y, 41);
   const g = { value: 0, pi: 0, piPi: 0, tau: 0, tauTau: 0, piTau: 0 };
   for (const [i, j, n] of REGION_1) {
-    const term = n * x ** i * y ** j;
+    const term = n * ofX[i]! * (j < 0 ? ofInverseY[-j]! : ofY[j]!);
     g.value += term;
     g.pi -= (term * i) / x;
     g.piPi += (term * i * (i - 1)) / (x * x);

@@ -10,11 +10,11 @@ import { tabulate } from './tabulate';
 import { makeWater } from './water';
 
 /** Tables kept for the next unit with the same fluid: a fleet has many units and few fluids. */
-const MOST_KEPT = 64;
+const MOST_KEPT = 256;
 const kept = new Map<string, Fluid>();
 
 /**
- * A fluid ready to evaluate in a loop: by its formulas where these are cheap, else by tables of them (`tabulate`).
+ * A fluid ready to evaluate in a loop: by tables of its formulas (`tabulate`); oils and custom fluids by the formulas.
  *
  * @param spec what the stream carries, SI units
  * @returns properties over temperature [°C]: specific heat [J/(kg·K)], enthalpy [J/kg], density [kg/m³], viscosity
@@ -34,9 +34,13 @@ export function makeFluid(spec: FluidSpec): Fluid {
     case 'air':
       return keep(`air ${spec.pressure}`, () => makeAir(spec.pressure));
     case 'ethylene-glycol':
-      return makeGlycol(ETHYLENE_GLYCOL, spec.massFraction);
+      return keep(`ethylene-glycol ${spec.massFraction}`, () =>
+        makeGlycol(ETHYLENE_GLYCOL, spec.massFraction),
+      );
     case 'propylene-glycol':
-      return makeGlycol(PROPYLENE_GLYCOL, spec.massFraction);
+      return keep(`propylene-glycol ${spec.massFraction}`, () =>
+        makeGlycol(PROPYLENE_GLYCOL, spec.massFraction),
+      );
     case 'oil':
       return makeOil(spec);
     case 'custom':

@@ -24,7 +24,7 @@ export function oilSpecificHeat(
 }
 
 /** Constants K₀ and K₁ of the thermal expansion at 15 °C, by class of product. */
-export const OIL_EXPANSION = {
+const OIL_EXPANSION = {
   crude: [613.9723, 0],
   gasoline: [346.4228, 0.4388],
   'jet-kerosene': [594.5418, 0],

@@ -29,3 +29,21 @@ export function polynomialIntegral(coefficients: readonly number[], x: number): 
   for (let i = coefficients.length - 1; i >= 0; i--) sum = sum * x + coefficients[i]! / (i + 1);
   return sum * x;
 }
+
+/**
+ * Powers x⁰, x¹ … up to the highest asked for, by repeated multiplication: what a table of many integer exponents needs,
+ * at a fraction of the cost of as many calls of `**`.
+ *
+ * @param x       base [any unit]
+ * @param highest greatest exponent [-], an integer of 0 or more
+ * @returns highest + 1 powers [unit of x to the power]; relative rounding error about 1e-16 times the exponent
+ * @range  any
+ * @source elementary
+ * @check  tests/core/fluids/polynomial.test.ts
+ */
+export function powers(x: number, highest: number): Float64Array {
+  const list = new Float64Array(highest + 1);
+  list[0] = 1;
+  for (let i = 1; i <= highest; i++) list[i] = list[i - 1]! * x;
+  return list;
+}

@@ -12,7 +12,7 @@ export type PropertyTable = {
 };
 
 /** Relative error demanded at the check points of each interval [-]; between them it stays below 1e-7 (tested). */
-export const TABLE_TOLERANCE = 2e-8;
+const TABLE_TOLERANCE = 2e-8;
 
 /** A value this much smaller than the greatest is judged against the greatest [-]: enthalpies pass through zero. */
 const SMALL_SHARE = 1e-3;

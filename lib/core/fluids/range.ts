@@ -39,6 +39,25 @@ export function requireWithin(fluid: string, stated: Stated, limits: readonly [n
 }
 
 /**
+ * Refuses an impossible pressure, in megapascal as people say it.
+ *
+ * @param fluid    its name in the message
+ * @param pressure absolute [Pa]
+ * @param limits   least and greatest allowed pressure [Pa]
+ * @returns nothing; throws a RangeError naming fluid, value and range
+ * @range  bounds included; not a number is refused
+ * @source house rule: outside the published range there is no number
+ * @check  tests/core/fluids/range.test.ts
+ */
+export function requirePressure(fluid: string, pressure: number, limits: readonly [number, number]): void {
+  const [least, greatest] = limits;
+  if (pressure >= least && pressure <= greatest) return;
+  throw new RangeError(
+    `${fluid}: pressure ${inMegapascal(pressure)} is outside ${inMegapascal(least)} to ${inMegapascal(greatest)}`,
+  );
+}
+
+/**
  * A pressure in words, four digits.
  *
  * @param pressure [Pa]

@@ -12,8 +12,8 @@ const REDUCING_TEMPERATURE = 40;
 const REDUCING_PRESSURE = 100e6;
 
 /** Greatest salinity [kg/kg] at which R13-08 holds up to 80 °C; saltier brines only to 40 °C (section 6 of the release). */
-export const OCEAN_SALINITY = 0.042;
-export const GREATEST_SALINITY = 0.12;
+const OCEAN_SALINITY = 0.042;
+const GREATEST_SALINITY = 0.12;
 const MINIMUM = 0;
 const OCEAN_MAXIMUM = 80;
 const BRINE_MAXIMUM = 40;

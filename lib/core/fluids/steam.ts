@@ -1,6 +1,6 @@
 import type { Fluid } from './fluid';
-import { liquidWaterState, REGION_1_MAXIMUM, REGION_1_MINIMUM } from './liquid-water';
-import { inMegapascal, requireWithin, within } from './range';
+import { REGION_1_MAXIMUM, REGION_1_MINIMUM } from './liquid-water';
+import { inMegapascal, requirePressure, within } from './range';
 import { saturationPressure, saturationTemperature } from './saturation-line';
 import { liquidProperties } from './water';
 import { waterVapourState } from './water-vapour';
@@ -19,19 +19,6 @@ export function saturatedVapourEnthalpy(temperature: number): number {
 }
 
 /**
- * Enthalpy of water at its boiling point.
- *
- * @param temperature saturation temperature [°C]
- * @returns enthalpy [J/kg] above the IF97 datum
- * @range  0 to 350 °C; the caller keeps to it
- * @source IAPWS R7-97(2012) region 1 on the saturation line of region 4
- * @check  tests/published/iapws-water.test.ts
- */
-export function saturatedLiquidEnthalpy(temperature: number): number {
-  return liquidWaterState(temperature, saturationPressure(temperature)).enthalpy;
-}
-
-/**
  * Saturated steam that condenses, by the formulas themselves (slow: see `tabulate`). The liquid properties are the
  * condensate's on the saturation line. Subcooled condensate is taken there too: its pressure above saturation would add
  * less than v·Δp, 0.5 kJ/kg at 0.5 MPa, 0.03 % of the latent heat. Hence dh/dT is the slope of the saturation line,
@@ -46,18 +33,18 @@ export function saturatedLiquidEnthalpy(temperature: number): number {
 export function makeSteam(pressure: number | null): Fluid {
   if (pressure !== null) {
     const limits = [saturationPressure(REGION_1_MINIMUM), saturationPressure(REGION_1_MAXIMUM)] as const;
-    requireWithin('steam', { parameter: 'pressure', value: pressure, unit: 'Pa' }, limits);
+    requirePressure('steam', pressure, limits);
   }
-  const limited = within(REGION_1_MINIMUM, REGION_1_MAXIMUM);
+  const liquid = liquidProperties(REGION_1_MAXIMUM, saturationPressure);
   return {
     name: pressure === null ? 'steam' : `steam at ${inMegapascal(pressure)}`,
     minimum: REGION_1_MINIMUM,
     maximum: REGION_1_MAXIMUM,
-    ...liquidProperties(REGION_1_MAXIMUM, saturationPressure),
+    ...liquid,
     condensing: {
       saturationTemperature: pressure === null ? null : saturationTemperature(pressure),
-      vapourEnthalpy: limited(saturatedVapourEnthalpy),
-      liquidEnthalpy: limited(saturatedLiquidEnthalpy),
+      vapourEnthalpy: within(REGION_1_MINIMUM, REGION_1_MAXIMUM)(saturatedVapourEnthalpy),
+      liquidEnthalpy: liquid.enthalpy,
     },
   };
 }

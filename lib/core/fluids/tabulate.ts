@@ -1,5 +1,5 @@
 import type { Condensing, Fluid, Property } from './fluid';
-import { enthalpyOf, makePropertyTable, tableProperty } from './property-table';
+import { enthalpyOf, makePropertyTable, type PropertyTable, tableProperty } from './property-table';
 
 /**
  * The same fluid with each property as a piecewise cubic over a uniform grid: some 5 ns an evaluation instead of
@@ -17,28 +17,27 @@ export function tabulate(fluid: Fluid): Fluid {
   const table = (property: Property) => makePropertyTable(property, fluid.minimum, fluid.maximum);
   const orNull = (property: Property | null) => (property === null ? null : tableProperty(table(property)));
   const heat = table(fluid.specificHeat);
+  const { condensing } = fluid;
+  const enthalpy =
+    condensing === null
+      ? enthalpyOf(heat, fluid.enthalpy(fluid.minimum))
+      : tableProperty(table(fluid.enthalpy));
   return {
     ...fluid,
     specificHeat: tableProperty(heat),
-    enthalpy:
-      fluid.condensing === null
-        ? enthalpyOf(heat, fluid.enthalpy(fluid.minimum))
-        : tableProperty(table(fluid.enthalpy)),
+    enthalpy,
     density: orNull(fluid.density),
     viscosity: orNull(fluid.viscosity),
     conductivity: orNull(fluid.conductivity),
-    condensing: tabulateCondensing(fluid.condensing, (property) => tableProperty(table(property))),
+    condensing: condensing === null ? null : tabulateCondensing(condensing, enthalpy, table),
   };
 }
 
+/** The condensate's enthalpy is the liquid's on the saturation line, so that one table serves both. */
 function tabulateCondensing(
-  condensing: Condensing | null,
-  asTable: (property: Property) => Property,
-): Condensing | null {
-  if (condensing === null) return null;
-  return {
-    saturationTemperature: condensing.saturationTemperature,
-    vapourEnthalpy: asTable(condensing.vapourEnthalpy),
-    liquidEnthalpy: asTable(condensing.liquidEnthalpy),
-  };
+  { saturationTemperature, vapourEnthalpy }: Condensing,
+  liquidEnthalpy: Property,
+  table: (property: Property) => PropertyTable,
+): Condensing {
+  return { saturationTemperature, vapourEnthalpy: tableProperty(table(vapourEnthalpy)), liquidEnthalpy };
 }

@@ -1,6 +1,7 @@
 import { REGION_2_IDEAL, REGION_2_RESIDUAL } from './if97-region2-table';
 import { IF97_GAS_CONSTANT } from './liquid-water';
 import { ZERO_CELSIUS } from './physical-constants';
+import { powers } from './polynomial';
 
 const REDUCING_PRESSURE = 1e6;
 const REDUCING_TEMPERATURE = 540;
@@ -25,9 +26,13 @@ export function waterVapourState(
   let gammaTau = 0;
   for (const [j, n] of REGION_2_IDEAL) gammaTau += n * j * tau ** (j - 1);
   let gammaPi = 1 / pi;
+  const y = tau - 0.5;
+  const ofPi = powers(pi, 24);
+  const ofY = powers(y, 58);
   for (const [i, j, n] of REGION_2_RESIDUAL) {
-    gammaPi += n * i * pi ** (i - 1) * (tau - 0.5) ** j;
-    gammaTau += n * pi ** i * j * (tau - 0.5) ** (j - 1);
+    const term = n * ofPi[i]! * ofY[j]!;
+    gammaPi += (term * i) / pi;
+    gammaTau += (term * j) / y;
   }
   const rt = IF97_GAS_CONSTANT * kelvin;
   return { volume: (rt * pi * gammaPi) / pressure, enthalpy: rt * tau * gammaTau };

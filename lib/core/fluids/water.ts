@@ -6,13 +6,13 @@ import {
   REGION_1_MINIMUM,
   type WaterState,
 } from './liquid-water';
-import { inMegapascal, requireWithin, within } from './range';
+import { inMegapascal, requirePressure, within } from './range';
 import { saturationPressure, saturationTemperature } from './saturation-line';
 import { waterConductivity, waterViscosity } from './water-transport';
 
 /**
  * Absolute pressure [Pa] of a water stream that states none: usual in cooling and heating circuits, keeps water liquid
- * up to 151.8 °C, and within 0.05 % the same properties as any pressure up to 1 MPa.
+ * up to 151.8 °C, and its properties are within 0.1 % of those at any pressure up to 1 MPa.
  */
 export const DEFAULT_WATER_PRESSURE = 0.5e6;
 
@@ -30,10 +30,7 @@ const LEAST_PRESSURE = saturationPressure(REGION_1_MINIMUM);
  */
 export function makeWater(pressure: number | null): Fluid {
   const p = pressure ?? DEFAULT_WATER_PRESSURE;
-  requireWithin('water', { parameter: 'pressure', value: p, unit: 'Pa' }, [
-    LEAST_PRESSURE,
-    REGION_1_GREATEST_PRESSURE,
-  ]);
+  requirePressure('water', p, [LEAST_PRESSURE, REGION_1_GREATEST_PRESSURE]);
   const boils = p < saturationPressure(REGION_1_MAXIMUM);
   const maximum = boils ? saturationTemperature(p) : REGION_1_MAXIMUM;
   return {

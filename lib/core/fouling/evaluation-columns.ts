@@ -49,3 +49,45 @@ export type EvaluationColumns = {
 export function inferredOf(bits: number, sensors: readonly Sensor[]): Sensor[] {
   return sensors.filter((_, index) => (bits & (1 << index)) !== 0);
 }
+
+/** Every column of `EvaluationColumns` that holds Float64 figures (all but time, reasons and inferred). */
+export const EVALUATION_FLOAT_COLUMNS = [
+  'hotDuty',
+  'coldDuty',
+  'duty',
+  'balance',
+  'lmtd',
+  'correction',
+  'effectiveness',
+  'ntu',
+  'conductance',
+  'overallU',
+  'cleanU',
+  'foulingResistance',
+  'cleanliness',
+  'lostDuty',
+  'hotMassFlow',
+  'coldMassFlow',
+  'dutyUncertainty',
+  'overallUUncertainty',
+  'foulingResistanceUncertainty',
+  'foulingResistanceSystematic',
+] as const;
+
+/** Columns of a length with every figure NaN and no reason set. */
+export function makeEvaluationColumns(length: number): EvaluationColumns {
+  const columns = {
+    time: new Float64Array(length),
+    reasons: new Uint32Array(length),
+    inferred: new Uint8Array(length),
+  } as EvaluationColumns;
+  for (const name of EVALUATION_FLOAT_COLUMNS) columns[name] = new Float64Array(length).fill(Number.NaN);
+  return columns;
+}
+
+/** Turns figures of one row that are not finite into NaN: a left-out reading may divide by nothing, a column may not say so. */
+export function blankInfinities(columns: EvaluationColumns, i: number): void {
+  for (const name of EVALUATION_FLOAT_COLUMNS) {
+    if (!Number.isFinite(columns[name][i]!)) columns[name][i] = Number.NaN;
+  }
+}

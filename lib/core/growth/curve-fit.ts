@@ -53,8 +53,14 @@ export function whitenFigures(figures: DailyFigures, phi: number, prior: RatePri
     t,
     deviation,
     correlations,
-    ones: whiten(correlations, deviation.map((value) => 1 / value)),
-    target: whiten(correlations, y.map((value, i) => value / deviation[i]!)),
+    ones: whiten(
+      correlations,
+      deviation.map((value) => 1 / value),
+    ),
+    target: whiten(
+      correlations,
+      y.map((value, i) => value / deviation[i]!),
+    ),
     prior,
   };
 }
@@ -65,7 +71,7 @@ export function whitenFigures(figures: DailyFigures, phi: number, prior: RatePri
  * @param figures whitened figures, at least one
  * @param name growth model
  * @param shape its delay, exponent or time constant
- * @returns parameters, covariances for unit variance and residual sum of squares; amplitude NaN where not determined
+ * @returns parameters, covariances for unit variance and residual sum of squares; amplitude 0 where not determined
  * @range any
  * @source Draper & Smith, Applied Regression Analysis, 3rd ed. 1998, sect. 9.2
  * @check tests/core/growth/curve-fit.test.ts
@@ -73,7 +79,10 @@ export function whitenFigures(figures: DailyFigures, phi: number, prior: RatePri
 export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape: number): CurveFit {
   const { t, deviation, correlations, ones, target, prior } = figures;
   const scale = growthForm(name, shape, Math.max(t.at(-1)!, 1)) || 1;
-  const form = whiten(correlations, t.map((at, i) => growthForm(name, shape, at) / (scale * deviation[i]!)));
+  const form = whiten(
+    correlations,
+    t.map((at, i) => growthForm(name, shape, at) / (scale * deviation[i]!)),
+  );
   const row = priorRow(prior, name, { shape, scale });
   const aa = dot(ones, ones);
   const ab = dot(ones, form);
@@ -82,10 +91,19 @@ export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape:
   const bz = dot(form, target) + row.form * row.target;
   const determinant = aa * bb - ab * ab;
   const level = az / aa;
-  const squares = (r0: number, gain: number) => residualSquares(figures, form, [r0, gain]) + (row.target - gain * row.form) ** 2;
+  const squares = (r0: number, gain: number) =>
+    residualSquares(figures, form, [r0, gain]) + (row.target - gain * row.form) ** 2;
   if (name === 'none' || !(determinant > 1e-12 * aa * bb)) {
     const rest = squares(level, 0);
-    return { shape, r0: level, amplitude: Number.NaN, r0Variance: 1 / aa, amplitudeVariance: 0, covariance: 0, residualSumOfSquares: rest };
+    return {
+      shape,
+      r0: level,
+      amplitude: 0,
+      r0Variance: 1 / aa,
+      amplitudeVariance: 0,
+      covariance: 0,
+      residualSumOfSquares: rest,
+    };
   }
   const gain = (aa * bz - ab * az) / determinant;
   const r0 = (bb * az - ab * bz) / determinant;
@@ -101,14 +119,22 @@ export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape:
 }
 
 /** Mean rate from age 0 to overDays of the curve with unit gain, in units of the prior's uncertainty. */
-function priorRow(prior: RatePrior | null, name: GrowthModelName, { shape, scale }: { shape: number; scale: number }) {
+function priorRow(
+  prior: RatePrior | null,
+  name: GrowthModelName,
+  { shape, scale }: { shape: number; scale: number },
+) {
   if (prior === null) return { form: 0, target: 0 };
   const { ratePerDay, ratePerDayUncertainty, overDays } = prior;
   const form = growthForm(name, shape, overDays) / (scale * overDays);
   return { form: form / ratePerDayUncertainty, target: ratePerDay / ratePerDayUncertainty };
 }
 
-function residualSquares({ ones, target }: WhitenedFigures, form: Float64Array, [r0, gain]: [number, number]): number {
+function residualSquares(
+  { ones, target }: WhitenedFigures,
+  form: Float64Array,
+  [r0, gain]: [number, number],
+): number {
   let sum = 0;
   for (let i = 0; i < target.length; i++) sum += (target[i]! - r0 * ones[i]! - gain * form[i]!) ** 2;
   return sum;

@@ -1,7 +1,7 @@
 import { huberLine } from '../fit/huber';
 import { median } from '../stats/quantile';
-import type { GrowthModelName } from './growth';
 import { growthForm } from './forms';
+import type { GrowthModelName } from './growth';
 
 /** Daily figures of one cycle as a fit uses them: finite, each with the standard deviation that sets its weight. */
 export type DailyFigures = {
@@ -22,6 +22,8 @@ const FULL_WEIGHT_TO = 3;
 const NO_WEIGHT_FROM = 5;
 /** A day of less weight than this is left out: it must not serve as the predecessor of the next day's noise. */
 const LEAST_WEIGHT = 0.05;
+/** Reweighting steps of a trial curve: enough to find what is outlying. */
+const SCREENING_STEPS = 12;
 /** Deviation of figures that carry none, relative to the largest of them: numbers as good as exact. */
 const LEAST_RELATIVE_DEVIATION = 1e-6;
 
@@ -31,7 +33,7 @@ const LEAST_RELATIVE_DEVIATION = 1e-6;
  *
  * @param figures ageDays [days] ascending, foulingResistance and its random standard uncertainty [m²·K/W]; equal lengths
  * @returns figures with deviations; outlying days are left out
- * @range any count; outliers are found from 6 figures on
+ * @range any count; RangeError for unequal lengths or ages not ascending; outliers are found from 6 figures on
  * @source Hampel, J. Am. Stat. Assoc. 69 (1974) 383-393 (three-part influence); extra variance as in DerSimonian & Laird, Control. Clin. Trials 7 (1986) 177-188
  * @check tests/core/growth/daily-figures.test.ts
  */
@@ -48,8 +50,13 @@ export function dailyFigures(figures: {
     if (Number.isFinite(ageDays[i]!) && Number.isFinite(foulingResistance[i]!)) kept.push(i);
   }
   const t = Float64Array.from(kept, (i) => ageDays[i]!);
+  if (t.some((age, i) => age < 0 || (i > 0 && age <= t[i - 1]!)))
+    throw new RangeError('ageDays must be ascending, without duplicates, and not negative');
   const y = Float64Array.from(kept, (i) => foulingResistance[i]!);
-  const stated = statedDeviation(Float64Array.from(kept, (i) => uncertainty[i]!), y);
+  const stated = statedDeviation(
+    Float64Array.from(kept, (i) => uncertainty[i]!),
+    y,
+  );
   if (t.length < FEWEST_TO_SCREEN) return { t, y, deviation: stated, trial: { name: 'linear', shape: 0 } };
   const { residuals, scale, trial } = bestTrial(t, y);
   const extra = Math.max(0, scale ** 2 - median(stated) ** 2);
@@ -90,8 +97,12 @@ function bestTrial(t: Float64Array, y: Float64Array) {
   const fits = TRIALS.map(({ name, share }) => {
     const shape = name === 'falling-rate' ? share : share * last;
     const form = t.map((at) => growthForm(name, shape, at));
-    const { intercept, slope, scale } = huberLine(form, y);
-    return { residuals: y.map((value, i) => value - intercept - slope * form[i]!), scale, trial: { name, shape } };
+    const { intercept, slope, scale } = huberLine(form, y, { maximumIterations: SCREENING_STEPS });
+    return {
+      residuals: y.map((value, i) => value - intercept - slope * form[i]!),
+      scale,
+      trial: { name, shape },
+    };
   });
   return fits.reduce((best, fit) => (fit.scale < best.scale ? fit : best));
 }

@@ -1,67 +1,92 @@
-import { aicc, akaikeWeights } from '../stats/akaike';
-import { effectiveCount } from '../stats/autocorrelation';
-import { type CurveFit, fitCurve, type RatePrior, type WhitenedFigures, whitenFigures } from './curve-fit';
-import { dailyFigures } from './daily-figures';
-import { AMPLITUDE_NAMES, SHAPE_NAMES } from './forms';
-import { GROWTH_MODELS, type FittedModel, type Growth, type GrowthCurve, type GrowthModelName } from './growth';
-import { summariseGrowth } from './mixture';
+import { akaikeWeights } from '../stats/akaike';
+import { type RatePrior, whitenFigures } from './curve-fit';
+import { type DailyFigures, dailyFigures } from './daily-figures';
+import { growthValue } from './forms';
+import type { FittedModel, Growth, GrowthModelName } from './growth';
+import { fitModel } from './model-fit';
 import { noiseAutocorrelation } from './noise';
-import { searchShape } from './shape-search';
+import { summariseMixture } from './summarise';
 
-export const T: any = (globalThis as any).T ?? ((globalThis as any).T = { nu0: 2, det: 1, neff: 1, kappa: 0.05, aic: 1 });
+/** Fewest daily figures for a straight line, and for curves and a comparison with no growth against a prior. */
+export const FEWEST_FOR_LINE = 3;
+export const FEWEST_FOR_CURVES = 8;
+/** Age up to which a prior rate is a mean, where the caller does not say and the cycle is not older yet [days]. */
+export const PRIOR_OVER_DAYS = 90;
 
-export function fitGrowth(input: any): Growth {
+/** Daily figures of one cycle, ascending by age and of equal length, and what else is known. */
+export type GrowthInput = {
+  /** Ages since the start of the cycle [days], ≥ 0. */
+  ageDays: ArrayLike<number>;
+  /** Daily fouling resistance [m²·K/W]; NaN days are left out. */
+  foulingResistance: ArrayLike<number>;
+  /** Random standard uncertainty of each [m²·K/W]; where missing or 0, the median of the others. */
+  uncertainty: ArrayLike<number>;
+  /** Mean rate of earlier cycles or like units over their first `overDays`; left out: none. */
+  prior?: Omit<RatePrior, 'overDays'> & { overDays?: number };
+  /** Standard uncertainty common to all figures [m²·K/W]: widens the level, not the slope. */
+  systematicUncertainty?: number;
+};
+
+/**
+ * Fits all growth models to the daily figures of one cycle and averages them by AICc weight.
+ *
+ * Weighted least squares with AR(1) noise taken out (so that the covariances allow for it) and outlying days left
+ * out; rates not negative. Up to 2 figures only `none` is fitted, up to 7 `none` and `linear`. A prior rate counts
+ * as one more observation: (Rf(overDays) − Rf(0))/overDays = rate ± uncertainty, and with it up to 7 figures give a line.
+ *
+ * @param input ageDays [days], foulingResistance and uncertainty [m²·K/W], n values each, n ≥ 0
+ * @returns models, weights and model-averaged state at the last figure; without figures no models and NaN
+ * @range any count and gaps; RangeError for unequal lengths or a prior without uncertainty
+ * @source Burnham & Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, ch. 4; Pinheiro & Bates, Mixed-Effects Models in S and S-PLUS, 2000, sect. 5.1
+ * @check tests/properties/growth.test.ts
+ */
+export function fitGrowth(input: GrowthInput): Growth {
   const figures = dailyFigures(input);
   const count = figures.t.length;
-  const prior: RatePrior | null = input.prior ? { overDays: Math.max(90, figures.t.at(-1) ?? 0), ...input.prior } : null;
-  if (count === 0) return { models: [], count: 0, spanDays: 0, lastAgeDays: 0, autocorrelation: 0, residualDeviation: NaN, ratePerDay: NaN, ratePerDayUncertainty: NaN, foulingResistance: NaN, foulingResistanceUncertainty: NaN };
-  const phi = noiseAutocorrelation(figures);
-  const white = whitenFigures(figures, phi, prior);
-  const effective = effectiveCount(count, phi);
-  const allowed = GROWTH_MODELS.filter((n) => (!T.only || n === T.only) && (n === 'none' || (n === 'linear' ? count >= 3 || (prior && count >= 1) : count >= 8)));
-  let fitted = allowed.map((name) => fitModel(white, name, effective, count, (input.systematicUncertainty ?? 0) ** 2));
-  const weights = akaikeWeights(fitted.map((m) => m.aicc));
-  if (!weights.some((w) => w > 0)) weights[0] = 1;
-  fitted = fitted.map((m, i) => ({ ...m, weight: weights[i]! }));
-  const base = { models: fitted, count, spanDays: figures.t.at(-1)! - figures.t[0]!, lastAgeDays: figures.t.at(-1)!, autocorrelation: phi, residualDeviation: 0 };
-  return { ...base, ...summariseGrowth(base) };
+  const lastAgeDays = figures.t.at(-1) ?? 0;
+  const prior = priorOf(input, lastAgeDays);
+  const autocorrelation = noiseAutocorrelation(figures);
+  const whitened = whitenFigures(figures, autocorrelation, prior);
+  const systematicVariance = (input.systematicUncertainty ?? 0) ** 2;
+  const models = averaged(
+    allowedModels(count, prior !== null).map((name) => fitModel(whitened, name, systematicVariance)),
+  );
+  const spanDays = lastAgeDays - (figures.t[0] ?? 0);
+  return {
+    models,
+    count,
+    spanDays,
+    lastAgeDays,
+    autocorrelation,
+    residualDeviation: residualDeviation(figures, models),
+    ...summariseMixture({ models, lastAgeDays, spanDays }),
+  };
 }
 
-const RANGES: any = { 'delayed-linear': [0.02, 0.85], 'falling-rate': [0.25, 0.95], asymptotic: [Math.log(0.12), Math.log(5)] };
-function shapeAt(name: GrowthModelName, place: number, last: number) {
-  return name === 'delayed-linear' ? place * last : name === 'falling-rate' ? place : Math.exp(place) * last;
+function priorOf({ prior }: GrowthInput, lastAgeDays: number): RatePrior | null {
+  if (prior === undefined) return null;
+  if (!(prior.ratePerDayUncertainty > 0)) throw new RangeError('a prior rate needs an uncertainty above 0');
+  return { overDays: Math.max(PRIOR_OVER_DAYS, lastAgeDays), ...prior };
 }
 
-function fitModel(white: WhitenedFigures, name: GrowthModelName, effective: number, count: number, sys: number): FittedModel {
-  const key = SHAPE_NAMES[name];
-  const p = name === 'none' ? 2 : key === null ? 3 : 4;
-  const last = Math.max(white.t.at(-1)!, 1);
-  const crit = (f: CurveFit) => (count + T.nu0) * Math.log((f.residualSumOfSquares + T.nu0) / (count + T.nu0));
-  let best: CurveFit; let fits: CurveFit[];
-  if (key === null) { best = fitCurve(white, name, 0); fits = [best]; }
-  else {
-    const at = (place: number) => fitCurve(white, name, shapeAt(name, place, last));
-    const s = searchShape((place) => crit(at(place)), RANGES[name]);
-    best = at(s.best); fits = s.places.map(at);
-  }
-  const dof = Math.max(0, (T.dofn ? effective : count) - (p - 1));
-  const variance = (f: CurveFit) => (f.residualSumOfSquares + T.nu0) / (T.nu0 + count - (p - 1) ) * 1;
-  const raw = fits.map((f) => Math.exp(-(crit(f) - crit(best)) / 2) * (T.det && key ? Math.sqrt(detGain(f, name, last)) : 1));
-  const sum = raw.reduce((a, b) => a + b, 0);
-  const curves: GrowthCurve[] = fits.map((f, i) => ({ shape: f.shape, weight: raw[i]! / sum, r0: f.r0, amplitude: Number.isNaN(f.amplitude) ? 0 : f.amplitude,
-    r0Variance: f.r0Variance * variance(f) + sys, amplitudeVariance: f.amplitudeVariance * variance(f), covariance: f.covariance * variance(f) })).filter((c) => c.weight > 1e-3);
-  const s2 = curves.reduce((a, c) => a + c.weight, 0);
-  curves.forEach((c) => { c.weight /= s2; });
-  const positive = best.amplitude > 0;
-  const params: Record<string, number> = { r0: positive ? best.r0 : fitCurve(white, 'none', 0).r0 };
-  const amp = AMPLITUDE_NAMES[name];
-  if (amp) params[amp] = positive ? best.amplitude : 0;
-  if (key) params[key] = best.shape;
-  return { name, parameters: params, covariance: [], weight: 0, curves,
-    aicc: aicc(best.residualSumOfSquares + T.nu0, p, { count: count + T.nu0, effective: T.neff ? Math.max(effective, T.minroom ? p + 1 + T.minroom : 0) : count }) };
+function allowedModels(count: number, hasPrior: boolean): GrowthModelName[] {
+  if (count === 0) return [];
+  if (count >= FEWEST_FOR_CURVES) return ['none', 'linear', 'delayed-linear', 'falling-rate', 'asymptotic'];
+  if (hasPrior) return ['linear'];
+  return count >= FEWEST_FOR_LINE ? ['none', 'linear'] : ['none'];
 }
-import { growthForm } from './forms';
-function detGain(f: CurveFit, name: GrowthModelName, last: number) {
-  const s = growthForm(name, f.shape, last);
-  return (f.r0Variance * f.amplitudeVariance - f.covariance ** 2) * s * s;
+
+/** Gives each model its weight; with so few figures that no criterion is finite, all to the simplest. */
+function averaged(models: FittedModel[]): FittedModel[] {
+  const weights = akaikeWeights(models.map((model) => model.aicc));
+  const isWeighted = weights.some((weight) => weight > 0);
+  return models.map((model, i) => ({ ...model, weight: isWeighted ? weights[i]! : i === 0 ? 1 : 0 }));
+}
+
+/** Standard deviation of the residuals about the model of the greatest weight; 0 where nothing is left over. */
+function residualDeviation({ t, y }: DailyFigures, models: FittedModel[]): number {
+  if (models.length === 0) return Number.NaN;
+  const best = models.reduce((most, model) => (model.weight > most.weight ? model : most));
+  const spare = Math.max(1, t.length - Object.keys(best.parameters).length);
+  return Math.sqrt(y.reduce((sum, value, i) => sum + (value - growthValue(best, t[i]!)) ** 2, 0) / spare);
 }

@@ -4,10 +4,12 @@ import type { DailyFigures } from './daily-figures';
 import { growthForm } from './forms';
 
 /** Autocorrelations of one day that are tried; slower noise cannot be told from growth. */
-const TRIED = Array.from({ length: 20 }, (_, i) => i * 0.05);
+const TRIED = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95];
 /** Below this many figures the autocorrelation cannot be estimated and is taken as TYPICAL. */
 const FEWEST_TO_ESTIMATE = 8;
 const TYPICAL = 0.3;
+/** Whitened squares below this are rounding: figures without any noise say nothing about its correlation. */
+const LEAST_SQUARES = 1e-9;
 
 /**
  * Autocorrelation over one day of the noise about a smooth curve: mean of its distribution under restricted
@@ -38,7 +40,10 @@ function restrictedLikelihood({ t, y, deviation, trial }: DailyFigures, phi: num
   const last = t.at(-1)!;
   const rho = stepCorrelations(t, phi);
   const standardised = (value: (at: number) => number) =>
-    whiten(rho, Float64Array.from(t, (at, i) => value(at) / deviation[i]!));
+    whiten(
+      rho,
+      Float64Array.from(t, (at, i) => value(at) / deviation[i]!),
+    );
   const second = trial.name === 'linear' ? (at: number) => Math.sqrt(at / last) : (at: number) => at / last;
   const scale = growthForm(trial.name, trial.shape, last);
   const columns = [
@@ -46,9 +51,12 @@ function restrictedLikelihood({ t, y, deviation, trial }: DailyFigures, phi: num
     standardised((at) => growthForm(trial.name, trial.shape, at) / scale),
     standardised(second),
   ];
-  const target = whiten(rho, y.map((value, i) => value / deviation[i]!));
+  const target = whiten(
+    rho,
+    y.map((value, i) => value / deviation[i]!),
+  );
   const { r, residualSumOfSquares, size } = triangularise(columns, target);
-  let criterion = -((t.length - size) / 2) * Math.log(residualSumOfSquares);
+  let criterion = -((t.length - size) / 2) * Math.log(residualSumOfSquares + LEAST_SQUARES);
   for (let k = 0; k < size; k++) criterion -= Math.log(Math.abs(r[k * size + k]!));
   for (const step of rho) criterion -= Math.log1p(-step * step) / 2;
   return criterion;

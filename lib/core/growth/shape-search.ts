@@ -24,7 +24,10 @@ export type ShapeSearch = { best: number; places: number[] };
  * @source Venzon & Moolgavkar, A method for computing profile-likelihood-based confidence intervals, Appl. Stat. 37 (1988) 87-94
  * @check tests/core/growth/shape-search.test.ts
  */
-export function searchShape(criterion: (place: number) => number, range: readonly [number, number]): ShapeSearch {
+export function searchShape(
+  criterion: (place: number) => number,
+  range: readonly [number, number],
+): ShapeSearch {
   const [low, high] = range;
   const step = (high - low) / (COARSE_PLACES - 1);
   const coarse = Array.from({ length: COARSE_PLACES }, (_, i) => low + i * step);

@@ -1,24 +1,23 @@
 /**
- * Akaike's criterion for least squares, corrected for small samples: n·ln(RSS/n) + 2p + 2p(p + 1)/(m − p − 1).
- * m is the sample size that limits what can be told apart: n itself, or fewer where the noise is autocorrelated.
+ * Akaike's criterion for least squares, corrected for small samples: n·ln(RSS/n) + 2p + 2p(p + 1)/(n − p − 1).
+ * With autocorrelated noise, RSS and n are those of the whitened values, which are independent.
  *
  * @param residualSumOfSquares (weighted, whitened) RSS [any unit squared], > 0
  * @param parameters number of fitted parameters p, the variance counted [-]
- * @param counts n values in RSS, and optionally m effective values (m ≤ n) [-]
- * @returns [-], smaller is better; Infinity where m ≤ p + 1
+ * @param count number of values n [-]
+ * @returns [-], smaller is better; Infinity where n ≤ p + 1
  * @range n ≥ 1
  * @source Burnham & Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, sect. 2.2 and 2.4
  * @check tests/published/trend-statistics.test.ts
  */
-export function aicc(
-  residualSumOfSquares: number,
-  parameters: number,
-  counts: { count: number; effective?: number },
-): number {
-  const room = (counts.effective ?? counts.count) - parameters - 1;
+export function aicc(residualSumOfSquares: number, parameters: number, count: number): number {
+  const room = count - parameters - 1;
   if (!(room > 0)) return Number.POSITIVE_INFINITY;
-  const misfit = counts.count * Math.log(residualSumOfSquares / counts.count);
-  return misfit + 2 * parameters + (2 * parameters * (parameters + 1)) / room;
+  return (
+    count * Math.log(residualSumOfSquares / count) +
+    2 * parameters +
+    (2 * parameters * (parameters + 1)) / room
+  );
 }
 
 /**

@@ -23,7 +23,8 @@ export function hampelSpikes(
   halfWidth: number,
   options: { threshold?: number; scaleFloor?: number } = {},
 ): Uint8Array {
-  if (!(Number.isInteger(halfWidth) && halfWidth >= 1)) throw new RangeError('halfWidth must be an integer ≥ 1');
+  if (!(Number.isInteger(halfWidth) && halfWidth >= 1))
+    throw new RangeError('halfWidth must be an integer ≥ 1');
   const threshold = options.threshold ?? HAMPEL_THRESHOLD;
   const floor = options.scaleFloor ?? 0;
   const spikes = new Uint8Array(values.length);

@@ -21,30 +21,34 @@ export type FittedLine = {
  * @source Draper & Smith, Applied Regression Analysis, 3rd ed. 1998, sect. 1.2 and 9.2
  * @check tests/published/trend-statistics.test.ts
  */
-export function weightedLine(x: ArrayLike<number>, y: ArrayLike<number>, weights?: ArrayLike<number>): FittedLine {
+export function weightedLine(
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  weights?: ArrayLike<number>,
+): FittedLine {
   const n = x.length;
   if (y.length !== n || (weights !== undefined && weights.length !== n))
     throw new RangeError('x, y and weights must have the same length');
-  const weight = (i: number) => (weights === undefined ? 1 : weights[i]!);
+  const given = weights ?? new Float64Array(n).fill(1);
   let sum = 0;
   let sumX = 0;
   let sumY = 0;
   for (let i = 0; i < n; i++) {
-    sum += weight(i);
-    sumX += weight(i) * x[i]!;
-    sumY += weight(i) * y[i]!;
+    sum += given[i]!;
+    sumX += given[i]! * x[i]!;
+    sumY += given[i]! * y[i]!;
   }
   const meanX = sumX / sum;
   const meanY = sumY / sum;
   let xx = 0;
   let xy = 0;
   for (let i = 0; i < n; i++) {
-    xx += weight(i) * (x[i]! - meanX) ** 2;
-    xy += weight(i) * (x[i]! - meanX) * (y[i]! - meanY);
+    xx += given[i]! * (x[i]! - meanX) ** 2;
+    xy += given[i]! * (x[i]! - meanX) * (y[i]! - meanY);
   }
   const slope = xx > 0 ? xy / xx : Number.NaN;
   let squares = 0;
-  for (let i = 0; i < n; i++) squares += weight(i) * (y[i]! - meanY - slope * (x[i]! - meanX)) ** 2;
+  for (let i = 0; i < n; i++) squares += given[i]! * (y[i]! - meanY - slope * (x[i]! - meanX)) ** 2;
   const residualVariance = n > 2 ? squares / (n - 2) : Number.NaN;
   return {
     intercept: meanY - slope * meanX,

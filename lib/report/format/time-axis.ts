@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import { startOfDay } from './local-day';
+import { startOfLocalDay } from '@/lib/time/local-day';
 import { DAY_MS, formatDay, isoDay, localDay, MONTHS } from './time';
 
 /** One time axis for every figure of a page: from the start of the period past today to `end`. */
@@ -27,7 +27,7 @@ export function timeAxis({ from, to, now, lastDayToShow, timeZone }: AxisInput):
   const reachesToday = now >= from && now <= to;
   const past = Math.max(now - from, DAY_MS);
   const wished =
-    lastDayToShow === null ? 0 : (startOfDay(lastDayToShow, timeZone) - now) * (1 + FUTURE_MARGIN);
+    lastDayToShow === null ? 0 : (startOfLocalDay(lastDayToShow, timeZone) - now) * (1 + FUTURE_MARGIN);
   const least = (past * LEAST_FUTURE_SHARE) / (1 - LEAST_FUTURE_SHARE);
   const greatest = (past * GREATEST_FUTURE_SHARE) / (1 - GREATEST_FUTURE_SHARE);
   const end = reachesToday ? now + Math.min(Math.max(wished, least), greatest) : to;
@@ -58,8 +58,8 @@ function dayTicks(from: number, end: number, { step, timeZone }: { step: number;
   const ticks: TimeAxis['ticks'] = [];
   // Weeks begin on Monday: day 0 of 1970 was a Thursday, so Mondays are 4 modulo 7.
   const first = step < 7 ? localDay(from, timeZone) : nextMonday(localDay(from, timeZone));
-  for (let day = first; startOfDay(day, timeZone) <= end; day += step) {
-    const at = startOfDay(day, timeZone);
+  for (let day = first; startOfLocalDay(day, timeZone) <= end; day += step) {
+    const at = startOfLocalDay(day, timeZone);
     if (at >= from) ticks.push({ at, label: dayLabel(day, ticks.length === 0) });
   }
   return ticks;

@@ -16,7 +16,9 @@ export function plotted(values: ArrayLike<number>, shown: DisplayUnit): (number 
 
 /** Values already in the unit they are shown in, null where they are no number. */
 export function plainNumbers(values: ArrayLike<number>): (number | null)[] {
-  return Array.from(values, (value) => (Number.isFinite(value) ? Number(value.toPrecision(PLOTTED_DIGITS)) : null));
+  return Array.from(values, (value) =>
+    Number.isFinite(value) ? Number(value.toPrecision(PLOTTED_DIGITS)) : null,
+  );
 }
 
 /** Least and greatest of several columns; infinite when all are empty. */

@@ -1,5 +1,5 @@
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { startOfDay } from '@/lib/report/format/local-day';
+import { startOfLocalDay } from '@/lib/time/local-day';
 import { DAY_MS } from '@/lib/report/format/time';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
 
@@ -29,7 +29,7 @@ export function dailyRows(daily: DailyColumns, axis: TimeAxis, cuts: number[]): 
   };
   let previous = Number.NaN;
   daily.day.forEach((day, i) => {
-    const start = startOfDay(day, axis.timeZone);
+    const start = startOfLocalDay(day, axis.timeZone);
     const at = start + NOON_MS;
     if (at < axis.from || at > axis.end) return;
     const isCut = cuts.some((cut) => cut > previous && cut <= at);

@@ -2,7 +2,7 @@ import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { ChartCleanBy, ChartColumn, ChartLevel, ChartView } from '@/lib/report/format/chart-view';
 import { type DisplayUnit, displayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { decimalsOf, formatNumber } from '@/lib/report/format/figure';
-import { startOfDay } from '@/lib/report/format/local-day';
+import { startOfLocalDay } from '@/lib/time/local-day';
 import { niceScale } from '@/lib/report/format/nice-scale';
 import { DAY_MS, formatDay } from '@/lib/report/format/time';
 import { LIMIT_WORDS } from '@/lib/report/format/words';
@@ -23,7 +23,9 @@ export function foulingChart(context: ChartContext): ChartView {
   const projection = projectedRows(context, { shown, decimals });
   const columns = joinRows(past, projection);
   const levels = limitLevels(context.trend, { shown, decimals });
-  const [least, greatest] = rangeOf(...columns.filter(({ role }) => role !== 'table').map(({ values }) => values));
+  const [least, greatest] = rangeOf(
+    ...columns.filter(({ role }) => role !== 'table').map(({ values }) => values),
+  );
   const highest = Math.max(greatest, ...levels.map(({ value }) => value * (1 + ROOM_ABOVE_LIMIT)));
   return {
     ...sharedView(context),
@@ -45,7 +47,9 @@ type Shown = { shown: DisplayUnit; decimals: number };
 function pastRows({ daily, trend, axis }: ChartContext, { shown, decimals }: Shown): Rows {
   const rows = dailyRows(daily, axis, cycleCuts(trend?.cycles ?? []));
   const values = plotted(rows.pick(daily.foulingResistance), shown);
-  const spread = rows.pick(daily.foulingResistanceUncertainty).map((uncertainty) => uncertainty / shown.factor);
+  const spread = rows
+    .pick(daily.foulingResistanceUncertainty)
+    .map((uncertainty) => uncertainty / shown.factor);
   const around = (sign: number) =>
     plainNumbers(values.map((value, i) => (value === null ? Number.NaN : value + sign * spread[i]!)));
   const common = { unit: shown.label, decimals };
@@ -56,8 +60,20 @@ function pastRows({ daily, trend, axis }: ChartContext, { shown, decimals }: Sho
       { ...common, role: 'low', label: 'less its uncertainty', values: around(-1), inTable: false },
       { ...common, role: 'high', label: 'plus its uncertainty', values: around(1), inTable: false },
       { ...common, role: 'table', label: 'standard uncertainty', values: plainNumbers(spread) },
-      { role: 'table', unit: '', decimals: 0, label: 'readings accepted', values: plainNumbers(rows.pick(daily.accepted)) },
-      { role: 'table', unit: '', decimals: 0, label: 'readings', values: plainNumbers(rows.pick(daily.readings)) },
+      {
+        role: 'table',
+        unit: '',
+        decimals: 0,
+        label: 'readings accepted',
+        values: plainNumbers(rows.pick(daily.accepted)),
+      },
+      {
+        role: 'table',
+        unit: '',
+        decimals: 0,
+        label: 'readings',
+        values: plainNumbers(rows.pick(daily.readings)),
+      },
     ],
   };
 }
@@ -66,7 +82,7 @@ function projectedRows({ trend, axis }: ChartContext, { shown, decimals }: Shown
   const band = trend?.band ?? null;
   const start = trend?.cycles.at(-1)?.startDay;
   const isShown = band !== null && start !== undefined && axis.today !== null;
-  const origin = isShown ? startOfDay(start, axis.timeZone) : 0;
+  const origin = isShown ? startOfLocalDay(start, axis.timeZone) : 0;
   const ages = isShown ? Array.from(band.ageDays, (age) => Math.round(origin + age * DAY_MS)) : [];
   // One point past the axis, so that the band runs to its edge.
   const beyond = ages.findIndex((at) => at >= axis.end);
@@ -109,10 +125,11 @@ export function governingLimit(trend: UnitTrend | null) {
 function cleanByOf({ trend, axis }: ChartContext, levels: ChartLevel[]): ChartCleanBy | null {
   const governing = governingLimit(trend);
   const level = levels[0];
-  if (governing === null || level === undefined || axis.today === null || governing.crossedDay !== null) return null;
+  if (governing === null || level === undefined || axis.today === null || governing.crossedDay !== null)
+    return null;
   const { p10Day, p50Day, p90Day } = governing;
   if (p10Day === null || p50Day === null) return null;
-  const at = (day: number) => startOfDay(day, axis.timeZone);
+  const at = (day: number) => startOfLocalDay(day, axis.timeZone);
   return {
     p10: at(p10Day),
     p50: at(p50Day),
@@ -130,6 +147,7 @@ function summaryOf({ trend, axis }: ChartContext, line: ChartColumn, levels: Cha
   const days = `${known.length === 1 ? 'one day' : `${known.length} days`} with figures`;
   const judged = levels[0] === undefined ? '' : `, ${levels[0].label} ${line.unit}`;
   const p50 = governingLimit(trend)?.p50Day ?? null;
-  const heading = p50 === null || axis.today === null ? '' : `, projected to be reached around ${formatDay(p50)}`;
+  const heading =
+    p50 === null || axis.today === null ? '' : `, projected to be reached around ${formatDay(p50)}`;
   return `Fouling resistance, ${days} from ${number(least)} to ${number(greatest)} ${line.unit}, last ${number(known.at(-1)!)}${judged}${heading}.`;
 }

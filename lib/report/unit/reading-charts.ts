@@ -106,7 +106,12 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
   );
   const values = reduced.columns.map((column) => plotted(column, chart.shown));
   const levels = chart.levels ?? [];
-  const scale = niceScale(...rangeOf(...values, levels.map(({ value }) => value)));
+  const scale = niceScale(
+    ...rangeOf(
+      ...values,
+      levels.map(({ value }) => value),
+    ),
+  );
   const columns = chart.lines.map(
     ({ label, style }, index): ChartColumn => ({
       role: 'line',

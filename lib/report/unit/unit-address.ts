@@ -1,5 +1,4 @@
-import { parseIsoDay } from '@/lib/report/format/local-day';
-import { isoDay } from '@/lib/report/format/time';
+import { DAY_MS, isoDay } from '@/lib/report/format/time';
 
 /** Periods a reader can pick by name; `custom` is one with its own first and last day. */
 export const PERIODS = ['30d', '90d', 'cycle', '1y', 'all', 'custom'] as const;
@@ -78,4 +77,12 @@ function parseInstant(text: string | null): number | null {
   // "+" of an offset arrives as a space when a person types it unescaped.
   const instant = Date.parse(text.replace(' ', '+'));
   return Number.isNaN(instant) ? null : instant;
+}
+
+/** The day number of "2026-11-25"; null when the text is no date. */
+function parseIsoDay(text: string): number | null {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return null;
+  const ms = Date.parse(`${text}T00:00:00Z`);
+  // Date.parse takes 30 February for 2 March; such a text is no date.
+  return Number.isNaN(ms) || isoDay(ms / DAY_MS) !== text ? null : ms / DAY_MS;
 }

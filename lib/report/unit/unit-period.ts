@@ -1,6 +1,6 @@
 import type { Cycle } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { startOfDay } from '@/lib/report/format/local-day';
+import { startOfLocalDay } from '@/lib/time/local-day';
 import { localDay } from '@/lib/report/format/time';
 import type { PeriodName, UnitAddress } from './unit-address';
 
@@ -53,7 +53,7 @@ function cycleDays(context: PeriodContext, today: number): number {
 function withInstants(days: Pick<Period, 'name' | 'fromDay' | 'toDay'>, context: PeriodContext): Period {
   return {
     ...days,
-    from: startOfDay(days.fromDay, context.timeZone),
-    to: startOfDay(days.toDay + 1, context.timeZone),
+    from: startOfLocalDay(days.fromDay, context.timeZone),
+    to: startOfLocalDay(days.toDay + 1, context.timeZone),
   };
 }

@@ -1,0 +1,86 @@
+'use client';
+
+import { type CSSProperties, type ReactNode, useMemo, useRef } from 'react';
+import { PageHeader } from '@/app/ui/page-header/page-header';
+import { chooseRows, groupRows } from '@/lib/report/fleet-order';
+import type { FleetView } from '@/lib/report/fleet-view';
+import { countOf } from '@/lib/report/format/words';
+import styles from './fleet.module.css';
+import { axisHeight, FleetAxis } from './fleet-axis';
+import { FleetList } from './fleet-list';
+import { FleetShow } from './fleet-show';
+import { FleetTable } from './fleet-table';
+import { FleetToolbar } from './fleet-toolbar';
+import { PictureDefs } from './row-picture';
+import { useFleetAddress } from './use-fleet-address';
+
+/** Toolbar and rows: filters, finds, sorts and groups what the server sent, as the address says. */
+export function FleetBoard({ view }: { view: FleetView }) {
+  const { address, change, isWaiting } = useFleetAddress();
+  const firstRow = useRef<() => void>(() => {});
+  const rows = useMemo(() => chooseRows(view.rows, address), [view.rows, address]);
+  const items = useMemo(() => groupRows(rows, address.group), [rows, address.group]);
+  return (
+    <div aria-busy={isWaiting}>
+      <FleetHeader
+        view={view}
+        actions={<FleetShow view={view} shown={rows} address={address} change={change} />}
+      />
+      <FleetToolbar
+        view={view}
+        shown={rows}
+        address={address}
+        change={change}
+        onLeaveFind={() => firstRow.current()}
+      />
+      {rows.length === 0 ? (
+        <NothingFound clear={() => change({ states: [], site: null, find: '' })} />
+      ) : address.view === 'table' ? (
+        <FleetTable view={view} rows={rows} />
+      ) : (
+        <figure className={styles.board} style={{ '--axis-height': axisHeight(view) } as CSSProperties}>
+          <PictureDefs />
+          <FleetAxis view={view} />
+          <FleetList key={address.group} view={view} items={items} focusFirst={firstRow} />
+          <figcaption className={styles.caption}>
+            Fouling as share of its allowance, {view.span}. ▲ recorded cleaning · dotted: the limit · bar on
+            it: clean-by day from P10 to P90, tick at P50, projected · dashed line: few usable readings ·
+            hatched: no data.{' '}
+            <span className="screen-only">
+              Keys: <kbd>↑</kbd> <kbd>↓</kbd> move, <kbd>Enter</kbd> opens, <kbd>/</kbd> finds, <kbd>Esc</kbd>{' '}
+              clears.
+            </span>
+          </figcaption>
+        </figure>
+      )}
+    </div>
+  );
+}
+
+function FleetHeader({ view, actions }: { view: FleetView; actions: ReactNode }) {
+  const [look, waste] = view.summary;
+  const sites = view.sites.length > 1 ? ` at ${countOf(view.sites.length, 'site')}` : ` · ${view.sites[0]}`;
+  return (
+    <PageHeader
+      title="Fleet"
+      context={`${countOf(view.rows.length, 'unit')}${sites} · today ${view.today}`}
+      actions={actions}
+    >
+      <p>
+        <strong>{look}</strong>
+        {waste === undefined ? '.' : `; ${waste}.`}
+      </p>
+    </PageHeader>
+  );
+}
+
+function NothingFound({ clear }: { clear: () => void }) {
+  return (
+    <p className={styles.nothing}>
+      No unit fits these filters.{' '}
+      <button type="button" className={styles.textButton} onClick={clear}>
+        Show all units
+      </button>
+    </p>
+  );
+}

@@ -1,0 +1,124 @@
+'use client';
+
+import { useWindowVirtualizer } from '@tanstack/react-virtual';
+import { type KeyboardEvent, type RefObject, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import type { FleetItem } from '@/lib/report/fleet-order';
+import type { FleetView } from '@/lib/report/fleet-view';
+import styles from './fleet.module.css';
+import { FleetGroupHead, FleetRowLine } from './fleet-row-line';
+import { useIsPrinting, useMedia } from './use-media';
+
+/** Heights in px as fleet.module.css sets them. */
+const HEIGHTS = { row: 44, group: 34, card: 176 };
+const NARROW = '(max-width: 760px)';
+/** Up to this many rows all are in the page; above, only those in sight. */
+const ALL_ROWS_UP_TO = 60;
+/** Server and first client render agree on this window. */
+const FIRST_WINDOW = { width: 1440, height: 900 };
+
+type Props = { view: FleetView; items: FleetItem[]; focusFirst: RefObject<() => void> };
+
+/** The rows. One of them takes the tab stop; arrows, Home and End move it. */
+export function FleetList({ view, items, focusFirst }: Props) {
+  const list = useRef<HTMLOListElement>(null);
+  const [active, setActive] = useState(0);
+  const [offset, setOffset] = useState(0);
+  const isNarrow = useMedia(NARROW);
+  const isPrinting = useIsPrinting();
+  const isWindowed = items.length > ALL_ROWS_UP_TO && !isPrinting;
+  const heightOf = (item: FleetItem) =>
+    item.kind === 'group' ? HEIGHTS.group : isNarrow ? HEIGHTS.card : HEIGHTS.row;
+  const virtual = useWindowVirtualizer({
+    count: items.length,
+    estimateSize: (index) => heightOf(items[index]!),
+    overscan: 10,
+    scrollMargin: offset,
+    initialRect: FIRST_WINDOW,
+    useFlushSync: false,
+  });
+  useLayoutEffect(() => setOffset(list.current?.offsetTop ?? 0), []);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: heights change with these, the virtualiser only sees the count
+  useEffect(() => virtual.measure(), [isNarrow, items]);
+
+  const focusRow = (index: number) => {
+    setActive(index);
+    if (isWindowed) virtual.scrollToIndex(index, { align: 'auto' });
+    focusWhenThere(list.current, index);
+  };
+  focusFirst.current = () => focusRow(nextRow(items, -1, 1));
+  const onKeyDown = (event: KeyboardEvent) => {
+    const to = KEYS[event.key]?.(items, active);
+    if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
+    event.preventDefault();
+    focusRow(to);
+  };
+
+  const shown = isWindowed ? virtual.getVirtualItems() : items.map((_, index) => ({ index, start: 0 }));
+  const tabStop = items[active]?.kind === 'row' ? active : nextRow(items, -1, 1);
+  return (
+    <ol
+      ref={list}
+      className={isWindowed ? `${styles.list} ${styles.windowed}` : styles.list}
+      style={isWindowed ? { height: virtual.getTotalSize() } : undefined}
+      onKeyDown={onKeyDown}
+    >
+      <MonthLines view={view} />
+      {shown.map(({ index, start }) => {
+        const item = items[index]!;
+        const style = isWindowed ? { transform: `translateY(${start - offset}px)` } : undefined;
+        return item.kind === 'group' ? (
+          <FleetGroupHead key={`group ${item.name}`} item={item} view={view} style={style} />
+        ) : (
+          <FleetRowLine
+            key={item.row.tag + item.row.site}
+            row={item.row}
+            rank={item.rank}
+            total={items.length}
+            view={view}
+            style={style}
+            index={index}
+            isTabStop={index === tabStop}
+            onFocus={() => setActive(index)}
+          />
+        );
+      })}
+    </ol>
+  );
+}
+
+/** One faint line per month behind all rows. */
+function MonthLines({ view }: { view: FleetView }) {
+  return (
+    <li className={`${styles.grid} ${styles.columns}`} role="presentation">
+      <svg aria-hidden="true">
+        <title>months</title>
+        {view.months.map(({ at }) => (
+          <line key={at} x1={`${at * 100}%`} x2={`${at * 100}%`} y1="0" y2="100%" />
+        ))}
+      </svg>
+    </li>
+  );
+}
+
+const KEYS: Record<string, (items: FleetItem[], from: number) => number> = {
+  ArrowDown: (items, from) => nextRow(items, from, 1),
+  ArrowUp: (items, from) => nextRow(items, from, -1),
+  Home: (items) => nextRow(items, -1, 1),
+  End: (items) => nextRow(items, items.length, -1),
+};
+
+/** The next item that is a row, in a direction; where there is none, stays. */
+function nextRow(items: FleetItem[], from: number, step: 1 | -1): number {
+  for (let at = from + step; at >= 0 && at < items.length; at += step)
+    if (items[at]!.kind === 'row') return at;
+  return from;
+}
+
+const TRIES = 30;
+
+/** A row far away is drawn a few frames after the page has scrolled there. */
+function focusWhenThere(list: HTMLOListElement | null, index: number, tries = TRIES): void {
+  const link = list?.querySelector<HTMLAnchorElement>(`a[data-index="${index}"]`);
+  if (link) link.focus();
+  else if (tries > 0) requestAnimationFrame(() => focusWhenThere(list, index, tries - 1));
+}

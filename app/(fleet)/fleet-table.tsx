@@ -1,0 +1,88 @@
+'use client';
+
+import Link from 'next/link';
+import { useState } from 'react';
+import { Button } from '@/app/ui/button/button';
+import { StateMark } from '@/app/ui/state-mark/state-mark';
+import { type Column, Table } from '@/app/ui/table/table';
+import type { FleetRow } from '@/lib/report/fleet-row';
+import type { FleetView } from '@/lib/report/fleet-view';
+import { toDisplay } from '@/lib/report/format/display-unit';
+import { currencySign, formatMoney, formatNumber, MISSING } from '@/lib/report/format/figure';
+import { formatDay } from '@/lib/report/format/time';
+import styles from './fleet.module.css';
+
+/** Rows a browser lays out at once without a wait. */
+const FIRST_ROWS = 500;
+
+/** The same fleet as figures. */
+export function FleetTable({ view, rows }: { view: FleetView; rows: FleetRow[] }) {
+  const [isWhole, setWhole] = useState(false);
+  const shown = isWhole ? rows : rows.slice(0, FIRST_ROWS);
+  return (
+    <>
+      <Table
+        caption={`Fleet on ${view.today}: state, clean-by day and losses of each unit`}
+        columns={columnsOf(view)}
+        rows={shown.map((row) => ({ key: row.site + row.tag, cells: cellsOf(row, view) }))}
+        rowHead="tag"
+      />
+      {shown.length < rows.length ? (
+        <p className={styles.nothing}>
+          {shown.length} of {rows.length} units shown.{' '}
+          <Button onClick={() => setWhole(true)}>Show all</Button>
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+function columnsOf(view: FleetView): Column[] {
+  const cost = view.currency === null ? 'per day' : `${currencySign(view.currency)}/day`;
+  return [
+    { key: 'tag', head: 'Unit' },
+    { key: 'service', head: 'Service' },
+    ...(view.sites.length > 1 ? [{ key: 'site', head: 'Site' }] : []),
+    { key: 'state', head: 'State' },
+    { key: 'used', head: 'Allowance used', unit: '%', isNumber: true },
+    { key: 'p10', head: 'Clean by P10', unit: 'projected', isNumber: true },
+    { key: 'p50', head: 'P50', unit: 'projected', isNumber: true },
+    { key: 'p90', head: 'P90', unit: 'projected', isNumber: true },
+    { key: 'words', head: 'In words' },
+    { key: 'lost', head: 'Lost duty', unit: view.lostUnit.label, isNumber: true },
+    { key: 'cost', head: 'Cost', unit: cost, isNumber: true },
+    { key: 'usable', head: 'Usable readings', unit: '%', isNumber: true },
+  ];
+}
+
+function cellsOf(row: FleetRow, view: FleetView) {
+  const isProjected = row.state !== 'over-limit' && row.state !== 'no-data';
+  const day = (value: number | null) => (value === null || !isProjected ? MISSING : formatDay(value));
+  const share = (value: number | null) => (value === null ? MISSING : formatNumber(100 * value, 0));
+  return {
+    tag: (
+      <Link href={`/units/${encodeURIComponent(row.tag)}`} prefetch={false}>
+        {row.tag}
+      </Link>
+    ),
+    service: row.service,
+    site: row.site,
+    state: <StateMark state={row.state} />,
+    used: share(row.used),
+    p10: day(row.days.p10),
+    p50: day(row.days.p50),
+    p90: day(row.days.p90),
+    words: `${row.cleanBy.main}, ${row.cleanBy.detail}`,
+    lost:
+      row.lostDuty === null
+        ? MISSING
+        : formatNumber(toDisplay(row.lostDuty, view.lostUnit), view.lostDecimals),
+    cost:
+      row.perDay === null
+        ? MISSING
+        : view.currency === null
+          ? formatMoney(row.perDay, row.currency)
+          : formatNumber(row.perDay, 0),
+    usable: share(row.usable),
+  };
+}

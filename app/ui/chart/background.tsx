@@ -1,0 +1,75 @@
+'use client';
+
+import { ZIndexLayer } from 'recharts';
+import type { ChartLevel, ChartView } from '@/lib/report/format/chart-view';
+import styles from './chart.module.css';
+import { usePlotScale } from './plot-scale';
+
+/** Behind the lines: value grid, outages, levels, cleanings and today. */
+export function Background({ view }: { view: ChartView }) {
+  const plot = usePlotScale(view);
+  if (plot === null) return null;
+  const { axis } = view;
+  return (
+    <ZIndexLayer zIndex={-100}>
+      <g className={styles.background}>
+        {view.spans.map((span) => (
+          <g key={`${span.from} ${span.label}`}>
+            <rect
+              className={styles.outage}
+              x={plot.x(span.from)}
+              width={Math.max(1, plot.x(span.to) - plot.x(span.from))}
+              y={plot.top}
+              height={plot.bottom - plot.top}
+            />
+          </g>
+        ))}
+        {view.scale.ticks.map((value) => (
+          <line
+            key={value}
+            className={value === 0 ? styles.zero : styles.grid}
+            x1={plot.left}
+            x2={axis.today === null ? plot.right : plot.x(axis.today)}
+            y1={plot.y(value)}
+            y2={plot.y(value)}
+          />
+        ))}
+        {view.levels.map((level) => (
+          <line
+            key={level.label}
+            className={LEVEL_CLASSES[level.role]}
+            x1={plot.left}
+            x2={plot.right}
+            y1={plot.y(level.value)}
+            y2={plot.y(level.value)}
+          />
+        ))}
+        {view.marks.map((mark) => (
+          <line
+            key={mark.at}
+            className={styles.cleaning}
+            x1={plot.x(mark.at)}
+            x2={plot.x(mark.at)}
+            y1={plot.top}
+            y2={plot.bottom}
+          />
+        ))}
+        {axis.today === null ? null : (
+          <line
+            className={styles.today}
+            x1={plot.x(axis.today)}
+            x2={plot.x(axis.today)}
+            y1={plot.top - 6}
+            y2={plot.bottom}
+          />
+        )}
+      </g>
+    </ZIndexLayer>
+  );
+}
+
+const LEVEL_CLASSES: Record<ChartLevel['role'], string | undefined> = {
+  limit: styles.limit,
+  tolerance: styles.tolerance,
+  clean: styles.tolerance,
+};

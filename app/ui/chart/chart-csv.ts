@@ -1,0 +1,28 @@
+import type { ChartView } from '@/lib/report/format/chart-view';
+import { localClock } from '@/lib/report/format/time';
+
+/** The chart's data as CSV: local time of the site, one column per line with its unit, empty where there is no value. */
+export function chartCsv(view: ChartView): string {
+  const columns = view.columns.filter(({ inTable }) => inTable !== false);
+  const head = [
+    `time (${view.axis.timeZone})`,
+    ...columns.map(({ label, unit }) => (unit === '' ? label : `${label} [${unit}]`)),
+  ];
+  const rows = view.time.flatMap((time, row) => {
+    const values = columns.map(({ values }) => values[row] ?? null);
+    if (values.every((value) => value === null)) return [];
+    return [[localTime(view, time), ...values.map((value) => (value === null ? '' : `${value}`))]];
+  });
+  return `${[head.map(guarded), ...rows].map((cells) => cells.join(',')).join('\r\n')}\r\n`;
+}
+
+function localTime({ axis, isDaily }: ChartView, time: number): string {
+  const clock = new Date(localClock(time, axis.timeZone)).toISOString();
+  return isDaily ? clock.slice(0, 10) : clock.slice(0, 19).replace('T', ' ');
+}
+
+/** Quotes a text, and keeps spreadsheets from taking it for a formula (OWASP: CSV injection). */
+function guarded(text: string): string {
+  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  return `"${safe.replaceAll('"', '""')}"`;
+}

@@ -1,0 +1,67 @@
+'use client';
+
+import Link from 'next/link';
+import { useRouter } from 'next/navigation';
+import type { ChartView } from '@/lib/report/format/chart-view';
+import { Button } from '../button/button';
+import styles from './chart.module.css';
+import { chartCsv } from './chart-csv';
+import { ChartTable } from './chart-table';
+import { TimeChart } from './time-chart';
+
+type Props = {
+  view: ChartView;
+  height: number;
+  isTable: boolean;
+  /** Address that shows the other of chart and table. */
+  toggleHref: string;
+  /** Address of a picked reading, `{time}` standing for its instant; null where nothing can be picked. */
+  pickHref: string | null;
+  fileName: string;
+};
+
+/** A chart with its title, one sentence for those who cannot see it, its table and its CSV. */
+export function ChartFigure({ view, height, isTable, toggleHref, pickHref, fileName }: Props) {
+  const router = useRouter();
+  const onPick =
+    pickHref === null
+      ? undefined
+      : (time: number) =>
+          router.push(pickHref.replace('{time}', new Date(time).toISOString()), { scroll: true });
+  return (
+    <figure className={styles.figure} id={`figure-${view.name}`}>
+      <figcaption className={styles.caption}>
+        <h3>
+          {view.title} <span className={styles.unit}>{view.unit}</span>
+        </h3>
+        <span className={`${styles.tools} screen-only`}>
+          <Link
+            href={toggleHref}
+            scroll={false}
+            className={styles.tool}
+            aria-label={`${view.title}: show as ${isTable ? 'chart' : 'table'}`}
+          >
+            {isTable ? 'Chart' : 'Table'}
+          </Link>
+          <Button
+            weight="quiet"
+            aria-label={`${view.title}: download as CSV`}
+            onClick={() => download(chartCsv(view), fileName)}
+          >
+            CSV
+          </Button>
+        </span>
+      </figcaption>
+      {isTable ? <ChartTable view={view} /> : <TimeChart view={view} height={height} onPick={onPick} />}
+    </figure>
+  );
+}
+
+function download(text: string, fileName: string): void {
+  const address = URL.createObjectURL(new Blob([`\ufeff${text}`], { type: 'text/csv;charset=utf-8' }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = fileName;
+  link.click();
+  URL.revokeObjectURL(address);
+}

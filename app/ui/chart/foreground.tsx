@@ -1,0 +1,69 @@
+'use client';
+
+import { ZIndexLayer } from 'recharts';
+import type { ChartView } from '@/lib/report/format/chart-view';
+import styles from './chart.module.css';
+import { CleanByBar } from './clean-by-bar';
+import { EndLabels } from './end-labels';
+import { type PlotScale, usePlotScale } from './plot-scale';
+
+/** In front of the lines: their labels, names of levels, outages and cleanings, and the clean-by bar. */
+export function Foreground({ view }: { view: ChartView }) {
+  const plot = usePlotScale(view);
+  if (plot === null) return null;
+  return (
+    <ZIndexLayer zIndex={900}>
+      <g className={styles.foreground}>
+        {view.levels.map((level) => (
+          <text key={level.label} className={styles.levelLabel} x={plot.left + 4} y={plot.y(level.value) - 4}>
+            {level.label}
+          </text>
+        ))}
+        <TopLabels view={view} plot={plot} />
+        <EndLabels view={view} plot={plot} />
+        {view.cleanBy === null ? null : <CleanByBar cleanBy={view.cleanBy} plot={plot} />}
+      </g>
+    </ZIndexLayer>
+  );
+}
+
+/** Rough width of a character of the small label type [px]. */
+const CHARACTER = 5.6;
+
+/** Names over the plot: today, outages and cleanings, as far as they do not run into each other; the table has them all. */
+function TopLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
+  const today =
+    view.axis.today === null
+      ? []
+      : [{ x: plot.x(view.axis.today), text: 'today', className: styles.todayLabel }];
+  const outages = view.spans.map(({ from, to, label }) => ({
+    x: (plot.x(from) + plot.x(to)) / 2,
+    text: label,
+    className: styles.outageLabel,
+  }));
+  const cleanings = view.marks.map(({ at, label }) => ({
+    x: plot.x(at),
+    text: `▲ ${label}`,
+    className: styles.cleaningLabel,
+  }));
+  const taken: [number, number][] = [];
+  return [...today, ...outages, ...cleanings].map(({ x, text, className }) => {
+    const half = (text.length * CHARACTER) / 2;
+    const centre = Math.min(Math.max(x, plot.left + half), plot.right - half);
+    const isFree = taken.every(([from, to]) => centre + half < from || centre - half > to);
+    if (isFree) taken.push([centre - half, centre + half]);
+    const isMark = text.startsWith('▲');
+    if (!isFree && !isMark) return null;
+    return (
+      <text
+        key={`${x} ${text}`}
+        className={className}
+        x={isFree ? centre : x}
+        y={plot.top - 8}
+        textAnchor="middle"
+      >
+        {isFree ? text : '▲'}
+      </text>
+    );
+  });
+}

@@ -1,0 +1,78 @@
+import Link from 'next/link';
+import { AllowanceBar } from '@/app/ui/allowance-bar/allowance-bar';
+import { PageHeader } from '@/app/ui/page-header/page-header';
+import { StateMark } from '@/app/ui/state-mark/state-mark';
+import { Value } from '@/app/ui/value/value';
+import { formatNumber } from '@/lib/report/format/figure';
+import type { AllowanceBar as Bar } from '@/lib/report/unit/allowance-bar';
+import { HEADING_DAYS } from '@/lib/report/unit/allowance-bar';
+import type { MainFigure } from '@/lib/report/unit/main-figures';
+import type { UnitHeader } from '@/lib/report/unit/unit-header';
+import styles from './unit.module.css';
+
+type Props = { header: UnitHeader; workedHref: string };
+
+/** What the unit is, how it stands and until when, with its main figures. */
+export function UnitHeading({ header, workedHref }: Props) {
+  const { tag, service, site, description, state, statement, lastReading, bar, figures } = header;
+  return (
+    <>
+      <p className={`${styles.up} screen-only`}>
+        <Link href="/">Fleet</Link> / {tag}
+      </p>
+      <PageHeader title={tag} context={[service, site].filter((part) => part !== null).join(' · ')}>
+        <p className={styles.description}>{description}</p>
+      </PageHeader>
+      <div className={styles.judgement}>
+        {state === null ? null : <StateMark state={state} />}
+        <p className={styles.statement}>
+          {statement.map(({ text, isStrong }) => (isStrong ? <strong key={text}>{text}</strong> : text))}{' '}
+          {state === null ? null : (
+            <Link className={styles.how} href={workedHref.replace('{step}', 'clean-by')}>
+              How was this worked out?
+            </Link>
+          )}
+        </p>
+        <p className={styles.age}>
+          {lastReading === null
+            ? 'No reading has arrived yet.'
+            : `Last reading ${lastReading.age} (${lastReading.at}).`}
+        </p>
+        {bar === null ? null : <AllowanceBar {...bar} headingText={headingText(bar)} />}
+      </div>
+      {lastReading === null ? null : (
+        <dl className={styles.figures}>
+          {figures.map((figure) => (
+            <MainNumber key={figure.label} main={figure} workedHref={workedHref} />
+          ))}
+        </dl>
+      )}
+    </>
+  );
+}
+
+function MainNumber({ main, workedHref }: { main: MainFigure; workedHref: string }) {
+  return (
+    <div>
+      <dt>{main.label}</dt>
+      <dd>
+        <Value figure={main.figure} when={main.when ?? undefined} missing={main.missing} />
+        {main.step === null ? null : (
+          <Link
+            className={`${styles.how} screen-only`}
+            href={workedHref.replace('{step}', main.step)}
+            aria-label={`${main.label}: how was this worked out?`}
+          >
+            How?
+          </Link>
+        )}
+      </dd>
+    </div>
+  );
+}
+
+function headingText({ heading }: Bar): string {
+  if (heading === null) return '';
+  const percent = (share: number) => formatNumber(share * 100, 0);
+  return `projected ${percent(heading.p10)} – ${percent(heading.p90)} % in ${HEADING_DAYS} days (P10 – P90)`;
+}

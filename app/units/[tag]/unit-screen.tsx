@@ -1,0 +1,58 @@
+import { ChartFigure } from '@/app/ui/chart/chart-figure';
+import { Section } from '@/app/ui/section/section';
+import type { UnitView } from '@/lib/report/unit-view';
+import { CleaningSection } from './cleaning-section';
+import { CyclesSection } from './cycles-section';
+import { DatasheetSection } from './datasheet-section';
+import { LeftOutSection } from './left-out-section';
+import { NoReadings } from './no-readings';
+import { PeriodBar } from './period-bar';
+import styles from './unit.module.css';
+import { UnitHeading } from './unit-heading';
+import { WorkedSection } from './worked-section';
+
+/** The first chart carries the judgement and gets the most room [px]. */
+const HEIGHTS: Record<string, number> = { fouling: 300, balance: 130, flows: 150 };
+const USUAL_HEIGHT = 180;
+
+/** One unit: how it stands, the charts behind that, what was left out, the working, its past and its datasheet. */
+export function UnitScreen({ view }: { view: UnitView }) {
+  return (
+    <>
+      <UnitHeading header={view.header} workedHref={view.workedHref} />
+      {view.hasReadings ? <Evidence view={view} /> : <NoReadings tag={view.header.tag} />}
+      <CyclesSection cycles={view.cycles} />
+      <CleaningSection form={view.cleaning} />
+      <DatasheetSection
+        datasheet={view.datasheet}
+        editHref={view.editHref}
+        timeZone={view.cleaning.timeZone}
+      />
+    </>
+  );
+}
+
+function Evidence({ view }: { view: UnitView }) {
+  return (
+    <>
+      <Section id="charts" title="Over time" actions={<PeriodBar period={view.period} />}>
+        <p className="print-only">{view.period.label}</p>
+        <div className={styles.charts}>
+          {view.charts.map((chart) => (
+            <ChartFigure
+              key={chart.view.name}
+              view={chart.view}
+              height={HEIGHTS[chart.view.name] ?? USUAL_HEIGHT}
+              isTable={chart.isTable}
+              toggleHref={chart.toggleHref}
+              pickHref={view.pickHref}
+              fileName={chart.fileName}
+            />
+          ))}
+        </div>
+      </Section>
+      <LeftOutSection leftOut={view.leftOut} axis={view.axis} period={view.period.label} />
+      <WorkedSection worked={view.worked} openHref={view.workedHref} closeHref={view.closeWorkedHref} />
+    </>
+  );
+}

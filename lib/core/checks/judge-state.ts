@@ -1,0 +1,93 @@
+import { PLACE, type UnitModel } from '../fouling/unit-model';
+import { REASON_BIT } from './reasons';
+
+/** Condensate that reads above saturation by less than this many combined standard uncertainties is saturated [-]. */
+const SATURATION_MULTIPLE = 3;
+
+/**
+ * Judges one reading's complete state: reversed temperatures (then nothing else), terminal difference too small.
+ *
+ * @param model unit with its settings
+ * @param state the six values in the order of `BALANCE_SENSORS` [°C, kg/s]
+ * @param uncertainty standard uncertainty of each [K, kg/s]
+ * @returns bits of `REASON_BIT` [-], 0 where nothing is wrong
+ * @range  any
+ * @source METHODS §7
+ * @check  tests/core/checks/judge-state.test.ts
+ */
+export function judgeTemperatures(model: UnitModel, state: Float64Array, uncertainty: Float64Array): number {
+  const { hotIn, hotOut, coldIn, coldOut } = PLACE;
+  if (areReversed(model, state, uncertainty)) return REASON_BIT['reversed-temperatures'];
+  const first = model.isCoCurrent
+    ? smallness(state, uncertainty, hotIn, coldIn)
+    : smallness(state, uncertainty, hotIn, coldOut);
+  const second = model.isCoCurrent
+    ? smallness(state, uncertainty, hotOut, coldOut)
+    : smallness(state, uncertainty, hotOut, coldIn);
+  const multiple = model.settings.terminalDifferenceMultiple;
+  return Math.min(first, second) < multiple ? REASON_BIT['terminal-difference-too-small'] : 0;
+}
+
+/** No heat flows from hot to cold: a stream that is cooled must leave colder, one that is heated warmer. */
+function areReversed({ isCondensing }: UnitModel, state: Float64Array, uncertainty: Float64Array): boolean {
+  const { hotIn, hotOut, coldIn, coldOut } = PLACE;
+  const hotDrop = state[hotIn]! - state[hotOut]!;
+  const isHotReversed = isCondensing
+    ? hotDrop < -SATURATION_MULTIPLE * combined(uncertainty[hotIn]!, uncertainty[hotOut]!)
+    : hotDrop <= 0;
+  return isHotReversed || state[coldOut]! <= state[coldIn]! || state[hotIn]! <= state[coldIn]!;
+}
+
+/**
+ * Judges a flow that was inferred from the balance as a measured one would be: no flow known only through a lost
+ * temperature change may pass for a flow.
+ *
+ * @param model    unit with its settings and design flows [kg/s]
+ * @param state    the six values [°C, kg/s]
+ * @param inferred place of the inferred sensor, negative for none [-]
+ * @returns bits of 'out-of-range' or 'flow-below-turndown', or 0 [-]; 0 for the flow of a condensing stream
+ * @range  any
+ * @source METHODS §7
+ * @check  tests/core/checks/judge-state.test.ts
+ */
+export function judgeInferred(model: UnitModel, state: Float64Array, inferred: number): number {
+  const isHot = inferred === PLACE.hotFlow;
+  if ((!isHot && inferred !== PLACE.coldFlow) || (isHot && model.isCondensing)) return 0;
+  const { design } = model.exchanger;
+  const share = state[inferred]! / (isHot ? design.hotFlow : design.coldFlow);
+  if (share > model.settings.maximumFlowShare) return REASON_BIT['out-of-range'];
+  return share < model.settings.turndownFlowShare ? REASON_BIT['flow-below-turndown'] : 0;
+}
+
+/** A temperature difference in units of its own standard uncertainty; Infinity where the sensors are taken as exact. */
+function smallness(state: Float64Array, uncertainty: Float64Array, warmer: number, colder: number): number {
+  const difference = state[warmer]! - state[colder]!;
+  const own = combined(uncertainty[warmer]!, uncertainty[colder]!);
+  if (own === 0) return difference > 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+  return difference / own;
+}
+
+/** Root sum of squares; `Math.hypot` guards against overflow at ten times the cost. */
+function combined(a: number, b: number): number {
+  return Math.sqrt(a * a + b * b);
+}
+
+/**
+ * Whether the balance closes: |Qh − Qc|/mean within the larger of the tolerance and the multiple of its uncertainty.
+ *
+ * @param balance     (Qh − Qc)/mean [-]
+ * @param uncertainty its standard uncertainty [-]
+ * @param settings    `balanceTolerance` [-] and `balanceUncertaintyMultiple` [-]
+ * @returns the bit of 'balance-not-closed', or 0 [-]
+ * @range  any
+ * @source METHODS §3; ASME PTC 12.5-2000 (heat balance error against its uncertainty)
+ * @check  tests/core/checks/judge-state.test.ts
+ */
+export function judgeBalance(
+  balance: number,
+  uncertainty: number,
+  settings: { balanceTolerance: number; balanceUncertaintyMultiple: number },
+): number {
+  const allowed = Math.max(settings.balanceTolerance, settings.balanceUncertaintyMultiple * uncertainty);
+  return Math.abs(balance) <= allowed ? 0 : REASON_BIT['balance-not-closed'];
+}

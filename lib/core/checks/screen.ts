@@ -1,0 +1,47 @@
+import { BALANCE_SENSORS } from '../exchange/reconcile';
+import type { UnitModel } from '../fouling/unit-model';
+import type { ReadingColumns } from '../series/reading-columns';
+import { frozenSensors } from './frozen-sensors';
+import { REASON_BIT } from './reasons';
+import { type MassFlows, screenValues } from './screen-values';
+import { spikes } from './spikes';
+
+/** No reading has an effect on the screening of another further away than this [ms]. */
+export const CHECK_REACH_MS = 3 * 86_400_000;
+
+/**
+ * Screens readings for what can be seen in the sensors' values, alone and beside their neighbours'; what needs the heat
+ * balance is judged with it. A reason further down the list is only looked for where those above left values to judge.
+ *
+ * @param model    unit with its settings
+ * @param readings columns, length n
+ * @param screening masks to add bits to, length n [-], and bits of the nominal sensors (`nominalSensors`)
+ * @returns mass flows as measured [kg/s]
+ * @range  any length
+ * @source METHODS §7
+ * @check  tests/core/checks/screen.test.ts
+ */
+export function screenReadings(
+  model: UnitModel,
+  readings: ReadingColumns,
+  { reasons, nominal }: { reasons: Uint32Array; nominal: number },
+): MassFlows {
+  const flows = screenValues(model, readings, reasons);
+  const frozen = frozenSensors(model, readings, nominal);
+  const usable: number[] = [];
+  for (let i = 0; i < reasons.length; i++) if (reasons[i] === 0) usable.push(i);
+  const spiked = spikes(model, {
+    time: readings.time,
+    columns: BALANCE_SENSORS.map((sensor) => {
+      if (sensor === 'hotFlow') return flows.hot;
+      return sensor === 'coldFlow' ? flows.cold : readings[sensor];
+    }),
+    rows: Int32Array.from(usable),
+    reach: CHECK_REACH_MS,
+  });
+  for (const i of usable) {
+    if (frozen[i] === 1) reasons[i]! |= REASON_BIT['frozen-sensor'];
+    if (spiked[i] === 1) reasons[i]! |= REASON_BIT.spike;
+  }
+  return flows;
+}

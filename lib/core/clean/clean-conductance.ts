@@ -1,0 +1,51 @@
+import type { CleanReference, FilmReference } from './clean-reference';
+
+/**
+ * Resistance of one clean film at another flow and temperature: R = R_ref·(ṁ/ṁ_ref)^−n·φ with
+ * φ = (k_ref/k)^(2/3)·(cp_ref/cp)^(1/3)·(μ_ref/μ)^(1/3−n), from h ∝ k^(2/3)·cp^(1/3)·μ^(1/3−n)·ṁ^n.
+ *
+ * @param film            reference film
+ * @param massFlow        [kg/s], > 0
+ * @param meanTemperature arithmetic mean of the stream's inlet and outlet [°C]
+ * @returns [m²·K/W]; φ = 1 where a property is not stated; NaN outside the fluid's range
+ * @range  flows near the reference regime: the exponent holds for one flow regime only
+ * @source METHODS §5; Nu ∝ Re^n·Pr^(1/3): Colburn, Trans. AIChE 29 (1933) 174; Sieder & Tate, Ind. Eng. Chem. 28 (1936) 1429
+ * @check  tests/core/clean/clean-conductance.test.ts
+ */
+export function filmResistance(film: FilmReference, massFlow: number, meanTemperature: number): number {
+  const flowRatio = massFlow / film.flow;
+  const { properties, exponent } = film;
+  if (properties === null) return exponent === 0 ? film.resistance : film.resistance * flowRatio ** -exponent;
+  const { fluid } = properties;
+  const conductivity = properties.conductivity / fluid.conductivity!(meanTemperature);
+  const specificHeat = properties.specificHeat / fluid.specificHeat(meanTemperature);
+  const viscosity = properties.viscosity / fluid.viscosity!(meanTemperature);
+  // (ṁ/ṁ_ref)·(μ_ref/μ) is the ratio of Reynolds numbers: one power serves both.
+  const prandtlPart = Math.cbrt(conductivity * conductivity * specificHeat * viscosity);
+  return film.resistance * prandtlPart * (flowRatio * viscosity) ** -exponent;
+}
+
+/**
+ * Clean conductance at a reading's own flows and temperatures: 1/Uc = scale·(Rw + Rh + Rc), each film at its own flow.
+ *
+ * @param reference       from `cleanReference`
+ * @param hotMassFlow     [kg/s], > 0
+ * @param coldMassFlow    [kg/s], > 0
+ * @param hotMeanTemperature  arithmetic mean of the hot inlet and outlet [°C]
+ * @param coldMeanTemperature arithmetic mean of the cold inlet and outlet [°C]
+ * @returns [W/(m²·K)]; NaN outside a fluid's range
+ * @range  as `filmResistance`
+ * @source METHODS §5; Incropera et al., 6th ed. 2007, eq. 11.1a
+ * @check  tests/core/clean/clean-conductance.test.ts
+ */
+export function cleanConductance(
+  reference: CleanReference,
+  hotMassFlow: number,
+  coldMassFlow: number,
+  hotMeanTemperature: number,
+  coldMeanTemperature: number,
+): number {
+  const hot = filmResistance(reference.hot, hotMassFlow, hotMeanTemperature);
+  const cold = filmResistance(reference.cold, coldMassFlow, coldMeanTemperature);
+  return 1 / (reference.scale * (reference.wall + hot + cold));
+}

@@ -1,0 +1,27 @@
+import type { Band, Growth } from './growth';
+import { evaluateMixture, mixtureOf, mixtureQuantile, PROJECTION_VOTES } from './mixture';
+
+/**
+ * Quantiles of the smooth fouling at given ages, from the same distribution as `projectCrossing`: the P90 line meets
+ * the limit at the crossing's P10, and the other way round.
+ *
+ * @param projection growth; ages [days], ≥ 0, any order
+ * @returns P10, P50, P90 at each age [m²·K/W]; NaN without models
+ * @range any
+ * @source Meeker & Escobar, Statistical Methods for Reliability Data, 1998, sect. 13.5
+ * @check tests/core/growth/project-band.test.ts
+ */
+export function projectBand({ growth, ages }: { growth: Growth; ages: ArrayLike<number> }): Band {
+  const ageDays = Float64Array.from(ages);
+  const lines = [0, 1, 2].map(() => new Float64Array(ageDays.length).fill(Number.NaN));
+  const band: Band = { ageDays, p10: lines[0]!, p50: lines[1]!, p90: lines[2]! };
+  if (growth.models.length === 0) return band;
+  const mixture = mixtureOf(growth, PROJECTION_VOTES);
+  for (let i = 0; i < ageDays.length; i++) {
+    evaluateMixture(mixture, ageDays[i]!);
+    band.p10[i] = mixtureQuantile(mixture, 0.1);
+    band.p50[i] = mixtureQuantile(mixture, 0.5);
+    band.p90[i] = mixtureQuantile(mixture, 0.9);
+  }
+  return band;
+}

@@ -1,0 +1,67 @@
+import { growthFormSlope } from './forms';
+import type { Growth } from './growth';
+import { EQUAL_VOTES, evaluateMixture, mixtureOf, mixtureQuantile, type NormalMixture } from './mixture';
+
+/** The slope of a power of time has no limit at age 0: a younger record is taken as one day old. */
+const YOUNGEST_DAYS = 1;
+
+type State = Pick<
+  Growth,
+  'ratePerDay' | 'ratePerDayUncertainty' | 'foulingResistance' | 'foulingResistanceUncertainty'
+>;
+
+/**
+ * Model-averaged smooth fouling and rate at the last figure: medians of the mixture of all models (its mean rate is
+ * drawn low by the tail of flattening curves) and standard uncertainties that include the spread between models.
+ *
+ * @param growth models with their curves, the age of the last figure and the length of the record [days]
+ * @returns foulingResistance [m²·K/W], ratePerDay [m²·K/W per day] and their standard uncertainties; NaN without models
+ * @range any
+ * @source Burnham & Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, eq. 4.1 and 4.9
+ * @check tests/core/growth/fit-growth.test.ts
+ */
+export function summariseMixture(growth: Pick<Growth, 'models' | 'lastAgeDays' | 'spanDays'>): State {
+  if (growth.models.length === 0) {
+    return {
+      ratePerDay: Number.NaN,
+      ratePerDayUncertainty: Number.NaN,
+      foulingResistance: Number.NaN,
+      foulingResistanceUncertainty: Number.NaN,
+    };
+  }
+  const mixture = evaluateMixture(mixtureOf(growth, EQUAL_VOTES), growth.lastAgeDays);
+  const { components } = mixture;
+  const age = Math.max(growth.lastAgeDays, YOUNGEST_DAYS);
+  const slopes = components.map(({ name, shape }) => growthFormSlope(name, shape, age));
+  const level = central(mixture);
+  const rate = central({
+    components,
+    means: Float64Array.from(components, ({ amplitude }, i) => amplitude * slopes[i]!),
+    deviations: Float64Array.from(
+      components,
+      ({ amplitudeVariance }, i) => Math.sqrt(amplitudeVariance) * slopes[i]!,
+    ),
+  });
+  return {
+    ratePerDay: rate.value,
+    // Too few figures for a line: the rate is known no better than the level over the length of the record.
+    ratePerDayUncertainty:
+      growth.models.length > 1 || growth.models[0]!.name !== 'none'
+        ? rate.deviation
+        : level.deviation / Math.max(growth.spanDays, YOUNGEST_DAYS),
+    foulingResistance: level.value,
+    foulingResistanceUncertainty: level.deviation,
+  };
+}
+
+/** Median and standard deviation (about the mean) of a mixture of normal distributions. */
+function central(mixture: NormalMixture): { value: number; deviation: number } {
+  const { components, means, deviations } = mixture;
+  let mean = 0;
+  for (let i = 0; i < components.length; i++) mean += components[i]!.weight * means[i]!;
+  let variance = 0;
+  for (let i = 0; i < components.length; i++) {
+    variance += components[i]!.weight * (deviations[i]! ** 2 + (means[i]! - mean) ** 2);
+  }
+  return { value: mixtureQuantile(mixture, 0.5), deviation: Math.sqrt(variance) };
+}

@@ -1,0 +1,144 @@
+import { SENSORS } from '@/lib/core/exchange/exchanger';
+import type { ChunkBuilder, RowAt } from './chunk-builder';
+import type { Suggest } from './nearest-name';
+import { readDecimal } from './read-decimal';
+import { nameOfReading, unknownTag } from './reading-column';
+import type { ReadingColumn, ReadingOptions } from './reading-format';
+import { numberFault, type RowReader } from './row-reader';
+import { sensorUnit } from './sensor-unit';
+import { type Fields, fieldText } from './split-fields';
+import type { TimeField } from './time-field';
+
+/** A column of readings made ready for the loop: field number, sensor number and conversion to SI. */
+type Measured = {
+  field: number;
+  sensor: number;
+  name: string;
+  factor: number;
+  offset: number;
+  basisBit: number;
+};
+
+/** The columns of one unit; of the unit that the row names where `tag` is null. */
+type UnitColumns = { tag: string | null; measured: Measured[] };
+
+type Bad = { unit: UnitColumns; measured: Measured };
+
+export type RowContext = {
+  columns: ReadingColumn[];
+  decimalSign: number;
+  time: TimeField;
+  options: ReadingOptions;
+  builder: ChunkBuilder;
+  suggest: Suggest;
+};
+
+/**
+ * Rows with a column per sensor: canonical files, where the row names its unit, and plant-wide files, where the column
+ * does. A cell that is no number sets aside its unit's reading; in a plant-wide row the other units are still read,
+ * or one broken sensor would cost the whole plant its data.
+ */
+export class ColumnRows implements RowReader {
+  readonly #units: UnitColumns[];
+  readonly #tagField: number;
+  readonly #context: RowContext;
+  #lastTag = '';
+  #lastTagIndex = -1;
+
+  constructor(context: RowContext) {
+    this.#context = context;
+    this.#units = unitColumns(context.columns);
+    this.#tagField = context.columns.findIndex((column) => column.use === 'tag');
+  }
+
+  take(fields: Fields, at: RowAt): void {
+    const { builder, time: timeField } = this.#context;
+    const time = timeField.read(fields, at, builder);
+    if (Number.isNaN(time)) return;
+    let kept = 0;
+    let bad: Bad[] | null = null;
+    for (const unit of this.#units) {
+      const tag = unit.tag === null ? this.#tagOfRow(fields, at) : builder.tagIndex(unit.tag);
+      if (tag < 0) return;
+      const found = this.#readUnit(fields, unit);
+      if (found === 'none') continue;
+      if (typeof found === 'number') {
+        builder.keep(tag, time, found, at.line);
+        kept++;
+      } else {
+        builder.clear();
+        bad = [...(bad ?? []), { unit, measured: found }];
+      }
+    }
+    if (bad !== null) this.#setAside(fields, at, bad);
+    else if (kept === 0)
+      builder.setAside(at, 'no-values', null, 'no column of readings has a value in this row');
+  }
+
+  /** Writes one unit's values; returns its flow basis, or the column that holds no number. */
+  #readUnit(fields: Fields, unit: UnitColumns): number | 'none' | Measured {
+    const { builder, decimalSign } = this.#context;
+    const { columns, row } = builder;
+    let basis = 0;
+    let values = 0;
+    for (const measured of unit.measured) {
+      const start = fields.starts[measured.field]!;
+      const end = fields.ends[measured.field]!;
+      if (start === end) continue;
+      const value = readDecimal(fields.text, start, end, decimalSign) * measured.factor + measured.offset;
+      if (!Number.isFinite(value)) return measured;
+      columns[measured.sensor]![row] = value;
+      basis |= measured.basisBit;
+      values++;
+    }
+    return values === 0 ? 'none' : basis;
+  }
+
+  /** Number of the unit the row names; rows of one unit mostly follow each other. */
+  #tagOfRow(fields: Fields, at: RowAt): number {
+    const start = fields.starts[this.#tagField]!;
+    const length = fields.ends[this.#tagField]! - start;
+    if (
+      this.#lastTagIndex >= 0 &&
+      length === this.#lastTag.length &&
+      fields.text.startsWith(this.#lastTag, start)
+    ) {
+      return this.#lastTagIndex;
+    }
+    const { builder, options, suggest } = this.#context;
+    const tag = fieldText(fields, this.#tagField);
+    const index = builder.tagIndex(tag);
+    if (index < 0) builder.setAside(at, 'unknown-tag', 'tag', unknownTag(tag, options, suggest));
+    else [this.#lastTag, this.#lastTagIndex] = [tag, index];
+    return index;
+  }
+
+  #setAside(fields: Fields, at: RowAt, bad: Bad[]): void {
+    const { unit, measured } = bad[0]!;
+    const fault = numberFault(fieldText(fields, measured.field), this.#context.decimalSign);
+    const left = unit.tag === null ? '' : `; set aside of this row: ${listed(bad)}`;
+    this.#context.builder.setAside(at, 'value-not-a-number', measured.name, fault + left);
+  }
+}
+
+/** Units named in a message at most. */
+const MAX_LISTED = 5;
+
+function listed(bad: Bad[]): string {
+  const tags = bad.slice(0, MAX_LISTED).map(({ unit }) => unit.tag);
+  return tags.join(', ') + (bad.length > MAX_LISTED ? ` and ${bad.length - MAX_LISTED} more units` : '');
+}
+
+function unitColumns(columns: ReadingColumn[]): UnitColumns[] {
+  const units = new Map<string | null, UnitColumns>();
+  for (const [field, column] of columns.entries()) {
+    if (column.use !== 'reading') continue;
+    const { tag, sensor, unit } = column;
+    const conversion = sensorUnit(sensor!, unit!)!;
+    const name = nameOfReading(column);
+    const group = units.get(tag) ?? { tag, measured: [] };
+    group.measured.push({ field, sensor: SENSORS.indexOf(sensor!), name, ...conversion });
+    units.set(tag, group);
+  }
+  return [...units.values()];
+}

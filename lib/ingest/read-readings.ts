@@ -1,0 +1,43 @@
+import { AppError, type Fault } from '@/lib/contract/app-error';
+import { openReadings, rowMachinery } from './open-readings';
+import type { ReadingChunk } from './reading-chunk';
+import type { ReadingOptions } from './reading-format';
+
+/**
+ * Reads a file of readings as columns, a chunk at a time and in the file's order, in bounded memory.
+ *
+ * Takes canonical, long and plant-wide CSV in UTF-8, UTF-16 and Latin-1, gzipped or not; `sniffDialect` says how
+ * delimiter and decimal sign are found. Rows that cannot be read come with the chunks, set aside.
+ *
+ * @throws AppError `not-readable` where it is no readings file or damaged, `invalid-input` where the header does not
+ * say what the columns hold. Damage behind the first rows throws late: take nothing in before the last chunk.
+ */
+export async function* readReadings(
+  source: AsyncIterable<Uint8Array>,
+  options: ReadingOptions,
+): AsyncGenerator<ReadingChunk> {
+  const file = await openReadings(source, options);
+  try {
+    refuseFaults(file.layout.faults);
+    const { builder, feed } = rowMachinery(file, options);
+    let number = file.headerLines;
+    for await (const lines of file.lines) {
+      for (const line of lines) {
+        feed.take(line, ++number);
+        if (builder.isFull) yield builder.take();
+      }
+    }
+    feed.end(number);
+    if (builder.read > 0) yield builder.take();
+  } finally {
+    await file.close();
+  }
+}
+
+function refuseFaults(faults: Fault[]): void {
+  const first = faults[0];
+  if (first === undefined) return;
+  const more = faults.length === 1 ? '' : ` (and ${faults.length - 1} more)`;
+  const column = first.field.trim().slice(0, 60);
+  throw new AppError('invalid-input', `Line ${first.line}, "${column}": ${first.message}${more}`, faults);
+}

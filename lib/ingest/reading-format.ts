@@ -1,0 +1,46 @@
+import type { Fault } from '@/lib/contract/app-error';
+import type { Mapping } from '@/lib/contract/mapping';
+import type { Sensor } from '@/lib/core/exchange/exchanger';
+import type { Delimiter } from './split-fields';
+import type { Encoding } from './text-encoding';
+
+export type ReadingOptions = {
+  /** Tags of the registered units; rows of others are set aside. */
+  knownTags: ReadonlySet<string>;
+  mapping: Mapping | null;
+  /** Zone of times without offset; null where neither this nor the mapping names one. */
+  timeZone: string | null;
+};
+
+/**
+ * - `canonical`: one row per unit and time, a column per sensor
+ * - `long`: one row per sensor and time
+ * - `plant-wide`: one row per time, a column per unit and sensor
+ */
+export type FileKind = 'canonical' | 'long' | 'plant-wide';
+
+/** What a column holds; `unknown` needs a place in the mapping before the file can be read. */
+export type ColumnUse = 'tag' | 'time' | 'sensor' | 'value' | 'unit' | 'reading' | 'ignored' | 'unknown';
+
+export type ReadingColumn = {
+  /** As written in the header. */
+  name: string;
+  use: ColumnUse;
+  tag: string | null;
+  sensor: Sensor | null;
+  /** Unit of measure as written. */
+  unit: string | null;
+};
+
+/** How a file is written, as found from its beginning. */
+export type ReadingFormat = {
+  kind: FileKind;
+  delimiter: Delimiter;
+  decimalComma: boolean;
+  encoding: Encoding;
+  compressed: boolean;
+  columns: ReadingColumn[];
+};
+
+/** The columns of a file, and what stands in the way of reading them. */
+export type Layout = { kind: FileKind; columns: ReadingColumn[]; faults: Fault[] };

@@ -1,0 +1,19 @@
+import type { RowAt } from './chunk-builder';
+import { COMMA, POINT } from './read-decimal';
+import { quoted } from './set-aside';
+import type { Fields } from './split-fields';
+
+/** Turns one record of a file into readings of a chunk, or sets it aside there. */
+export type RowReader = {
+  take(fields: Fields, at: RowAt): void;
+};
+
+/** Why a cell is no number, and what to do about it. */
+export function numberFault(cell: string, decimalSign: number): string {
+  const other = decimalSign === POINT ? ',' : '.';
+  if (/^[+-]?\d[\d.,]*$/.test(cell) && cell.includes(other)) {
+    const [read, found] = decimalSign === COMMA ? ['comma', 'point'] : ['point', 'comma'];
+    return `${quoted(cell)} has a ${found}; numbers of this file are read with a decimal ${read} and no thousands separators`;
+  }
+  return `${quoted(cell)} is not a number; leave the cell empty where nothing was measured`;
+}

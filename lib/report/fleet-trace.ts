@@ -1,0 +1,151 @@
+import type { Band } from '@/lib/core/growth/growth';
+import type { DailyColumns } from '@/lib/core/series/daily-columns';
+import { type DaySpan, shareOf } from './time-axis';
+
+/** The picture of a row is `ACROSS` wide and `DOWN` high in whole numbers, whatever its size on screen. */
+export const ACROSS = 2000;
+export const DOWN = 100;
+
+/** The shares of allowance at the bottom and top of every row: one scale for the whole fleet. */
+export type ShareScale = { low: number; high: number };
+
+/** SVG path data; `dashed` is where few readings of the days around were usable. */
+export type Trace = { solid: string; dashed: string };
+
+export type TracePoint = { day: number; share: number; isPoor: boolean; startsAnew: boolean };
+
+/** Days without a figure after which the line breaks; daily figures, so a long weekend off still joins. */
+const GAP_DAYS = 4;
+/** Below this share of accepted readings, over a week, a figure is drawn as doubtful [-]. */
+export const POOR_SHARE = 0.5;
+const HEALTH_HALF_WINDOW = 3;
+const BAND_POINTS = 24;
+
+/**
+ * Daily fouling as share of the allowance within a span, the line broken at gaps and at the first day of each cycle.
+ *
+ * @param allowance fouling resistance at which the governing limit is reached [m²·K/W]
+ */
+export function tracePoints(
+  daily: DailyColumns,
+  allowance: number,
+  { span, cycleStarts }: { span: DaySpan; cycleStarts: readonly number[] },
+): TracePoint[] {
+  const points: TracePoint[] = [];
+  let last = Number.NEGATIVE_INFINITY;
+  for (let row = 0; row < daily.day.length; row++) {
+    const day = daily.day[row]!;
+    const fouling = daily.foulingResistance[row]!;
+    if (day < span.from || day >= span.to || Number.isNaN(fouling)) continue;
+    const startsAnew = day - last > GAP_DAYS || cycleStarts.some((start) => start > last && start <= day);
+    points.push({
+      day,
+      share: fouling / allowance,
+      isPoor: usableAround(daily, row) < POOR_SHARE,
+      startsAnew,
+    });
+    last = day;
+  }
+  return points;
+}
+
+function usableAround(daily: DailyColumns, row: number): number {
+  let readings = 0;
+  let accepted = 0;
+  const end = Math.min(daily.day.length - 1, row + HEALTH_HALF_WINDOW);
+  for (let at = Math.max(0, row - HEALTH_HALF_WINDOW); at <= end; at++) {
+    readings += daily.readings[at]!;
+    accepted += daily.accepted[at]!;
+  }
+  return readings === 0 ? 0 : accepted / readings;
+}
+
+/**
+ * At most about `budget` points: in each bucket of days the lowest and the highest, in order of time, so that no peak is lost.
+ * A break in the line begins a new bucket.
+ */
+export function reducePoints(points: TracePoint[], budget: number): TracePoint[] {
+  if (points.length <= budget) return points;
+  const first = points[0]!.day;
+  const bucketDays = (points[points.length - 1]!.day - first + 1) / Math.max(1, Math.floor(budget / 2));
+  const reduced: TracePoint[] = [];
+  for (let from = 0; from < points.length; ) {
+    const bucket = Math.floor((points[from]!.day - first) / bucketDays);
+    let to = from + 1;
+    while (
+      to < points.length &&
+      !points[to]!.startsAnew &&
+      Math.floor((points[to]!.day - first) / bucketDays) === bucket
+    )
+      to++;
+    reduced.push(...extremes(points, from, to));
+    from = to;
+  }
+  return reduced;
+}
+
+function extremes(points: TracePoint[], from: number, to: number): TracePoint[] {
+  let low = from;
+  let high = from;
+  for (let at = from; at < to; at++) {
+    if (points[at]!.share < points[low]!.share) low = at;
+    if (points[at]!.share > points[high]!.share) high = at;
+  }
+  const chosen = [...new Set([low, high])].sort((a, b) => a - b).map((at) => points[at]!);
+  // The break must stay with the first point kept of its bucket.
+  return chosen.map((point, index) =>
+    index === 0 ? { ...point, startsAnew: points[from]!.startsAnew } : { ...point, startsAnew: false },
+  );
+}
+
+/** Height of a share of allowance in the row, from the top, in `DOWN`. */
+export function heightOf(share: number, scale: ShareScale): number {
+  return Math.round((DOWN * (scale.high - share)) / (scale.high - scale.low));
+}
+
+/** Path data of the points, each stretch between two points solid or dashed. */
+export function drawTrace(points: TracePoint[], span: DaySpan, scale: ShareScale): Trace {
+  const paths = { solid: '', dashed: '' };
+  const pen = { solid: '', dashed: '' };
+  let from: [number, number] | null = null;
+  for (const point of points) {
+    const to: [number, number] = [
+      Math.round(ACROSS * shareOf(span, point.day + 0.5)),
+      heightOf(point.share, scale),
+    ];
+    if (from !== null && !point.startsAnew) {
+      const style = point.isPoor ? 'dashed' : 'solid';
+      const start = `${from[0]} ${from[1]}`;
+      if (pen[style] !== start) paths[style] += `M${start}`;
+      paths[style] += `L${to[0]} ${to[1]}`;
+      pen[style] = `${to[0]} ${to[1]}`;
+    }
+    from = to;
+  }
+  return paths;
+}
+
+/**
+ * The projected band from P10 to P90 as a closed path. It ends where it meets the limit: there the clean-by bar takes over.
+ *
+ * @param startDay local day of age 0
+ */
+export function drawBand(
+  band: Band,
+  startDay: number,
+  frame: { span: DaySpan; scale: ShareScale; allowance: number },
+): string | null {
+  const { span, scale, allowance } = frame;
+  const upper: string[] = [];
+  const lower: string[] = [];
+  const step = Math.max(1, Math.floor(band.ageDays.length / BAND_POINTS));
+  for (let at = 0; at < band.ageDays.length; at += step) {
+    const across = Math.round(ACROSS * shareOf(span, startDay + band.ageDays[at]!));
+    const [p10, p90] = [band.p10[at]! / allowance, band.p90[at]! / allowance];
+    if (!Number.isFinite(p10) || !Number.isFinite(p90) || across < 0) continue;
+    upper.push(`${across} ${heightOf(Math.min(p90, 1), scale)}`);
+    lower.push(`${across} ${heightOf(Math.min(p10, 1), scale)}`);
+    if (p10 >= 1 || across > ACROSS) break;
+  }
+  return upper.length < 2 ? null : `M${upper.join('L')}L${lower.reverse().join('L')}Z`;
+}

@@ -1,0 +1,80 @@
+import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import { formatNumber } from './format/figure';
+import { formatDay } from './format/time';
+import { countOf, REASON_WORDS } from './format/words';
+
+/** The clean-by answer of a unit: the day, or why there is none; and how sure. */
+export type CleanByWords = { main: string; detail: string; isProjected: boolean };
+
+const DAYS_PER_MONTH = 365.25 / 12;
+
+/** What the fleet says of a unit's clean-by day. `lastDay` is its last day with a figure, `today` a local day. */
+export function cleanByInWords(
+  trend: UnitTrend | null,
+  { today, lastDay }: { today: number; lastDay: number | null },
+): CleanByWords {
+  if (trend === null || trend.lastReading === null)
+    return fact('no readings yet', 'import readings to judge it');
+  if (trend.state === 'no-data') return withoutData(trend, lastDay);
+  const limit = trend.governing === null ? null : trend.limits[trend.governing]!;
+  if (limit === null) return fact('no limit can be judged', 'see the unit for what is missing');
+  if (trend.state === 'over-limit') {
+    return limit.crossedDay === null
+      ? fact('over limit', 'day of crossing not known')
+      : fact(
+          `since ${formatDay(limit.crossedDay)}`,
+          `over limit for ${countOf(today - limit.crossedDay, 'day')}`,
+        );
+  }
+  if (limit.p50Day !== null) {
+    const { p10Day, p50Day, p90Day } = limit;
+    return { main: formatDay(p50Day), detail: spreadInWords(p10Day, p50Day, p90Day), isProjected: true };
+  }
+  const months = Math.round(trend.horizonDays / DAYS_PER_MONTH);
+  if (trend.growth === null) return fact('too early to say', 'too few daily figures in this cycle');
+  return {
+    main: `not within ${months} months`,
+    detail: chanceInWords(limit.withinHorizon),
+    isProjected: true,
+  };
+}
+
+function fact(main: string, detail: string): CleanByWords {
+  return { main, detail, isProjected: false };
+}
+
+function withoutData(trend: UnitTrend, lastDay: number | null): CleanByWords {
+  const since = trend.health.sinceDay ?? (lastDay === null ? null : lastDay + 1);
+  const reason = trend.health.worstReason;
+  return fact(
+    since === null ? 'no usable data yet' : `no data since ${formatDay(since)}`,
+    reason === null ? 'no readings arrive' : REASON_WORDS[reason],
+  );
+}
+
+/** "−23 / +34 days": from P50 back to P10 and on to P90. */
+function spreadInWords(p10: number | null, p50: number, p90: number | null): string {
+  const back = p10 === null ? 'open' : `−${formatNumber(p50 - p10, 0)}`;
+  const on = p90 === null ? 'open' : `+${formatNumber(p90 - p50, 0)}`;
+  return `${back} / ${on} days`;
+}
+
+function chanceInWords(withinHorizon: number): string {
+  const percent = Math.round(100 * withinHorizon);
+  if (percent < 1) return 'under 1 % chance before';
+  return `${percent} % chance before`;
+}
+
+/** The cause of poor or absent data with its beginning, to stand where the result is; null where data are fine. */
+export function healthInWords(
+  trend: UnitTrend | null,
+  poorShare: number,
+): { text: string; since: number | null } | null {
+  if (trend === null || trend.lastReading === null) return null;
+  const { usable, worstReason, sinceDay } = trend.health;
+  const isAbsent = trend.state === 'no-data';
+  if (!isAbsent && (usable === null || usable >= poorShare)) return null;
+  const since = sinceDay === null ? '' : ` since ${formatDay(sinceDay, { year: false })}`;
+  const cause = worstReason === null ? 'no readings' : REASON_WORDS[worstReason];
+  return { text: `${cause}${since}`, since: sinceDay };
+}

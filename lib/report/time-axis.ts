@@ -1,0 +1,36 @@
+import { dayNumber, formatDay, isoDay, MONTHS } from './format/time';
+
+/** A stretch of local days, `to` excluded; shares along it run from 0 to 1. */
+export type DaySpan = { from: number; to: number };
+
+export type MonthTick = { at: number; label: string; isYear: boolean };
+
+/** Share of the span at which a day (or fraction of a day) lies; outside 0 to 1 when it is not within. */
+export function shareOf(span: DaySpan, day: number): number {
+  return (day - span.from) / (span.to - span.from);
+}
+
+/** The same date `months` later (earlier when negative); 31 Jan plus one month is 28 or 29 Feb. */
+export function addMonths(day: number, months: number): number {
+  const [year, month, date] = isoDay(day).split('-').map(Number) as [number, number, number];
+  const firstOf = new Date(Date.UTC(year, month - 1 + months, 1));
+  const lastDate = new Date(Date.UTC(year, month + months, 0)).getUTCDate();
+  return dayNumber(firstOf.toISOString().slice(0, 10)) + Math.min(date, lastDate) - 1;
+}
+
+/** The first day of each month within the span: "2027" for January, "Feb" for the others. */
+export function monthTicks(span: DaySpan): MonthTick[] {
+  const ticks: MonthTick[] = [];
+  let first = addMonths(dayNumber(`${isoDay(span.from).slice(0, 7)}-01`), 1);
+  for (; first < span.to; first = addMonths(first, 1)) {
+    const [year, month] = isoDay(first).split('-') as [string, string];
+    const isYear = month === '01';
+    ticks.push({ at: shareOf(span, first), label: isYear ? year : MONTHS[Number(month) - 1]!, isYear });
+  }
+  return ticks;
+}
+
+/** "25 Nov 2025 to 25 Aug 2027". */
+export function spanInWords(span: DaySpan): string {
+  return `${formatDay(span.from)} to ${formatDay(span.to)}`;
+}

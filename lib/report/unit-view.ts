@@ -1,0 +1,85 @@
+import type { ChartView } from './format/chart-view';
+import { localDay } from './format/time';
+import type { TimeAxis } from './format/time-axis';
+import type { UnitSystem } from './format/unit-system';
+import type { UnitRecords } from './records';
+import { chartContext } from './unit/chart-context';
+import { conductanceChart } from './unit/conductance-chart';
+import { type CycleTable, cycleTable } from './unit/cycle-rows';
+import { type Datasheet, datasheet } from './unit/datasheet';
+import { foulingChart } from './unit/fouling-chart';
+import { type LeftOut, leftOut } from './unit/left-out';
+import { type PeriodControl, periodControl } from './unit/period-control';
+import { balanceChart, dutyChart, flowChart, temperatureChart } from './unit/reading-charts';
+import { type UnitAddress, unitHref, unitPath } from './unit/unit-address';
+import { type UnitHeader, unitHeader } from './unit/unit-header';
+import { periodOf } from './unit/unit-period';
+import { type WorkedView, workedView } from './worked/worked-view';
+
+/** Everything the unit page shows, as plain data. */
+export type UnitView = {
+  header: UnitHeader;
+  /** False: nothing was ever read; the page says how to import. */
+  hasReadings: boolean;
+  period: PeriodControl;
+  axis: TimeAxis;
+  charts: { view: ChartView; isTable: boolean; toggleHref: string; fileName: string }[];
+  /** Address of a reading picked in a chart, `{time}` standing for its instant. */
+  pickHref: string;
+  leftOut: LeftOut;
+  /** Null while "How was this worked out?" is closed. */
+  worked: WorkedView | null;
+  /** Address that opens it at a step, `{step}` standing for the step. */
+  workedHref: string;
+  closeWorkedHref: string;
+  cycles: CycleTable;
+  datasheet: Datasheet;
+  editHref: string;
+  cleaning: CleaningForm;
+};
+
+/** What the form that records a cleaning starts from. */
+export type CleaningForm = { tag: string; timeZone: string; currency: string; method: string; cost: string };
+
+/** Builds the page of one unit from its records, for one address and unit system. */
+export function unitView(records: UnitRecords, address: UnitAddress, system: UnitSystem): UnitView {
+  const { record, daily, trend, now, evaluation } = records;
+  const { site, unit } = record;
+  const period = periodOf(address, { daily, cycles: trend?.cycles ?? [], timeZone: site.timeZone, now });
+  const context = chartContext(records, period, system);
+  const charts = [foulingChart, conductanceChart, dutyChart, balanceChart, temperatureChart, flowChart];
+  return {
+    header: unitHeader(records, system),
+    hasReadings: daily.day.length > 0 || evaluation.time.length > 0,
+    period: periodControl(address, period, localDay(now, site.timeZone)),
+    axis: context.axis,
+    charts: charts.map((chart) => charted(chart(context), address)),
+    pickHref: unitHref({ ...address, reading: null }, { isWorkedOut: true }).replace(/\?/, '?reading={time}&').concat('#how'),
+    leftOut: leftOut(evaluation, { from: context.axis.from, to: context.axis.end, interval: context.interval }),
+    worked: address.isWorkedOut ? workedView(records, address, system) : null,
+    workedHref: unitHref(address, { isWorkedOut: true }, 'how-{step}'),
+    closeWorkedHref: unitHref(address, { isWorkedOut: false, reading: null }),
+    cycles: cycleTable(records, system),
+    datasheet: datasheet(record),
+    editHref: `${unitPath(record.tag)}/setup`,
+    cleaning: {
+      tag: record.tag,
+      timeZone: site.timeZone,
+      currency: site.currency,
+      method: unit.cleaning?.method ?? '',
+      cost: unit.cleaning?.cost === undefined ? '' : `${unit.cleaning.cost}`,
+    },
+  };
+}
+
+function charted(view: ChartView, address: UnitAddress): UnitView['charts'][number] {
+  const shown = address.tables.find((name) => name === view.name);
+  const name = view.name as UnitAddress['tables'][number];
+  const tables = shown === undefined ? [...address.tables, name] : address.tables.filter((other) => other !== shown);
+  return {
+    view,
+    isTable: shown !== undefined,
+    toggleHref: unitHref(address, { tables }),
+    fileName: `${address.tag.replace(/[^\p{L}\p{N}.-]+/gu, '-')}-${view.name}.csv`,
+  };
+}

@@ -1,0 +1,146 @@
+import { capacityRate } from '@/lib/core/exchange/duty';
+import { conductanceFromMeanDifference, capacityRatio as ratioOf, smallerSide as smallerOf } from '@/lib/core/exchange/rating';
+import type { UnitRecord } from '@/lib/report/records';
+import { arrangementInWords } from '@/lib/report/unit/arrangement-words';
+import { inSi } from '@/lib/contract/quantity';
+import { PLACE, type WorkedState } from './worked-state';
+import type { WorkedLine, WorkedStep, Writer } from './worked-step';
+
+/** Capacity rates of a rated state; the hot one is null on a condensing side, where it has no end. */
+export type Rates = { hot: number | null; cold: number; smallest: number; ratio: number; smaller: 'hot' | 'cold' };
+
+export function ratesOf({ model, reconciled, figure }: WorkedState): Rates {
+  const { hotIn, hotOut, coldIn, coldOut } = PLACE;
+  const hot = model.isCondensing ? null : capacityRate(figure('duty'), reconciled[hotIn]! - reconciled[hotOut]!);
+  const cold = capacityRate(figure('duty'), reconciled[coldOut]! - reconciled[coldIn]!);
+  const hotRate = hot ?? Number.POSITIVE_INFINITY;
+  return { hot, cold, smallest: Math.min(hotRate, cold), ratio: ratioOf(hotRate, cold), smaller: smallerOf(hotRate, cold) };
+}
+
+/** From the duty to U: mean temperature difference, capacity rates, effectiveness, transfer units, area. */
+export function conductanceSteps(state: WorkedState, record: UnitRecord, write: Writer): WorkedStep[] {
+  const rates = ratesOf(state);
+  return [lmtdStep(state, write), ratesStep(state, rates, write), unitsStep(state, rates, write), uStep(state, record, write)];
+}
+
+function temperatures({ model, reconciled }: WorkedState) {
+  const { hotIn, hotOut, coldIn, coldOut } = PLACE;
+  // On a condensing side the temperature is that of saturation from end to end.
+  const hotEnd = model.isCondensing ? reconciled[hotIn]! : reconciled[hotOut]!;
+  return { hotIn: reconciled[hotIn]!, hotOut: hotEnd, coldIn: reconciled[coldIn]!, coldOut: reconciled[coldOut]! };
+}
+
+function lmtdStep(state: WorkedState, write: Writer): WorkedStep {
+  const t = temperatures(state);
+  const temperature = (value: number) => write.text(value, 'temperature');
+  const difference = (value: number) => write.text(value, 'temperatureDifference');
+  const [first, second] = [t.hotIn - t.coldOut, t.hotOut - t.coldIn];
+  const hotEnd = state.model.isCondensing ? 'T_{sat}' : 'T_{h,o}';
+  const hotStart = state.model.isCondensing ? 'T_{sat}' : 'T_{h,i}';
+  const lines: WorkedLine[] = [
+    { symbols: `ΔT_{1} = ${hotStart} − T_{c,o}`, figures: `${temperature(t.hotIn)} − ${temperature(t.coldOut)}`, result: difference(first) },
+    { symbols: `ΔT_{2} = ${hotEnd} − T_{c,i}`, figures: `${temperature(t.hotOut)} − ${temperature(t.coldIn)}`, result: difference(second) },
+    {
+      symbols: 'LMTD = frac{ΔT_{1} − ΔT_{2}}{ln(ΔT_{1} / ΔT_{2})}',
+      figures: `frac{${difference(first)} − ${difference(second)}}{ln(${difference(first)} / ${difference(second)})}`,
+      result: difference(state.figure('lmtd')),
+    },
+  ];
+  return {
+    id: 'lmtd',
+    title: 'Mean temperature difference',
+    lines,
+    notes: ['Where both terminal differences are equal, the mean is that difference.'],
+  };
+}
+
+function ratesStep(state: WorkedState, rates: Rates, write: Writer): WorkedStep {
+  const t = temperatures(state);
+  const duty = write.text(state.figure('duty'), 'power');
+  const rate = (value: number) => write.text(value, 'totalConductance');
+  const change = (value: number) => write.text(value, 'temperatureDifference');
+  const hotLine: WorkedLine =
+    rates.hot === null
+      ? { symbols: 'C_{h}', figures: 'condenses at one temperature', result: 'without end, C_{r} = 0' }
+      : { symbols: 'C_{h} = frac{Q}{T_{h,i} − T_{h,o}}', figures: `frac{${duty}}{${change(t.hotIn - t.hotOut)}}`, result: rate(rates.hot) };
+  return {
+    id: 'capacity-rates',
+    title: 'Capacity rates and effectiveness',
+    lines: [
+      hotLine,
+      { symbols: 'C_{c} = frac{Q}{T_{c,o} − T_{c,i}}', figures: `frac{${duty}}{${change(t.coldOut - t.coldIn)}}`, result: rate(rates.cold) },
+      {
+        symbols: 'C_{r} = frac{C_{min}}{C_{max}}',
+        figures: rates.hot === null ? 'hot side without end' : `frac{${rate(rates.smallest)}}{${rate(Math.max(rates.hot, rates.cold))}}`,
+        result: write.plain(rates.ratio),
+      },
+      {
+        symbols: 'ε = frac{Q}{C_{min} · (T_{h,i} − T_{c,i})}',
+        figures: `frac{${duty}}{${rate(rates.smallest)} · ${change(t.hotIn - t.coldIn)}}`,
+        result: write.plain(state.figure('effectiveness')),
+      },
+    ],
+    notes: [`The ${rates.smaller} stream has the smaller capacity rate.`],
+  };
+}
+
+function unitsStep(state: WorkedState, rates: Rates, write: Writer): WorkedStep {
+  const { figure, model } = state;
+  const viaLmtd = conductanceFromMeanDifference(figure('duty'), figure('lmtd'), figure('correction'));
+  const conductance = (value: number) => write.text(value, 'totalConductance');
+  return {
+    id: 'ntu',
+    title: 'Transfer units and conductance',
+    lines: [
+      {
+        symbols: 'NTU = NTU(ε, C_{r})',
+        figures: `${arrangementInWords(model.exchanger.arrangement)}, ε = ${write.plain(figure('effectiveness'))}, C_{r} = ${write.plain(rates.ratio)}`,
+        result: write.plain(figure('ntu')),
+      },
+      {
+        symbols: 'UA = NTU · C_{min}',
+        figures: `${write.plain(figure('ntu'))} · ${conductance(rates.smallest)}`,
+        result: conductance(figure('conductance')),
+      },
+      {
+        symbols: 'F = frac{Q}{UA · LMTD}',
+        figures: `frac{${write.text(figure('duty'), 'power')}}{${conductance(figure('conductance'))} · ${write.text(figure('lmtd'), 'temperatureDifference')}}`,
+        result: write.plain(figure('correction')),
+      },
+      {
+        symbols: 'UA = frac{Q}{F · LMTD}',
+        figures: 'the same by the other route',
+        result: conductance(viaLmtd),
+      },
+    ],
+    notes: ['F is what this arrangement reaches of the mean difference of pure counter-current flow.'],
+  };
+}
+
+function uStep({ figure, model }: WorkedState, { unit }: UnitRecord, write: Writer): WorkedStep {
+  const area = write.text(model.exchanger.area, 'area');
+  const plates = unit.plates;
+  const areaLine: WorkedLine[] =
+    plates === undefined
+      ? []
+      : [
+          {
+            symbols: 'A = (N − 2) · a',
+            figures: `(${plates.count} − 2) · ${write.text(inSi(plates.areaEach, 'area'), 'area')}`,
+            result: area,
+          },
+        ];
+  return {
+    id: 'u',
+    title: 'Overall conductance U',
+    lines: [
+      ...areaLine,
+      {
+        symbols: 'U = frac{UA}{A}',
+        figures: `frac{${write.text(figure('conductance'), 'totalConductance')}}{${area}}`,
+        result: write.text(figure('overallU'), 'conductance', figure('overallUUncertainty')),
+      },
+    ],
+    notes: plates === undefined ? [] : ['The first and the last plate are wetted on one side only and are not counted.'],
+  };
+}

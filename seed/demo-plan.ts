@@ -1,0 +1,77 @@
+import type { FleetFile } from '@/lib/contract/fleet-file';
+import { FERROW_POINT, KALDHOLM } from './demo-fleet';
+import type { RecordSpan } from './generate/generate-readings';
+import { MS_PER_DAY, shiftStart } from './generate/true-cycles';
+import type { UnitPlan } from './generate/unit-plan';
+import { FERROW_POINT_STORIES } from './histories/ferrow-point';
+import { KALDHOLM_STORIES } from './histories/kaldholm';
+import { DEMO_DAYS, planFromStory, type Story } from './histories/story';
+
+const MS_PER_HOUR = 3_600_000;
+/** Any number will do; this one has been looked at. */
+const DEMO_SEED = 20_260;
+
+/** An outage by days from the end of the record: below 0 it is past. */
+type OutagePlan = { name: string; fromDay: number; toDay: number };
+
+type DemoSite = { fleet: FleetFile; utcOffsetHours: number; stories: Story[]; outages: OutagePlan[] };
+
+const DEMO_SITES: DemoSite[] = [
+  {
+    fleet: FERROW_POINT,
+    utcOffsetHours: 0,
+    stories: FERROW_POINT_STORIES,
+    outages: [
+      { name: 'Boiler inspection', fromDay: -322, toDay: -318 },
+      { name: 'Half-year stop', fromDay: -121, toDay: -117 },
+      { name: 'Half-year stop', fromDay: 46, toDay: 51 },
+      { name: 'Boiler inspection', fromDay: 205, toDay: 210 },
+    ],
+  },
+  {
+    fleet: KALDHOLM,
+    utcOffsetHours: 2,
+    stories: KALDHOLM_STORIES,
+    outages: [
+      { name: 'Turbine overhaul', fromDay: -264, toDay: -254 },
+      { name: 'Network stop', fromDay: -88, toDay: -85 },
+      { name: 'Network stop', fromDay: 27, toDay: 30 },
+      { name: 'Turbine overhaul', fromDay: 118, toDay: 128 },
+    ],
+  },
+];
+
+/** The last full hour before an instant [ms]: where a demonstration record ends. */
+export function lastHour(instant: number): number {
+  return Math.floor(instant / MS_PER_HOUR) * MS_PER_HOUR;
+}
+
+/** The record of one unit of the demonstration: eighteen months of hourly readings up to `end` [ms]. */
+export function demoSpan(end: number, index: number): RecordSpan {
+  return { start: end - DEMO_DAYS * MS_PER_DAY, end, stepMs: MS_PER_HOUR, seed: DEMO_SEED + index };
+}
+
+/** Plans of every unit of the demonstration, in the order of the fleet files. */
+export function demoPlans(): UnitPlan[] {
+  return DEMO_SITES.flatMap(({ fleet, stories, utcOffsetHours }) =>
+    fleet.units.map((unit) => {
+      const story = stories.find(({ tag }) => tag === unit.tag);
+      if (story === undefined) throw new RangeError(`no story of unit ${unit.tag}`);
+      return planFromStory(story, unit, utcOffsetHours);
+    }),
+  );
+}
+
+export type DemoOutage = { site: string; name: string; from: number; to: number };
+
+/** Outages of both sites, past and to come, as instants [ms]. */
+export function demoOutages(end: number): DemoOutage[] {
+  return DEMO_SITES.flatMap(({ fleet, outages, utcOffsetHours }) =>
+    outages.map(({ name, fromDay, toDay }) => ({
+      site: fleet.site.name,
+      name,
+      from: shiftStart(end + fromDay * MS_PER_DAY, utcOffsetHours),
+      to: shiftStart(end + toDay * MS_PER_DAY, utcOffsetHours),
+    })),
+  );
+}

@@ -1,0 +1,18 @@
+import { mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { seedDemo } from '@/seed/seed-demo';
+import { closeContext, openContext } from '@/lib/work/context';
+import { serveBuilt } from '@/lib/cli/serve';
+import { PAGES_NOW } from './pages-clock';
+
+// npx tsx tests/support/serve-pages.ts FOLDER PORT: the demo fleet at a fixed day, and the built application over it.
+const [folder, port] = process.argv.slice(2);
+if (folder === undefined || port === undefined) throw new Error('give a folder and a port');
+rmSync(folder, { recursive: true, force: true });
+mkdirSync(folder, { recursive: true });
+process.env.DATABASE_URL = `file:${join(folder, 'cleanby.db')}`;
+
+const context = await openContext();
+await seedDemo(context, { end: Date.parse(PAGES_NOW) });
+await closeContext(context);
+process.exitCode = await serveBuilt(process.cwd(), Number(port));
