@@ -56,14 +56,8 @@ function makeUnit(random: Random, family: Family, tag: string): Unit {
     duty: between(random, 1e5, 2e6),
     cleanU,
   });
-  const temperature = (value: number) => inUnit(value, codes.temperature, 'temperature');
-  const isVolume = random.uniform() < 0.5;
-  const flow = (massFlow: number, stream: Stream, at: number) => {
-    const density = stream.fluid === 'steam' || stream.fluid === 'air' ? null : densityOf(stream, at);
-    return isVolume && density !== null
-      ? inUnit(massFlow / density, codes.volumeFlow, 'volumeFlow')
-      : inUnit(massFlow, codes.massFlow, 'massFlow');
-  };
+  const metered = { codes, isVolume: random.uniform() < 0.5 };
+  const limit = inUnit(LIMIT_SHARE / cleanU, codes.foulingResistance, 'foulingResistance');
   return {
     tag,
     construction: family.construction,
@@ -72,21 +66,30 @@ function makeUnit(random: Random, family: Family, tag: string): Unit {
     hot,
     cold,
     design: {
-      hotIn: temperature(temperatures.hotIn),
-      hotOut: temperature(temperatures.hotOut),
-      coldIn: temperature(temperatures.coldIn),
-      coldOut: temperature(temperatures.coldOut),
-      hotFlow: flow(hotFlow, hot, temperatures.hotIn),
-      coldFlow: flow(coldFlow, cold, temperatures.coldIn),
+      ...designTemperatures(temperatures, codes),
+      hotFlow: meteredFlow(hotFlow, { ...metered, stream: hot, temperature: temperatures.hotIn }),
+      coldFlow: meteredFlow(coldFlow, { ...metered, stream: cold, temperature: temperatures.coldIn }),
     },
-    limits: [
-      {
-        kind: 'fouling-resistance',
-        value: inUnit(LIMIT_SHARE / cleanU, codes.foulingResistance, 'foulingResistance'),
-      },
-    ],
+    limits: [{ kind: 'fouling-resistance', value: limit }],
     sensors: sensors(codes),
   };
+}
+
+type Temperatures = { hotIn: number; hotOut: number; coldIn: number; coldOut: number };
+
+function designTemperatures({ hotIn, hotOut, coldIn, coldOut }: Temperatures, codes: Codes) {
+  const inCode = (value: number) => inUnit(value, codes.temperature, 'temperature');
+  return { hotIn: inCode(hotIn), hotOut: inCode(hotOut), coldIn: inCode(coldIn), coldOut: inCode(coldOut) };
+}
+
+type Metered = { stream: Stream; temperature: number; codes: Codes; isVolume: boolean };
+
+/** Steam and air are metered by mass, liquids by mass or volume. */
+function meteredFlow(massFlow: number, { stream, temperature, codes, isVolume }: Metered): Quantity {
+  const isGas = stream.fluid === 'steam' || stream.fluid === 'air';
+  if (isGas || !isVolume) return inUnit(massFlow, codes.massFlow, 'massFlow');
+  const { density } = makeFluid(fluidSpec(stream, 'stream'));
+  return inUnit(massFlow / density!(temperature), codes.volumeFlow, 'volumeFlow');
 }
 
 function sensors(codes: Codes): Unit['sensors'] {
@@ -113,7 +116,8 @@ function feasibleTemperatures(random: Random, hot: Stream, arrangement: Arrangem
   const { condensing } = makeFluid(fluidSpec(hot, 'hot'));
   const hotIn = condensing?.saturationTemperature ?? between(random, 50, 85);
   const coldIn = between(random, 8, 25);
-  const ntu = between(random, 0.6, 1.5);
+  // Below the boiling point of what steam heats.
+  const ntu = condensing === null ? between(random, 0.6, 1.5) : between(random, 0.3, 0.6);
   const ratio = condensing === null ? between(random, 0.4, 1) : 0;
   const smaller: Side = condensing !== null || random.uniform() < 0.5 ? 'cold' : 'hot';
   const most = effectiveness(arrangement, ntu, ratio, smaller) * (hotIn - coldIn);
@@ -123,10 +127,6 @@ function feasibleTemperatures(random: Random, hot: Stream, arrangement: Arrangem
     coldIn,
     coldOut: coldIn + (smaller === 'cold' ? most : most * ratio),
   };
-}
-
-function densityOf(stream: Stream, temperature: number): number | null {
-  return makeFluid(fluidSpec(stream, 'stream')).density?.(temperature) ?? null;
 }
 
 function inUnit(value: number, unit: string, kind: Kind): Quantity {

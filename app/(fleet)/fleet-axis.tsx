@@ -5,6 +5,7 @@ import styles from './fleet.module.css';
 const percent = (share: number) => `${(share * 100).toFixed(2)}%`;
 /** A name takes about this share of the axis per letter, at the width of a laptop [-]. */
 const SHARE_PER_LETTER = 0.0085;
+const GAP_LETTERS = 3;
 const MOST_LANES = 4;
 
 /** The shared axis above all rows; stays in sight while they scroll. */
@@ -65,7 +66,7 @@ function placeNames(view: FleetView): { at: number; lane: number; text: string }
   const placed = [];
   for (const { from, name, site } of view.outages) {
     const text = view.sites.length > 1 ? `${name} · ${site}` : name;
-    const end = from + (text.length + 1) * SHARE_PER_LETTER;
+    const end = from + (text.length + GAP_LETTERS) * SHARE_PER_LETTER;
     const meetsToday = from < todayEnd && end > view.now - 3 * SHARE_PER_LETTER;
     const lane = taken.findIndex((until, at) => from >= until && !(at === 0 && meetsToday));
     if (lane === -1) continue;

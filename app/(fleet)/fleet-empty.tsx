@@ -25,7 +25,7 @@ export function FleetEmpty() {
             register a whole fleet from a file: <code>npx cleanby register fleet.json</code>; or
           </li>
           <li>
-            look around with made-up units and readings: <code>npm run seed</code>.
+            look around with made-up units and readings: <code>npm run demo</code>.
           </li>
         </ul>
       </Empty>

@@ -21,7 +21,7 @@ type Props = { view: FleetView; items: FleetItem[]; focusFirst: RefObject<() => 
 /** The rows. One of them takes the tab stop; arrows, Home and End move it. */
 export function FleetList({ view, items, focusFirst }: Props) {
   const list = useRef<HTMLOListElement>(null);
-  const [active, setActive] = useState(0);
+  const [activeKey, setActiveKey] = useState('');
   const [offset, setOffset] = useState(0);
   const isNarrow = useMedia(NARROW);
   const isPrinting = useIsPrinting();
@@ -40,21 +40,22 @@ export function FleetList({ view, items, focusFirst }: Props) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: heights change with these, the virtualiser only sees the count
   useEffect(() => virtual.measure(), [isNarrow, items]);
 
+  const active = items.findIndex((item) => keyOf(item) === activeKey);
+  const tabStop = active === -1 ? nextRow(items, -1, 1) : active;
   const focusRow = (index: number) => {
-    setActive(index);
+    setActiveKey(keyOf(items[index]));
     if (isWindowed) virtual.scrollToIndex(index, { align: 'auto' });
     focusWhenThere(list.current, index);
   };
   focusFirst.current = () => focusRow(nextRow(items, -1, 1));
   const onKeyDown = (event: KeyboardEvent) => {
-    const to = KEYS[event.key]?.(items, active);
+    const to = KEYS[event.key]?.(items, tabStop);
     if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     focusRow(to);
   };
 
   const shown = isWindowed ? virtual.getVirtualItems() : items.map((_, index) => ({ index, start: 0 }));
-  const tabStop = items[active]?.kind === 'row' ? active : nextRow(items, -1, 1);
   return (
     <ol
       ref={list}
@@ -67,10 +68,10 @@ export function FleetList({ view, items, focusFirst }: Props) {
         const item = items[index]!;
         const style = isWindowed ? { transform: `translateY(${start - offset}px)` } : undefined;
         return item.kind === 'group' ? (
-          <FleetGroupHead key={`group ${item.name}`} item={item} view={view} style={style} />
+          <FleetGroupHead key={keyOf(item)} item={item} view={view} style={style} />
         ) : (
           <FleetRowLine
-            key={item.row.tag + item.row.site}
+            key={keyOf(item)}
             row={item.row}
             rank={item.rank}
             total={items.length}
@@ -78,7 +79,7 @@ export function FleetList({ view, items, focusFirst }: Props) {
             style={style}
             index={index}
             isTabStop={index === tabStop}
-            onFocus={() => setActive(index)}
+            onFocus={() => setActiveKey(keyOf(item))}
           />
         );
       })}
@@ -106,6 +107,11 @@ const KEYS: Record<string, (items: FleetItem[], from: number) => number> = {
   Home: (items) => nextRow(items, -1, 1),
   End: (items) => nextRow(items, items.length, -1),
 };
+
+function keyOf(item: FleetItem | undefined): string {
+  if (item === undefined) return '';
+  return item.kind === 'group' ? `group ${item.name}` : `${item.row.tag} ${item.row.site}`;
+}
 
 /** The next item that is a row, in a direction; where there is none, stays. */
 function nextRow(items: FleetItem[], from: number, step: 1 | -1): number {

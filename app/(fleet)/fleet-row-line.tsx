@@ -6,7 +6,13 @@ import type { FleetItem } from '@/lib/report/fleet-order';
 import type { FleetRow } from '@/lib/report/fleet-row';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { toDisplay } from '@/lib/report/format/display-unit';
-import { formatFigureText, formatMoney, formatNumber, MISSING } from '@/lib/report/format/figure';
+import {
+  currencySign,
+  formatFigureText,
+  formatMoney,
+  formatNumber,
+  MISSING,
+} from '@/lib/report/format/figure';
 import { countOf, STATE_WORDS } from '@/lib/report/format/words';
 import styles from './fleet.module.css';
 import { RowPicture } from './row-picture';
@@ -86,7 +92,10 @@ export function FleetRowLine({ row, rank, total, view, style, index, isTabStop, 
       <div className={styles.number}>
         <span className="unseen">cost per day </span>
         {moneyOf(row, view)}
-        <span className={styles.cardUnit}> {view.currency === null ? '' : view.currency}/day</span>
+        <span className={styles.cardUnit}>
+          {' '}
+          {view.currency === null ? '' : currencySign(view.currency)}/day
+        </span>
       </div>
     </li>
   );

@@ -2,6 +2,8 @@
 export const ERROR_CODES = {
   'invalid-input': { status: 422, title: 'The input does not hold what is needed' },
   'not-found': { status: 404, title: 'There is no such thing here' },
+  'not-allowed': { status: 403, title: 'This request is not allowed' },
+  'too-large': { status: 413, title: 'More was sent than is taken at once' },
   conflict: { status: 409, title: 'Something else has changed this in the meantime' },
   'not-readable': { status: 422, title: 'The file cannot be read' },
   'database-unusable': { status: 503, title: 'The database cannot be used' },

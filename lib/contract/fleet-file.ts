@@ -235,7 +235,8 @@ export const fleetFileSchema = z
   })
   .meta({ id: 'Fleet' });
 
-function isTimeZone(name: string): boolean {
+/** Whether a name is a time zone of the IANA list. */
+export function isTimeZone(name: string): boolean {
   try {
     new Intl.DateTimeFormat('en', { timeZone: name });
     return true;

@@ -38,6 +38,6 @@ function refuseFaults(faults: Fault[]): void {
   const first = faults[0];
   if (first === undefined) return;
   const more = faults.length === 1 ? '' : ` (and ${faults.length - 1} more)`;
-  const column = first.field.trim().slice(0, 60);
+  const column = first.field.replace(/\s+/g, ' ').slice(0, 60);
   throw new AppError('invalid-input', `Line ${first.line}, "${column}": ${first.message}${more}`, faults);
 }

@@ -2,21 +2,23 @@ import { Temporal } from 'temporal-polyfill';
 import { AppError } from '@/lib/contract/app-error';
 
 const MS_PER_HOUR = 3_600_000;
-/** Hours whose offset is remembered: eleven years of hourly steps, then the memory starts anew. */
-const MAX_HOURS = 100_000;
+const MS_PER_DAY = 24 * MS_PER_HOUR;
+/** Days, and hours of days on which the clock is changed, whose offset is remembered before the memory starts anew. */
+const MAX_REMEMBERED = 10_000;
 
 export type WallFault = 'time-occurs-twice' | 'time-does-not-exist';
 
 type Resolved = { instant: number; other: number; fault: WallFault | null };
 
 /**
- * Instants of a zone's local times. A library look-up takes tens of microseconds, so the offset of each local hour is
- * remembered; an hour in which the offset changes is looked up time by time.
+ * Instants of a zone's local times. A library look-up takes tens of microseconds, so the offset of each local day is
+ * remembered, on days with a change that of each hour; an hour with a change is looked up time by time.
  */
 export class WallClock {
   readonly timeZone: string;
-  /** Offset [ms] of each hour met; NaN where it changes within the hour. */
-  #offsets = new Map<number, number>();
+  /** Offset [ms] of each stretch met; NaN where it changes within. */
+  #ofDays = new Map<number, number>();
+  #ofHours = new Map<number, number>();
 
   constructor(timeZone: string) {
     this.timeZone = checkedZone(timeZone);
@@ -24,13 +26,8 @@ export class WallClock {
 
   /** The instant [ms] of a local time, given as if it were UTC [ms]; or why there is none. */
   resolve(wall: number): number | WallFault {
-    const hour = Math.floor(wall / MS_PER_HOUR);
-    let offset = this.#offsets.get(hour);
-    if (offset === undefined) {
-      offset = this.#offsetOfHour(hour);
-      if (this.#offsets.size >= MAX_HOURS) this.#offsets.clear();
-      this.#offsets.set(hour, offset);
-    }
+    let offset = this.#offsetWithin(this.#ofDays, wall, MS_PER_DAY);
+    if (Number.isNaN(offset)) offset = this.#offsetWithin(this.#ofHours, wall, MS_PER_HOUR);
     if (!Number.isNaN(offset)) return wall - offset;
     const { instant, fault } = this.#lookUp(wall);
     return fault ?? instant;
@@ -42,12 +39,22 @@ export class WallClock {
     return [instant, other].map((at) => this.#zoned(at).offset).join(' or ');
   }
 
-  #offsetOfHour(hour: number): number {
-    const first = this.#lookUp(hour * MS_PER_HOUR);
-    const last = this.#lookUp((hour + 1) * MS_PER_HOUR - 1);
+  #offsetWithin(remembered: Map<number, number>, wall: number, length: number): number {
+    const stretch = Math.floor(wall / length);
+    const known = remembered.get(stretch);
+    if (known !== undefined) return known;
+    const offset = this.#lookUpStretch(stretch * length, length);
+    if (remembered.size >= MAX_REMEMBERED) remembered.clear();
+    remembered.set(stretch, offset);
+    return offset;
+  }
+
+  /** One offset at both ends is one throughout: no zone has changed its clock and back within a day. */
+  #lookUpStretch(begin: number, length: number): number {
+    const first = this.#lookUp(begin);
+    const last = this.#lookUp(begin + length - 1);
     if (first.fault !== null || last.fault !== null) return Number.NaN;
-    const offset = hour * MS_PER_HOUR - first.instant;
-    return last.instant - first.instant === MS_PER_HOUR - 1 ? offset : Number.NaN;
+    return last.instant - first.instant === length - 1 ? begin - first.instant : Number.NaN;
   }
 
   #lookUp(wall: number): Resolved {

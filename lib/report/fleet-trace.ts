@@ -31,13 +31,18 @@ export function tracePoints(
   allowance: number,
   { span, cycleStarts }: { span: DaySpan; cycleStarts: readonly number[] },
 ): TracePoint[] {
+  const starts = [...cycleStarts].sort((a, b) => a - b);
   const points: TracePoint[] = [];
   let last = Number.NEGATIVE_INFINITY;
-  for (let row = 0; row < daily.day.length; row++) {
+  let passed = 0;
+  for (let row = firstRowFrom(daily.day, span.from); row < daily.day.length; row++) {
     const day = daily.day[row]!;
+    if (day >= span.to) break;
     const fouling = daily.foulingResistance[row]!;
-    if (day < span.from || day >= span.to || Number.isNaN(fouling)) continue;
-    const startsAnew = day - last > GAP_DAYS || cycleStarts.some((start) => start > last && start <= day);
+    if (Number.isNaN(fouling)) continue;
+    const before = passed;
+    while (passed < starts.length && starts[passed]! <= day) passed++;
+    const startsAnew = day - last > GAP_DAYS || passed > before;
     points.push({
       day,
       share: fouling / allowance,
@@ -47,6 +52,17 @@ export function tracePoints(
     last = day;
   }
   return points;
+}
+
+/** First row of a day or later, by halving. */
+function firstRowFrom(days: Int32Array, from: number): number {
+  let [low, high] = [0, days.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (days[middle]! < from) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 function usableAround(daily: DailyColumns, row: number): number {
@@ -103,24 +119,21 @@ export function heightOf(share: number, scale: ShareScale): number {
   return Math.round((DOWN * (scale.high - share)) / (scale.high - scale.low));
 }
 
-/** Path data of the points, each stretch between two points solid or dashed. */
+/** Path data of the points, each stretch between two points solid or dashed; `l` is relative and short. */
 export function drawTrace(points: TracePoint[], span: DaySpan, scale: ShareScale): Trace {
   const paths = { solid: '', dashed: '' };
-  const pen = { solid: '', dashed: '' };
-  let from: [number, number] | null = null;
-  for (const point of points) {
-    const to: [number, number] = [
-      Math.round(ACROSS * shareOf(span, point.day + 0.5)),
-      heightOf(point.share, scale),
-    ];
-    if (from !== null && !point.startsAnew) {
+  let drawn: 'solid' | 'dashed' | null = null;
+  let [x, y] = [0, 0];
+  for (const [index, point] of points.entries()) {
+    const toX = Math.round(ACROSS * shareOf(span, point.day + 0.5));
+    const toY = heightOf(point.share, scale);
+    if (index > 0 && !point.startsAnew) {
       const style = point.isPoor ? 'dashed' : 'solid';
-      const start = `${from[0]} ${from[1]}`;
-      if (pen[style] !== start) paths[style] += `M${start}`;
-      paths[style] += `L${to[0]} ${to[1]}`;
-      pen[style] = `${to[0]} ${to[1]}`;
-    }
-    from = to;
+      if (drawn !== style) paths[style] += `M${x} ${y}`;
+      paths[style] += toY < y ? `l${toX - x}${toY - y}` : `l${toX - x} ${toY - y}`;
+      drawn = style;
+    } else drawn = null;
+    [x, y] = [toX, toY];
   }
   return paths;
 }

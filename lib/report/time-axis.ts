@@ -3,6 +3,8 @@ import { dayNumber, formatDay, isoDay, MONTHS } from './format/time';
 /** A stretch of local days, `to` excluded; shares along it run from 0 to 1. */
 export type DaySpan = { from: number; to: number };
 
+const DAYS_PER_MONTH = 365.25 / 12;
+
 export type MonthTick = { at: number; label: string; isYear: boolean };
 
 /** Share of the span at which a day (or fraction of a day) lies; outside 0 to 1 when it is not within. */
@@ -18,14 +20,23 @@ export function addMonths(day: number, months: number): number {
   return dayNumber(firstOf.toISOString().slice(0, 10)) + Math.min(date, lastDate) - 1;
 }
 
-/** The first day of each month within the span: "2027" for January, "Feb" for the others. */
+/** Up to so many months each has its name; above, only every third. */
+const MOST_NAMED_MONTHS = 24;
+
+/** The first day of each month within the span: "2027" for January, "Feb" for the others, no name where there is no room. */
 export function monthTicks(span: DaySpan): MonthTick[] {
   const ticks: MonthTick[] = [];
+  const isWide = span.to - span.from > MOST_NAMED_MONTHS * DAYS_PER_MONTH;
   let first = addMonths(dayNumber(`${isoDay(span.from).slice(0, 7)}-01`), 1);
   for (; first < span.to; first = addMonths(first, 1)) {
     const [year, month] = isoDay(first).split('-') as [string, string];
     const isYear = month === '01';
-    ticks.push({ at: shareOf(span, first), label: isYear ? year : MONTHS[Number(month) - 1]!, isYear });
+    const isNamed = !isWide || Number(month) % 3 === 1;
+    ticks.push({
+      at: shareOf(span, first),
+      label: isYear ? year : isNamed ? MONTHS[Number(month) - 1]! : '',
+      isYear,
+    });
   }
   return ticks;
 }

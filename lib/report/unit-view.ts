@@ -54,8 +54,14 @@ export function unitView(records: UnitRecords, address: UnitAddress, system: Uni
     period: periodControl(address, period, localDay(now, site.timeZone)),
     axis: context.axis,
     charts: charts.map((chart) => charted(chart(context), address)),
-    pickHref: unitHref({ ...address, reading: null }, { isWorkedOut: true }).replace(/\?/, '?reading={time}&').concat('#how'),
-    leftOut: leftOut(evaluation, { from: context.axis.from, to: context.axis.end, interval: context.interval }),
+    pickHref: unitHref({ ...address, reading: null }, { isWorkedOut: true })
+      .replace(/\?/, '?reading={time}&')
+      .concat('#how'),
+    leftOut: leftOut(evaluation, {
+      from: context.axis.from,
+      to: context.axis.end,
+      interval: context.interval,
+    }),
     worked: address.isWorkedOut ? workedView(records, address, system) : null,
     workedHref: unitHref(address, { isWorkedOut: true }, 'how-{step}'),
     closeWorkedHref: unitHref(address, { isWorkedOut: false, reading: null }),
@@ -75,7 +81,8 @@ export function unitView(records: UnitRecords, address: UnitAddress, system: Uni
 function charted(view: ChartView, address: UnitAddress): UnitView['charts'][number] {
   const shown = address.tables.find((name) => name === view.name);
   const name = view.name as UnitAddress['tables'][number];
-  const tables = shown === undefined ? [...address.tables, name] : address.tables.filter((other) => other !== shown);
+  const tables =
+    shown === undefined ? [...address.tables, name] : address.tables.filter((other) => other !== shown);
   return {
     view,
     isTable: shown !== undefined,

@@ -73,6 +73,9 @@ export const AMBIENT_AIR: Stream = { fluid: 'air' };
 export const FLUE_GAS: Stream = { fluid: 'air', name: 'flue gas, taken as air' };
 export const CHARGE_AIR: Stream = { fluid: 'air', pressure: q(3.2, 'bar') };
 
+/** Steam whose pressure follows the heat demand: it condenses at the temperature read at the inlet. */
+export const BACK_PRESSURE_STEAM: Stream = { fluid: 'steam' };
+
 /** Saturated steam at an absolute pressure. */
 export function steamAt(value: number, unit: string): Stream {
   return { fluid: 'steam', pressure: q(value, unit) };

@@ -1,5 +1,5 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { JACKET_WATER, steamAt, WATER } from './fluids';
+import { BACK_PRESSURE_STEAM, JACKET_WATER, WATER } from './fluids';
 import { designPoint, q } from './quantities';
 import {
   DESCALED_IN_PLACE,
@@ -106,7 +106,7 @@ export const districtHeatUnits: Unit[] = [
     arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
     tubeSide: 'cold',
     area: q(98, 'm2'),
-    hot: steamAt(1, 'bar'),
+    hot: BACK_PRESSURE_STEAM,
     cold: WATER,
     design: designPoint({
       scale: 'Cel',
@@ -128,7 +128,7 @@ export const districtHeatUnits: Unit[] = [
     arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
     tubeSide: 'cold',
     area: q(69.1, 'm2'),
-    hot: steamAt(2.5, 'bar'),
+    hot: BACK_PRESSURE_STEAM,
     cold: WATER,
     design: designPoint({
       scale: 'Cel',

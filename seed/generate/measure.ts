@@ -1,5 +1,5 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { type Exchanger, SENSORS, type Sensor, type SensorUncertainty } from '@/lib/core/exchange/exchanger';
+import { SENSORS, type Sensor, type SensorUncertainty } from '@/lib/core/exchange/exchanger';
 import {
   COLD_FLOW_IS_VOLUME,
   HOT_FLOW_IS_VOLUME,

@@ -113,7 +113,7 @@ export const KALDHOLM_STORIES: Story[] = [
     law: { kind: 'falling-rate', exponent: 0.6 },
     ageDays: 87,
     earlierDays: [85, 90],
-    dueInDays: 48,
+    dueInDays: 75,
     measurement: { unmeasured: ['hotFlow'] },
   },
   {

@@ -77,7 +77,7 @@ export const TAP_WATER: OperationPlan = {
 /** District-heat condensers: back-pressure steam, return water by season. */
 export const HEAT_CONDENSER: OperationPlan = {
   ...TOWN_HEAT,
-  hotIn: STEADY,
+  hotIn: { shift: -2, season: -2.5, day: 0.5, noise: 0.8 },
   coldIn: { shift: -1, season: -2, day: 0.5, noise: 0.6 },
 };
 

@@ -64,7 +64,7 @@ describe('encodings and compression', () => {
 
   it('does not fail where a character of the head is cut by its end', async () => {
     const padding = `E-101,${TIME},1,2\n`;
-    const rows = Math.floor((262_144 - Buffer.byteLength(FILE)) / padding.length);
+    const rows = Math.floor((262_144 - Buffer.byteLength(FILE)) / padding.length) - 1;
     const before = FILE + padding.repeat(rows);
     const gap = 262_144 - Buffer.byteLength(before) - 1;
     const { rows: read, setAside } = await readFile(`${before}${'x'.repeat(gap)}°,${TIME},1,2\n${padding}`);

@@ -39,7 +39,7 @@ describe('a header that does not say what the columns hold is refused, naming li
       'tag',
       'there is no column "tag" that says which unit each row belongs to',
     ],
-    ['time,E-999.hot_in[Cel]', 'E-999.hot_in[Cel]', 'there is no unit "E-999"; did you mean "E-10'],
+    ['time,E-104.hot_in[Cel]', 'E-104.hot_in[Cel]', 'there is no unit "E-104"; did you mean "E-101"?'],
     ['time,E-101.hot_in', 'E-101.hot_in', 'has no unit'],
     ['time,TI-1001', 'TI-1001', 'is not in the mapping; add it, with null to skip it'],
     ['time,sensor,value,quality', 'quality', 'is no column of a readings file'],

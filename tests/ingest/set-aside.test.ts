@@ -6,7 +6,7 @@ const START = 'tag,time,hot_in[Cel],hot_out[Cel]\n';
 
 async function onlyFault(row: string, header = START, options = {}) {
   const { rows, setAside } = await readFile(
-    `${header}E-101,${TIME},1,2\n${row}\nE-101,${TIME},3,4\n`,
+    `${header}E-101,${TIME},1.5,2\n${row}\nE-101,${TIME},3.5,4\n`,
     options,
   );
   // Whatever is wrong with a row, those before and after it are read.

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { fitGrowth } from '@/lib/core/growth/fit-growth';
 import { projectBand } from '@/lib/core/growth/project-band';
 import { crossedAge, projectCrossing } from '@/lib/core/growth/project-crossing';
@@ -94,18 +94,15 @@ describe('honesty of the projection on simulated cycles with known truth, seen u
     expect(middle(cycles.map((cycle) => cycle.error))).toBeLessThan(0.12);
   });
 
-  it('prints what was measured', () => {
+  afterAll(() => {
     for (const { kind, cycles } of [...outcomes, { kind: 'all', cycles: all }]) {
       const errors = [
         middle(cycles.map((cycle) => cycle.error)),
         middle(cycles.map((cycle) => cycle.lineError)),
       ];
-      const percent = [held(cycles), ...errors].map((share) => `${(100 * share).toFixed(1)} %`);
-      console.info(
-        `${kind}: held ${percent[0]}, median error of P50 ${percent[1]}, of a straight line ${percent[2]}`,
-      );
+      const [share, error, line] = [held(cycles), ...errors].map((value) => `${(100 * value).toFixed(1)} %`);
+      console.info(`${kind}: held ${share}, median error of P50 ${error}, of a straight line ${line}`);
     }
-    expect(outcomes).toHaveLength(GROWING_KINDS.length);
   });
 });
 
@@ -214,7 +211,7 @@ describe('properties that hold for any cycle', () => {
     );
   });
 
-  it('the band meets the limit where the crossing says, and its lines do not fall', () => {
+  it('the band meets the limit where the crossing says', () => {
     check(
       fc.property(arbitraryCycle, (cycle) => {
         const growth = fitGrowth(observed(cycle));

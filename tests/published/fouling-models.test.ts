@@ -69,7 +69,7 @@ describe('growth models', () => {
     const model = { name, parameters: parameters(one.parameters) };
 
     it(`${id}: fouling resistance at the tabulated ages`, () => {
-      one.t.forEach((t: number, i: number) => close(growthValue(model, t), one.Rf[i]));
+      for (const [i, t] of one.t.entries()) close(growthValue(model, t), one.Rf[i]);
     });
 
     if (one.limit === undefined) continue;
@@ -203,8 +203,8 @@ describe('optimum cleaning interval', () => {
     const one = optimumCase('money-asymptotic-fouling');
     const cost = costOf(one.id);
     close(cost.lossRate(optimumCycle(cost).cycleDays!), one.loss_rate_at_optimum_per_day, 5e-7);
-    one.curve.T_days.forEach((days: number, i: number) =>
-      close(meanCycleCost(cost, days), one.curve.mean_cost_per_day[i], 5e-7),
-    );
+    for (const [i, days] of one.curve.T_days.entries()) {
+      close(meanCycleCost(cost, days), one.curve.mean_cost_per_day[i], 5e-7);
+    }
   });
 });

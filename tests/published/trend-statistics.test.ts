@@ -213,7 +213,7 @@ describe('corrected Akaike criterion', () => {
   it('criteria and weights of three models', () => {
     const one = find('aicc-weights');
     const criteria = one.p.map((p: number, i: number) => aicc(one.residual_sum_of_squares[i], p, one.n));
-    criteria.forEach((value: number, i: number) => close(value, one.aicc[i]));
-    akaikeWeights(criteria).forEach((value, i) => close(value, one.weights[i]));
+    for (const [i, value] of criteria.entries()) close(value, one.aicc[i]);
+    for (const [i, value] of akaikeWeights(criteria).entries()) close(value, one.weights[i]);
   });
 });

@@ -36,6 +36,15 @@ const rowOf = (tag: string, from = view) => from.rows.find((row) => row.tag === 
 const order = (sort: 'clean-by' | 'money' | 'health' | 'tag') =>
   chooseRows(view.rows, { ...DEFAULT_FLEET_ADDRESS, sort }).map((row) => row.tag);
 
+/** Heights of all points of a path of `M x y` and relative `l dx dy`. */
+function heightsOf(path: string): number[] {
+  let height = 0;
+  return [...path.matchAll(/([Ml])(-?\d+) ?(-?\d+)/g)].map(([, command, , down]) => {
+    height = command === 'M' ? Number(down) : height + Number(down);
+    return height;
+  });
+}
+
 describe('the fleet page', () => {
   it('says in one sentence what must be looked at and what the fleet wastes', () => {
     expect(view.summary).toEqual([
@@ -170,9 +179,8 @@ describe('a row of the fleet', () => {
     const records = fleetOf([story]);
     records.units[0]!.daily.foulingResistance[333] = 9e-4;
     const row = fleetView(records, { back: 18, ahead: 9 }, 'si').rows[0]!;
-    expect(row.trace.solid.match(/[ML]/g)!.length).toBeLessThanOrEqual(310);
-    const heights = [...row.trace.solid.matchAll(/[ML]\d+ (-?\d+)/g)].map((found) => Number(found[1]));
-    expect(Math.min(...heights)).toBeLessThan(-50);
+    expect(row.trace.solid.match(/[Ml]/g)!.length).toBeLessThanOrEqual(310);
+    expect(Math.min(...heightsOf(row.trace.solid))).toBeLessThan(-50);
   });
 
   it('shows outages of its own site only, cut to the axis', () => {

@@ -10,8 +10,20 @@ import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/readi
 import { makeRandom } from '@/lib/core/stats/random';
 
 /** Inlet temperatures [°C], mass flows [kg/s] and true fouling resistance [m²·K/W]. */
-export type Conditions = { hotIn: number; coldIn: number; hotFlow: number; coldFlow: number; fouling: number };
-export type TrueState = Conditions & { hotOut: number; coldOut: number; duty: number; overallU: number; cleanU: number };
+export type Conditions = {
+  hotIn: number;
+  coldIn: number;
+  hotFlow: number;
+  coldFlow: number;
+  fouling: number;
+};
+export type TrueState = Conditions & {
+  hotOut: number;
+  coldOut: number;
+  duty: number;
+  overallU: number;
+  cleanU: number;
+};
 
 export const WATER: FluidSpec = { kind: 'water', pressure: null };
 export const HOUR_MS = 3_600_000;
@@ -21,7 +33,13 @@ export const EPOCH = Date.UTC(2025, 0, 6);
 
 /** A fluid of constant specific heat [J/(kg·K)] and nothing else stated. */
 export function constantFluid(specificHeat: number): FluidSpec {
-  const properties = { temperatures: [20], specificHeat: [specificHeat], density: null, viscosity: null, conductivity: null };
+  const properties = {
+    temperatures: [20],
+    specificHeat: [specificHeat],
+    density: null,
+    viscosity: null,
+    conductivity: null,
+  };
   return { kind: 'custom', name: `cp ${specificHeat}`, properties };
 }
 
@@ -57,7 +75,13 @@ export function solveForward(exchanger: Exchanger, at: Conditions): TrueState {
   for (let step = 0; step < 500; step++) {
     const hotOut = condensing ? hotIn : temperatureAfter(fluids.hot, hotIn, -duty / at.hotFlow);
     const coldOut = temperatureAfter(fluids.cold, at.coldIn, duty / at.coldFlow);
-    const cleanU = cleanConductance(reference, at.hotFlow, at.coldFlow, (hotIn + hotOut) / 2, (at.coldIn + coldOut) / 2);
+    const cleanU = cleanConductance(
+      reference,
+      at.hotFlow,
+      at.coldFlow,
+      (hotIn + hotOut) / 2,
+      (at.coldIn + coldOut) / 2,
+    );
     const overallU = 1 / (1 / cleanU + at.fouling);
     const next = outletDuty({
       arrangement: exchanger.arrangement,
@@ -87,7 +111,11 @@ export function readingsOf(states: TrueState[], stepMs = HOUR_MS): ReadingColumn
 }
 
 /** Hourly states of a plant that breathes: seasons and days on the cold side, load swings, fouling as given by hour. */
-export function breathingStates(exchanger: Exchanger, hours: number, foulingAt: (hour: number) => number): TrueState[] {
+export function breathingStates(
+  exchanger: Exchanger,
+  hours: number,
+  foulingAt: (hour: number) => number,
+): TrueState[] {
   const { design } = exchanger;
   return Array.from({ length: hours }, (_, hour) => {
     const day = hour / 24;
@@ -104,7 +132,12 @@ export function breathingStates(exchanger: Exchanger, hours: number, foulingAt: 
 }
 
 /** Adds each sensor's random error (and none of its systematic one), optionally rounded as a historian would. */
-export function withNoise(readings: ReadingColumns, exchanger: Exchanger, seed: number, resolution = 0): ReadingColumns {
+export function withNoise(
+  readings: ReadingColumns,
+  exchanger: Exchanger,
+  seed: number,
+  resolution = 0,
+): ReadingColumns {
   const random = makeRandom(seed);
   const noisy = { ...readings };
   for (const sensor of ['hotIn', 'hotOut', 'coldIn', 'coldOut', 'hotFlow', 'coldFlow'] as const) {

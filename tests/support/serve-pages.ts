@@ -1,7 +1,6 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { seedDemo } from '@/seed/seed-demo';
-import { closeContext, openContext } from '@/lib/work/context';
 import { serveBuilt } from '@/lib/cli/serve';
 import { PAGES_NOW } from './pages-clock';
 
@@ -12,7 +11,5 @@ rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 process.env.DATABASE_URL = `file:${join(folder, 'cleanby.db')}`;
 
-const context = await openContext();
-await seedDemo(context, { end: Date.parse(PAGES_NOW) });
-await closeContext(context);
+await seedDemo(process.env.DATABASE_URL, { end: Date.parse(PAGES_NOW) });
 process.exitCode = await serveBuilt(process.cwd(), Number(port));

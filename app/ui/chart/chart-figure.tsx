@@ -53,6 +53,7 @@ export function ChartFigure({ view, height, isTable, toggleHref, pickHref, fileN
         </span>
       </figcaption>
       {isTable ? <ChartTable view={view} /> : <TimeChart view={view} height={height} onPick={onPick} />}
+      {view.note === null || isTable ? null : <p className={styles.note}>{view.note}</p>}
     </figure>
   );
 }

@@ -3,6 +3,8 @@ import styles from './chart.module.css';
 import type { PlotScale } from './plot-scale';
 
 const HEIGHT = 8;
+/** A bar at least this long has room for the names of its ends [px]. */
+const ROOM_FOR_ENDS = 64;
 
 /** P10 to P90 of the clean-by day as a bar on the limit with a tick at P50; said in words where it lies beyond the axis. */
 export function CleanByBar({ cleanBy, plot }: { cleanBy: ChartCleanBy; plot: PlotScale }) {
@@ -31,6 +33,18 @@ export function CleanByBar({ cleanBy, plot }: { cleanBy: ChartCleanBy; plot: Plo
         width={Math.max(2, end - start)}
         height={HEIGHT}
       />
+      {end - start > ROOM_FOR_ENDS ? (
+        <>
+          <text className={styles.endName} x={start} y={y - 8} textAnchor="start">
+            P10
+          </text>
+          {to > plot.right ? null : (
+            <text className={styles.endName} x={end} y={y - 8} textAnchor="end">
+              P90
+            </text>
+          )}
+        </>
+      ) : null}
       {isTickSeen ? (
         <line className={styles.cleanByTick} x1={middle} x2={middle} y1={y - 7} y2={y + 7} />
       ) : null}

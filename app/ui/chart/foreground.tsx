@@ -1,7 +1,7 @@
 'use client';
 
 import { ZIndexLayer } from 'recharts';
-import type { ChartView } from '@/lib/report/format/chart-view';
+import type { ChartLevel, ChartView } from '@/lib/report/format/chart-view';
 import styles from './chart.module.css';
 import { CleanByBar } from './clean-by-bar';
 import { EndLabels } from './end-labels';
@@ -15,15 +15,24 @@ export function Foreground({ view }: { view: ChartView }) {
     <ZIndexLayer zIndex={900}>
       <g className={styles.foreground}>
         {view.levels.map((level) => (
-          <text key={level.label} className={styles.levelLabel} x={plot.left + 4} y={plot.y(level.value) - 4}>
-            {level.label}
-          </text>
+          <LevelName key={level.label} level={level} plot={plot} today={view.axis.today} />
         ))}
         <TopLabels view={view} plot={plot} />
         <EndLabels view={view} plot={plot} />
         {view.cleanBy === null ? null : <CleanByBar cleanBy={view.cleanBy} plot={plot} />}
       </g>
     </ZIndexLayer>
+  );
+}
+
+/** A limit is named at the left of its line, a tolerance right of the data, where nothing is in the way. */
+function LevelName({ level, plot, today }: { level: ChartLevel; plot: PlotScale; today: number | null }) {
+  const isLimit = level.role === 'limit';
+  const x = isLimit || today === null ? plot.left + 4 : plot.x(today) + 6;
+  return (
+    <text className={styles.levelLabel} x={x} y={plot.y(level.value) - 4}>
+      {level.label}
+    </text>
   );
 }
 
@@ -36,14 +45,16 @@ function TopLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
     view.axis.today === null
       ? []
       : [{ x: plot.x(view.axis.today), text: 'today', className: styles.todayLabel }];
-  const outages = view.spans.map(({ from, to, label }) => ({
-    x: (plot.x(from) + plot.x(to)) / 2,
-    text: label,
-    className: styles.outageLabel,
-  }));
+  const outages = !view.isNamingEvents
+    ? []
+    : view.spans.map(({ from, to, label }) => ({
+        x: (plot.x(from) + plot.x(to)) / 2,
+        text: label,
+        className: styles.outageLabel,
+      }));
   const cleanings = view.marks.map(({ at, label }) => ({
     x: plot.x(at),
-    text: `▲ ${label}`,
+    text: view.isNamingEvents ? `▲ ${label}` : '▲',
     className: styles.cleaningLabel,
   }));
   const taken: [number, number][] = [];

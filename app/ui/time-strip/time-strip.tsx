@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
 import { AXIS_WIDTH, rightMarginCss } from '../chart/chart-margins';
 import styles from './time-strip.module.css';
@@ -8,6 +9,8 @@ export type StripRow = {
   count: string;
   spans: { from: number; to: number }[];
   summary: string;
+  /** What it means and what to do. */
+  note: ReactNode;
 };
 
 /** Rows of stretches on the charts' own time axis: when something held. Hatched, for what is missing must look missing. */
@@ -39,6 +42,7 @@ export function TimeStrip({ axis, rows }: { axis: TimeAxis; rows: StripRow[] }) 
               )}
             </div>
           </div>
+          <p className={styles.note}>{row.note}</p>
         </li>
       ))}
     </ul>

@@ -2,7 +2,8 @@ import { Section } from '@/app/ui/section/section';
 import { TimeStrip } from '@/app/ui/time-strip/time-strip';
 import { formatNumber } from '@/lib/report/format/figure';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
-import type { LeftOut, LeftOutReason } from '@/lib/report/unit/left-out';
+import { countOf } from '@/lib/report/format/words';
+import type { LeftOut } from '@/lib/report/unit/left-out';
 import styles from './unit.module.css';
 
 type Props = { leftOut: LeftOut; axis: TimeAxis; period: string };
@@ -21,31 +22,20 @@ export function LeftOutSection({ leftOut, axis, period }: Props) {
               label: entry.name,
               count: `${formatNumber(entry.count, 0)} ${entry.count === 1 ? 'reading' : 'readings'}, ${percent(entry.share)}`,
               spans: entry.spans,
-              summary: `${entry.name}: ${entry.count} of ${readings} readings, in ${entry.spans.length} stretches.`,
+              summary: `${entry.name}: ${entry.count} of ${readings} readings, in ${countOf(entry.spans.length, 'stretch', 'stretches')}.`,
+              note: (
+                <>
+                  {entry.meaning} <strong>{entry.advice}</strong>
+                </>
+              ),
             }))}
           />
-          <dl className={styles.advice}>
-            {reasons.map((entry) => (
-              <Advice key={entry.reason} entry={entry} />
-            ))}
-          </dl>
           {readings - accepted < reasons.reduce((sum, { count }) => sum + count, 0) ? (
             <p className={styles.note}>A reading can have several reasons and then counts under each.</p>
           ) : null}
         </>
       )}
     </Section>
-  );
-}
-
-function Advice({ entry }: { entry: LeftOutReason }) {
-  return (
-    <div>
-      <dt>{entry.name}</dt>
-      <dd>
-        {entry.meaning} <strong>{entry.advice}</strong>
-      </dd>
-    </div>
   );
 }
 
@@ -60,5 +50,6 @@ function sentence({ readings, accepted, usable }: LeftOut, period: string): stri
 
 function percent(share: number): string {
   const size = share * 100;
+  if (size > 0 && size < 0.1) return 'less than 0.1 %';
   return `${formatNumber(size, size > 0 && size < 10 ? 1 : 0)} %`;
 }

@@ -24,20 +24,22 @@ export function UnitHeading({ header, workedHref }: Props) {
         <p className={styles.description}>{description}</p>
       </PageHeader>
       <div className={styles.judgement}>
-        {state === null ? null : <StateMark state={state} />}
-        <p className={styles.statement}>
-          {statement.map(({ text, isStrong }) => (isStrong ? <strong key={text}>{text}</strong> : text))}{' '}
-          {state === null ? null : (
-            <Link className={styles.how} href={workedHref.replace('{step}', 'clean-by')}>
-              How was this worked out?
-            </Link>
-          )}
-        </p>
-        <p className={styles.age}>
-          {lastReading === null
-            ? 'No reading has arrived yet.'
-            : `Last reading ${lastReading.age} (${lastReading.at}).`}
-        </p>
+        <div className={styles.words}>
+          {state === null ? null : <StateMark state={state} />}
+          <p className={styles.statement}>
+            {statement.map(({ text, isStrong }) => (isStrong ? <strong key={text}>{text}</strong> : text))}{' '}
+            {state === null ? null : (
+              <Link className={styles.how} href={workedHref.replace('{step}', 'clean-by')}>
+                How was this worked out?
+              </Link>
+            )}
+          </p>
+          <p className={styles.age}>
+            {lastReading === null
+              ? 'No reading has arrived yet.'
+              : `Last reading ${lastReading.age} (${lastReading.at}).`}
+          </p>
+        </div>
         {bar === null ? null : <AllowanceBar {...bar} headingText={headingText(bar)} />}
       </div>
       {lastReading === null ? null : (

@@ -35,7 +35,11 @@ export function WorkedSection({ worked, openHref, closeHref }: Props) {
       lead={<p>{lead(worked)}</p>}
       actions={<Steps worked={worked} closeHref={closeHref} />}
     >
-      {worked.table.length === 0 ? null : <ReadingTable worked={worked} />}
+      {worked.table.length === 0 ? null : (
+        <div className={styles.reading}>
+          <ReadingTable worked={worked} />
+        </div>
+      )}
       {worked.steps.map((step) => (
         <Step key={step.id} step={step} />
       ))}
@@ -99,7 +103,7 @@ function Step({ step }: { step: WorkedStep }) {
               <Maths text={line.symbols} />
             </span>
             <span className={styles.figures}>
-              <span className={styles.equals}>= </span>
+              {/\d/.test(line.figures) ? <span className={styles.equals}>= </span> : null}
               <Maths text={line.figures} />
             </span>
             <span className={styles.result}>

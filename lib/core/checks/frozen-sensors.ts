@@ -6,23 +6,25 @@ const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 /** Other sensors count as moving when one of them spans this many of its standard uncertainties meanwhile [-]. */
 const MOVEMENT_MULTIPLE = 2;
-/** A standstill is unusual when it lasts this many times the longest other one around it [-]: coarse resolution stands still too. */
-const STANDSTILL_RATIO = 2;
+/** A standstill is no chance when as many repeats in a row are expected this often in the days around it [-] (own choice). */
+const CHANCE = 1e-4;
 
 /** A stretch of one value, as indices into the readings (both included). */
 type Run = { start: number; end: number };
 
 /**
  * Marks readings of a frozen sensor: one value repeated for `frozenHours` or longer, while another sensor moved by more
- * than its uncertainty, and for more than twice the longest other standstill of the same sensor around it. Each UTC
- * day is judged from itself and its two neighbours, so that a reading's effect ends two days away.
+ * than its uncertainty and resolution, and more often in a row than the sensor's usual share of repeats lets expect: one
+ * of coarse resolution repeats itself too. Each UTC day is judged from itself and its two neighbours, so that a reading's
+ * effect ends two days away.
  *
  * @param model    unit with its settings and sensor uncertainties
  * @param readings columns, time in order
  * @param nominal  bits of sensors that hold a nominal value (`nominalSensors`): these are not judged
  * @returns 1 for every reading at which at least one sensor is frozen, length n [-]
  * @range  any interval of readings below `frozenHours`
- * @source common practice in data screening: flat-line test against the sensor's own usual standstill
+ * @source flat-line test, common practice; expected number of runs of n repeats among m pairs, about m·p^n: Feller, An
+ *   Introduction to Probability Theory and Its Applications, vol. 1, ch. XIII.7
  * @check  tests/core/checks/frozen-sensors.test.ts
  */
 export function frozenSensors(model: UnitModel, readings: ReadingColumns, nominal: number): Uint8Array {
@@ -76,27 +78,33 @@ function isFrozenOn(day: number, run: Run, context: Context): boolean {
     end: firstNotBefore(time, (day + 2) * DAY_MS) - 1,
   };
   const part = { start: Math.max(run.start, window.start), end: Math.min(run.end, window.end) };
-  const duration = time[part.end]! - time[part.start]!;
-  if (duration < context.shortest) return false;
-  return duration > STANDSTILL_RATIO * longestOther(window, part, context) && hasMovement(part, context);
+  if (time[part.end]! - time[part.start]! < context.shortest) return false;
+  return isBeyondChance(window, part, context) && hasMovement(window, part, context);
 }
 
-function longestOther(window: Run, part: Run, { readings, place }: Context): number {
+/** Whether so many repeats in a row are unusual beside the share of repeats in the rest of the window. */
+function isBeyondChance(window: Run, part: Run, { readings, place }: Context): boolean {
   const values = readings[BALANCE_SENSORS[place]!];
-  let longest = 0;
-  for (let start = window.start; start <= window.end; start++) {
-    if (start === part.start) {
-      start = part.end;
-      continue;
+  let pairs = 0;
+  let repeats = 0;
+  let inRun = 0;
+  let last = Number.NaN;
+  for (let i = window.start; i <= window.end; i++) {
+    const value = values[i]!;
+    if (Number.isNaN(value)) continue;
+    if (i > part.start && i <= part.end) inRun++;
+    else if (!Number.isNaN(last)) {
+      pairs++;
+      if (value === last) repeats++;
     }
-    const end = Math.min(runFrom(values, start).end, window.end);
-    longest = Math.max(longest, readings.time[end]! - readings.time[start]!);
-    start = end;
+    last = value;
   }
-  return longest;
+  // One repeat and one change more than seen: the rule of succession.
+  const share = (repeats + 1) / (pairs + 2);
+  return (pairs + inRun) * share ** inRun < CHANCE;
 }
 
-function hasMovement(part: Run, { model, readings, place }: Context): boolean {
+function hasMovement(window: Run, part: Run, { model, readings, place }: Context): boolean {
   return BALANCE_SENSORS.some((sensor, other) => {
     if (other === place) return false;
     let least = Number.POSITIVE_INFINITY;
@@ -106,8 +114,19 @@ function hasMovement(part: Run, { model, readings, place }: Context): boolean {
       if (value < least) least = value;
       if (value > most) most = value;
     }
-    return most - least > MOVEMENT_MULTIPLE * standardUncertainty(model.sensors[other]!, most);
+    const needed = MOVEMENT_MULTIPLE * standardUncertainty(model.sensors[other]!, most);
+    return most - least > needed && most - least > needed + resolutionOf(readings[sensor], window);
   });
+}
+
+/** Smallest step between neighbours in the window: what a rounded reading may have moved by without the process. */
+function resolutionOf(values: Float64Array, { start, end }: Run): number {
+  let smallest = Number.POSITIVE_INFINITY;
+  for (let i = start + 1; i <= end; i++) {
+    const step = Math.abs(values[i]! - values[i - 1]!);
+    if (step > 0 && step < smallest) smallest = step;
+  }
+  return Number.isFinite(smallest) ? smallest : 0;
 }
 
 function firstNotBefore(time: Float64Array, instant: number): number {

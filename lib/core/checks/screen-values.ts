@@ -1,6 +1,6 @@
+import type { Fluid } from '../fluids/fluid';
 import { saturationTemperature } from '../fouling/enthalpy-change';
 import type { UnitModel } from '../fouling/unit-model';
-import type { Fluid } from '../fluids/fluid';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME, type ReadingColumns } from '../series/reading-columns';
 import { REASON_BIT } from './reasons';
 
@@ -30,9 +30,12 @@ export function screenValues(model: UnitModel, readings: ReadingColumns, reasons
     const hotMeter = meterTemperature(hotMeterAt, readings.hotIn[i]!, readings.hotOut[i]!);
     const coldMeter = meterTemperature(coldMeterAt, readings.coldIn[i]!, readings.coldOut[i]!);
     flows.hot[i] = isHotVolume ? massFlow(model.hot, readings.hotFlow[i]!, hotMeter) : readings.hotFlow[i]!;
-    flows.cold[i] = isColdVolume ? massFlow(model.cold, readings.coldFlow[i]!, coldMeter) : readings.coldFlow[i]!;
+    flows.cold[i] = isColdVolume
+      ? massFlow(model.cold, readings.coldFlow[i]!, coldMeter)
+      : readings.coldFlow[i]!;
     const hasHotFlow = !Number.isNaN(readings.hotFlow[i]!) && !(isHotVolume && model.hot.density === null);
-    const hasColdFlow = !Number.isNaN(readings.coldFlow[i]!) && !(isColdVolume && model.cold.density === null);
+    const hasColdFlow =
+      !Number.isNaN(readings.coldFlow[i]!) && !(isColdVolume && model.cold.density === null);
     reasons[i]! |= judgeValues({ model, readings, flows, hasHotFlow, hasColdFlow }, i);
   }
   return flows;
@@ -78,9 +81,12 @@ function judgeValues(judged: Judged, i: number): number {
   const coldShare = flows.cold[i]! / design.coldFlow;
   const { offFlowShare, turndownFlowShare, maximumFlowShare } = model.settings;
   // Comparisons with NaN are false: a flow that is not measured says nothing.
-  const isFlowBeyond = isBeyond(hotShare, -offFlowShare, maximumFlowShare) || isBeyond(coldShare, -offFlowShare, maximumFlowShare);
+  const isFlowBeyond =
+    isBeyond(hotShare, -offFlowShare, maximumFlowShare) ||
+    isBeyond(coldShare, -offFlowShare, maximumFlowShare);
   if (isFlowBeyond || isOutOfRange(model, readings, i)) return REASON_BIT['out-of-range'];
-  const hasNoDensity = (judged.hasHotFlow && Number.isNaN(hotShare)) || (judged.hasColdFlow && Number.isNaN(coldShare));
+  const hasNoDensity =
+    (judged.hasHotFlow && Number.isNaN(hotShare)) || (judged.hasColdFlow && Number.isNaN(coldShare));
   if (hasNoDensity || isOutsideFluid(model, readings, i)) return REASON_BIT['outside-fluid-range'];
   if (!(hotShare >= offFlowShare) && !(coldShare >= offFlowShare)) return REASON_BIT['unit-off'];
   if (hotShare < turndownFlowShare || coldShare < turndownFlowShare) return REASON_BIT['flow-below-turndown'];
@@ -104,7 +110,11 @@ function isInfinite(value: number): boolean {
   return value === Number.POSITIVE_INFINITY || value === Number.NEGATIVE_INFINITY;
 }
 
-function isOutOfRange({ settings }: UnitModel, { hotIn, hotOut, coldIn, coldOut }: ReadingColumns, i: number): boolean {
+function isOutOfRange(
+  { settings }: UnitModel,
+  { hotIn, hotOut, coldIn, coldOut }: ReadingColumns,
+  i: number,
+): boolean {
   const { minimumTemperature: low, maximumTemperature: high } = settings;
   return (
     isBeyond(hotIn[i]!, low, high) ||
@@ -114,7 +124,11 @@ function isOutOfRange({ settings }: UnitModel, { hotIn, hotOut, coldIn, coldOut 
   );
 }
 
-function isOutsideFluid({ hot, cold, isCondensing }: UnitModel, readings: ReadingColumns, i: number): boolean {
+function isOutsideFluid(
+  { hot, cold, isCondensing }: UnitModel,
+  readings: ReadingColumns,
+  i: number,
+): boolean {
   const hotIn = isCondensing ? saturationTemperature(hot, readings.hotIn[i]!) : readings.hotIn[i]!;
   // Condensate above saturation counts as saturated, so its reading needs no upper bound of its own.
   const hotOut = isCondensing ? Math.min(readings.hotOut[i]!, hotIn) : readings.hotOut[i]!;

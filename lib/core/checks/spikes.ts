@@ -20,21 +20,23 @@ export type SpikeInput = {
 };
 
 /**
- * Marks readings in which a single sensor departs from the median of its neighbours by more than the threshold times
- * the larger of its scaled median absolute deviation and its own standard uncertainty, while no other sensor departs
- * with it.
+ * Marks readings in which a single sensor stands out while no other does: from the median of its neighbours (Hampel), or
+ * from both its nearest neighbours to the same side, by more than the threshold times the larger of the local scale (scaled
+ * median absolute deviation of values, or of steps) and its own standard uncertainty.
  *
  * @param model unit with its settings (`spikeHalfWindow` [readings], `spikeThreshold` [-]) and sensor uncertainties
  * @param input temperatures [°C] and mass flows [kg/s], NaN = not measured
  * @returns 1 for every reading with a spike, length n [-]
  * @range  windows of fewer than five values are not judged
- * @source Pearson, Outliers in process modeling and identification, IEEE Trans. Control Syst. Technol. 10 (2002) 55-63 (Hampel identifier)
+ * @source Pearson, Outliers in process modeling and identification, IEEE Trans. Control Syst. Technol. 10 (2002) 55-63 (Hampel
+ *   identifier); median of three: Tukey, Exploratory Data Analysis, 1977, ch. 7
  * @check  tests/core/checks/spikes.test.ts
  */
 export function spikes(model: UnitModel, input: SpikeInput): Uint8Array {
   const far = new Uint8Array(input.time.length);
   const near = new Uint8Array(input.time.length);
-  for (let place = 0; place < input.columns.length; place++) markDeviations({ model, input, place, far, near });
+  for (let place = 0; place < input.columns.length; place++)
+    markDeviations({ model, input, place, far, near });
   const marked = new Uint8Array(far.length);
   for (let i = 0; i < far.length; i++) {
     // A spike is a sensor's own: with a companion of any size it is the process that moved.
@@ -58,9 +60,10 @@ function markDeviations({ model, input, place, far, near }: Marking): void {
     while (times[last]! - times[p]! > input.reach) last--;
     if (last - first + 1 < FEWEST_IN_WINDOW) continue;
     const floor = standardUncertainty(model.sensors[place]!, value);
-    const limit = COMPANION_SHARE * spikeThreshold * floor;
-    if (isNearMost(values, first, last, limit, value)) continue;
-    const score = deviation(window, values.subarray(first, last + 1), value, floor);
+    const score = Math.max(
+      deviationFromWindow(window, { values, first, last, p, floor, limit: COMPANION_SHARE * spikeThreshold * floor }),
+      deviationFromNeighbours(window, { values, first, last, p, floor, limit: COMPANION_SHARE * spikeThreshold * floor }),
+    );
     if (score > spikeThreshold) far[rows[p]!]! |= 1 << place;
     if (score > COMPANION_SHARE * spikeThreshold) near[rows[p]!]! |= 1 << place;
   }
@@ -84,21 +87,41 @@ function measuredRows({ rows, columns, time }: SpikeInput, place: number) {
   return { rows: kept, values: values.subarray(0, count), times };
 }
 
-/** True where most of the window lies within the limit of the value: then so does its median. Saves sorting nearly always. */
-function isNearMost(values: Float64Array, first: number, last: number, limit: number, value: number): boolean {
-  let near = 0;
-  for (let j = first; j <= last; j++) if (Math.abs(values[j]! - value) <= limit) near++;
-  return 2 * near > last - first + 1;
-}
+/** One value among those around it (`first` to `last`): below `limit` it cannot matter, `floor` is its own uncertainty. */
+type Place = { values: Float64Array; first: number; last: number; p: number; floor: number; limit: number };
 
 /** Distance from the window's median in units of its scaled median absolute deviation, or of the floor where that is larger. */
-function deviation(room: Float64Array, window: Float64Array, value: number, floor: number): number {
-  const sorted = room.subarray(0, window.length);
-  sorted.set(window);
+function deviationFromWindow(room: Float64Array, { values, first, last, p, floor, limit }: Place): number {
+  const value = values[p]!;
+  let near = 0;
+  for (let j = first; j <= last; j++) if (Math.abs(values[j]! - value) <= limit) near++;
+  // Where most of the window lies within the limit of the value, so does its median. Saves sorting nearly always.
+  if (2 * near > last - first + 1) return 0;
+  const sorted = room.subarray(0, last - first + 1);
+  for (let j = first; j <= last; j++) sorted[j - first] = values[j]!;
   const centre = sortedMedian(sorted);
-  for (let j = 0; j < sorted.length; j++) sorted[j] = Math.abs(sorted[j]! - centre);
-  const scale = NORMAL_CONSISTENCY * sortedMedian(sorted);
-  return Math.abs(value - centre) / Math.max(scale, floor);
+  return Math.abs(value - centre) / Math.max(scaleAbout(sorted, centre), floor);
+}
+
+/**
+ * Distance from the nearer of its two neighbours where it stands out from both to the same side (the median of three), in
+ * units of the noise that the window's steps show. A moving process hides no spike from this, and a step is none.
+ */
+function deviationFromNeighbours(room: Float64Array, { values, first, last, p, floor, limit }: Place): number {
+  if (p === first || p === last) return 0;
+  const before = values[p]! - values[p - 1]!;
+  const after = values[p]! - values[p + 1]!;
+  const distance = before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
+  if (distance <= limit) return 0;
+  const steps = room.subarray(0, last - first);
+  for (let j = first; j < last; j++) steps[j - first] = values[j + 1]! - values[j]!;
+  const noise = scaleAbout(steps, sortedMedian(steps)) / Math.SQRT2;
+  return distance / Math.max(noise, floor);
+}
+
+function scaleAbout(values: Float64Array, centre: number): number {
+  for (let j = 0; j < values.length; j++) values[j] = Math.abs(values[j]! - centre);
+  return NORMAL_CONSISTENCY * sortedMedian(values);
 }
 
 /** Sorts by insertion, which for a dozen values is several times as fast as the built-in sort. */

@@ -24,7 +24,10 @@ export type LearnedScale = { scale: number; from: number; to: number; readings: 
  * @source METHODS §5; common practice
  * @check  tests/core/clean/learn-scale.test.ts
  */
-export function learnScale(evaluation: EvaluationColumns, cleanings: readonly number[] = []): LearnedScale | null {
+export function learnScale(
+  evaluation: EvaluationColumns,
+  cleanings: readonly number[] = [],
+): LearnedScale | null {
   const starts = cleanings.length > 0 ? cleanings : [Number.NEGATIVE_INFINITY];
   for (const start of starts) {
     const learned = learnFrom(evaluation, start);

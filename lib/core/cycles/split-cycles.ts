@@ -31,7 +31,7 @@ export function splitCycles(daily: DailyColumns, cleanings: readonly RecordedCle
   if (rows === 0 && cleanings.length === 0) return [];
   const firstRows = cleanings.map((cleaning) => firstRowAfter(daily, cleaning));
   const cycles: CycleSpan[] = [];
-  const known = firstRows.findLastIndex((row) => row === 0);
+  const known = firstRows.lastIndexOf(0);
   if (known < 0) cycles.push(cycleOf(daily, { cleanings, firstRows, index: -1 }));
   for (let index = Math.max(0, known); index < cleanings.length; index++) {
     cycles.push(cycleOf(daily, { cleanings, firstRows, index }));
@@ -42,7 +42,11 @@ export function splitCycles(daily: DailyColumns, cleanings: readonly RecordedCle
 /** The cycle that a cleaning began; index −1 is the record's first. */
 function cycleOf(
   daily: DailyColumns,
-  { cleanings, firstRows, index }: { cleanings: readonly RecordedCleaning[]; firstRows: number[]; index: number },
+  {
+    cleanings,
+    firstRows,
+    index,
+  }: { cleanings: readonly RecordedCleaning[]; firstRows: number[]; index: number },
 ): CycleSpan {
   const began = cleanings[index] ?? null;
   const ended = cleanings[index + 1] ?? null;

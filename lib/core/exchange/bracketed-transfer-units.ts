@@ -54,12 +54,20 @@ export function bothMixedTransferUnits(effectiveness: number, capacityRatio: num
  * @source inverse of `onePassEffectiveness`
  * @check tests/published/exchanger-arrangements.test.ts
  */
-export function onePassTransferUnits(passes: OnePassAgainst, effectiveness: number, capacityRatio: number): number {
+export function onePassTransferUnits(
+  passes: OnePassAgainst,
+  effectiveness: number,
+  capacityRatio: number,
+): number {
   const maximum = onePassMaximum(passes, capacityRatio);
   if (effectiveness >= maximum) return Number.NaN;
   const low = counterCurrentTransferUnits(effectiveness, capacityRatio);
-  const straightened = (ntu: number) => straightenLimit(onePassEffectiveness(passes, ntu, capacityRatio) / maximum);
-  return solveTransferUnits(straightened, straightenLimit(effectiveness / maximum), { low, largest: LARGEST_NTU });
+  const straightened = (ntu: number) =>
+    straightenLimit(onePassEffectiveness(passes, ntu, capacityRatio) / maximum);
+  return solveTransferUnits(straightened, straightenLimit(effectiveness / maximum), {
+    low,
+    largest: LARGEST_NTU,
+  });
 }
 
 /** 1 − √(1 − share), without loss of digits at small shares. */

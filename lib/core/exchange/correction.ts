@@ -13,7 +13,7 @@ import { numberOfTransferUnits } from './transfer-units';
  * @returns F [-], above 0 to 1; 1 at effectiveness 0; NaN wherever `numberOfTransferUnits` is
  * @range effectiveness 0 to `maximumEffectiveness`, capacityRatio 0 to 1
  * @source Shah & Sekulić, Fundamentals of Heat Exchanger Design, 2003, sec. 3.7 (F = NTU counter-current / NTU)
- * @check tests/published/exchanger-arrangements.test.ts
+ * @check tests/published/mean-difference.test.ts
  */
 export function correctionFactor(
   arrangement: Arrangement,
@@ -35,7 +35,7 @@ export function correctionFactor(
  * @returns F [-]; NaN where this number of shells cannot reach P
  * @range any finite R
  * @source Bowman, Mueller & Nagle, Mean temperature difference in design, Trans. ASME 62 (1940) 283-294
- * @check tests/published/exchanger-arrangements.test.ts
+ * @check tests/published/mean-difference.test.ts
  */
 export function shellCorrection(ratio: number, coldEfficiency: number, shells: number): number {
   const isPossible = coldEfficiency >= 0 && coldEfficiency < 1 && ratio >= 0 && ratio * coldEfficiency < 1;

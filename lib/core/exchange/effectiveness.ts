@@ -1,4 +1,8 @@
-import { bothMixedEffectiveness, largerMixedEffectiveness, smallerMixedEffectiveness } from './crossflow-mixed';
+import {
+  bothMixedEffectiveness,
+  largerMixedEffectiveness,
+  smallerMixedEffectiveness,
+} from './crossflow-mixed';
 import { crossflowUnmixedEffectiveness } from './crossflow-unmixed';
 import type { Arrangement, Side } from './exchanger';
 import { onePassAgainst, onePassEffectiveness, twoTwoParallelEffectiveness } from './plate-passes';
@@ -8,7 +12,7 @@ import { assertSupportedArrangement } from './supported-arrangement';
 
 export { isSupportedArrangement } from './supported-arrangement';
 
-/** Below this capacity rate ratio [-] a double cannot tell the effectiveness from that of Cr = 0. */
+/** Below this capacity rate ratio [-] a double cannot tell the effectiveness from that of Cr = 0, nor a so small one from its NTU. */
 export const NEGLIGIBLE_RATIO = 2 ** -57;
 
 /**
@@ -34,14 +38,15 @@ export function effectiveness(
 ): number {
   assertSupportedArrangement(arrangement);
   if (!(ntu >= 0 && capacityRatio >= 0 && capacityRatio <= 1)) return Number.NaN;
-  if (capacityRatio < NEGLIGIBLE_RATIO) return -Math.expm1(-ntu);
+  if (capacityRatio < NEGLIGIBLE_RATIO || ntu < NEGLIGIBLE_RATIO) return -Math.expm1(-ntu);
   switch (arrangement.kind) {
     case 'counter-current':
       return counterCurrentEffectiveness(ntu, capacityRatio);
     case 'co-current':
       return coCurrentEffectiveness(ntu, capacityRatio);
     case 'shell-and-tube':
-      if (arrangement.tubePasses === arrangement.shellPasses) return counterCurrentEffectiveness(ntu, capacityRatio);
+      if (arrangement.tubePasses === arrangement.shellPasses)
+        return counterCurrentEffectiveness(ntu, capacityRatio);
       return shellEffectiveness(ntu, capacityRatio, arrangement.shellPasses);
     case 'crossflow':
       return crossflow(arrangement.mixed, ntu, capacityRatio, smallerSide);

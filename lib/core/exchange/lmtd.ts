@@ -9,7 +9,7 @@ export type TerminalTemperatures = { hotIn: number; hotOut: number; coldIn: numb
  * @returns [K], between d1 and d2; 0 if either is 0 (the limit: no finite conductance gives it); NaN if either is negative
  * @range any; relative error a few 1e-16 however near d1 and d2 are
  * @source Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed. 2007, eq. 11.15
- * @check tests/published/exchanger-arrangements.test.ts
+ * @check tests/published/mean-difference.test.ts
  */
 export function logMeanDifference(d1: number, d2: number): number {
   if (!(d1 >= 0 && d2 >= 0)) return Number.NaN;
@@ -27,7 +27,7 @@ export function logMeanDifference(d1: number, d2: number): number {
  * @returns [K]; 0 if a terminal difference is 0; NaN if one is negative
  * @range any
  * @source Incropera et al., 6th ed. 2007, eqs. 11.15 and 11.17
- * @check tests/published/exchanger-arrangements.test.ts
+ * @check tests/published/mean-difference.test.ts
  */
 export function counterCurrentLmtd({ hotIn, hotOut, coldIn, coldOut }: TerminalTemperatures): number {
   return logMeanDifference(hotIn - coldOut, hotOut - coldIn);

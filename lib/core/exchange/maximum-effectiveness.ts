@@ -17,7 +17,11 @@ import { assertSupportedArrangement } from './supported-arrangement';
  * @source limits of the formulas named in `effectiveness`
  * @check tests/published/exchanger-arrangements.test.ts
  */
-export function maximumEffectiveness(arrangement: Arrangement, capacityRatio: number, smallerSide: Side): number {
+export function maximumEffectiveness(
+  arrangement: Arrangement,
+  capacityRatio: number,
+  smallerSide: Side,
+): number {
   assertSupportedArrangement(arrangement);
   if (!(capacityRatio >= 0 && capacityRatio <= 1)) return Number.NaN;
   if (capacityRatio < NEGLIGIBLE_RATIO) return 1;

@@ -1,5 +1,9 @@
 import type { Arrangement, Side } from './exchanger';
-import { coCurrentEffectiveness, counterCurrentEffectiveness, counterCurrentTransferUnits } from './pure-flow';
+import {
+  coCurrentEffectiveness,
+  counterCurrentEffectiveness,
+  counterCurrentTransferUnits,
+} from './pure-flow';
 
 /** A one-pass stream against a stream of two or three passes; all that decides its formula. */
 export type OnePassAgainst = {
@@ -109,7 +113,11 @@ type Blocks = { parallel: number; counter: number };
  * The stream of several passes goes through the blocks one after the other, the one-pass stream through all at once. `share` is what
  * the several-pass stream sees of a block's effectiveness.
  */
-function combine({ passes, flow, smallerHasOnePass }: OnePassAgainst, blockRatio: number, blocks: Blocks): number {
+function combine(
+  { passes, flow, smallerHasOnePass }: OnePassAgainst,
+  blockRatio: number,
+  blocks: Blocks,
+): number {
   const share = smallerHasOnePass ? blockRatio : 1;
   const isEndCounter = passes === 2 || flow === 'counter';
   const single = isEndCounter ? blocks.parallel : blocks.counter;

@@ -1,10 +1,16 @@
 import { FLOW_SENSORS, type FlowSensor, TEMPERATURE_SENSORS, type TemperatureSensor } from './exchanger';
 
 /** Order of the six measurements in every array here: the four temperatures [°C], then the two mass flows [kg/s]. */
-export const BALANCE_SENSORS: readonly (TemperatureSensor | FlowSensor)[] = [...TEMPERATURE_SENSORS, ...FLOW_SENSORS];
+export const BALANCE_SENSORS: readonly (TemperatureSensor | FlowSensor)[] = [
+  ...TEMPERATURE_SENSORS,
+  ...FLOW_SENSORS,
+];
 
 /** Enthalpy [J/kg] and its slope [J/(kg·K)] over temperature [°C] at one terminal. */
-export type EnthalpyCurve = { enthalpy: (temperature: number) => number; slope: (temperature: number) => number };
+export type EnthalpyCurve = {
+  enthalpy: (temperature: number) => number;
+  slope: (temperature: number) => number;
+};
 
 /** Curves of the four terminals; a stream without phase change has the same at both, a condensing one vapour at its inlet. */
 export type BalanceStreams = Record<TemperatureSensor, EnthalpyCurve>;
@@ -44,7 +50,13 @@ const MAXIMUM_ITERATIONS = 50;
  */
 export function balanceBuffers(): BalanceBuffers {
   const six = () => new Float64Array(BALANCE_SENSORS.length);
-  return { measured: six(), uncertainty: six(), reconciled: six(), gradient: six(), statistics: new Float64Array(3) };
+  return {
+    measured: six(),
+    uncertainty: six(),
+    reconciled: six(),
+    gradient: six(),
+    statistics: new Float64Array(3),
+  };
 }
 
 /**
@@ -92,8 +104,8 @@ function adjust({ measured, uncertainty, reconciled, gradient }: BalanceBuffers,
     if (sigma === 0) continue;
     const next = measured[k]! - multiplier * sigma * sigma * gradient[k]!;
     const change = Math.abs(next - reconciled[k]!) / sigma;
-    // Written so that a NaN stays and no later comparison loses it.
-    largest = change <= largest ? largest : change;
+    // Math.max keeps a NaN, so that a state outside a fluid's range never counts as converged.
+    largest = Math.max(largest, change);
     reconciled[k] = next;
   }
   return largest;

@@ -3,7 +3,7 @@ import { counterCurrentEffectiveness, counterCurrentTransferUnits } from './pure
 /**
  * Effectiveness of n shells in series (overall counter-current), each with an even number of tube passes, by the formula of
  * one shell and two tube passes. It is exact for two tube passes a shell; for four, six, … it is the usual approximation and reads
- * high: for four passes by less than 0.005 in effectiveness up to NTU 1, but by up to 0.037 at NTU 10.
+ * high: for four passes by less than 0.004 in effectiveness up to NTU 2, but by up to 0.037 at NTU 10.
  *
  * @param ntu           UA/Cmin of all shells together [-], ≥ 0
  * @param capacityRatio Cmin/Cmax [-], 0 to 1

@@ -10,7 +10,8 @@ import type { Arrangement } from './exchanger';
  * @check tests/core/exchange/supported-arrangement.test.ts
  */
 export function isSupportedArrangement(arrangement: Arrangement): string | null {
-  if (arrangement.kind === 'shell-and-tube') return shellReason(arrangement.shellPasses, arrangement.tubePasses);
+  if (arrangement.kind === 'shell-and-tube')
+    return shellReason(arrangement.shellPasses, arrangement.tubePasses);
   if (arrangement.kind === 'plate') return plateReason(arrangement.hotPasses, arrangement.coldPasses);
   return null;
 }

@@ -1,4 +1,8 @@
-import { bothMixedTransferUnits, onePassTransferUnits, unmixedTransferUnits } from './bracketed-transfer-units';
+import {
+  bothMixedTransferUnits,
+  onePassTransferUnits,
+  unmixedTransferUnits,
+} from './bracketed-transfer-units';
 import { largerMixedTransferUnits, smallerMixedTransferUnits } from './crossflow-mixed';
 import { NEGLIGIBLE_RATIO } from './effectiveness';
 import type { Arrangement, Side } from './exchanger';
@@ -32,7 +36,8 @@ export function numberOfTransferUnits(
   assertSupportedArrangement(arrangement);
   const isUsable = effectiveness >= 0 && effectiveness < 1 && capacityRatio >= 0 && capacityRatio <= 1;
   if (!isUsable) return Number.NaN;
-  if (effectiveness === 0) return 0;
+  // So small an effectiveness is its NTU to the last digit.
+  if (effectiveness < NEGLIGIBLE_RATIO) return effectiveness;
   if (capacityRatio < NEGLIGIBLE_RATIO) return -Math.log1p(-effectiveness);
   const ntu = inverse(arrangement, effectiveness, capacityRatio, smallerSide);
   return Number.isFinite(ntu) ? ntu : Number.NaN;

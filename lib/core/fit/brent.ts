@@ -25,15 +25,12 @@ export function findRoot(
 ): number {
   const tolerance = options.tolerance ?? ROOT_TOLERANCE;
   const steps = options.maximumIterations ?? ROOT_ITERATIONS;
-  let a = low;
-  let b = high;
-  let fa = f(a);
-  let fb = f(b);
+  let [a, b] = [low, high];
+  let [fa, fb] = [f(a), f(b)];
   if (fa === 0) return a;
   if (fb === 0) return b;
   if (!(fa * fb < 0)) return Number.NaN;
-  let c = a;
-  let fc = fa;
+  let [c, fc] = [a, fa];
   let step = b - a;
   let previous = step;
   for (let i = 0; i < steps; i++) {
@@ -64,7 +61,7 @@ type Points = { a: number; b: number; c: number; fa: number; fb: number; fc: num
 /** Step from b by inverse quadratic interpolation, or by the secant where only two points differ. */
 function interpolate({ a, b, c, fa, fb, fc }: Points): number {
   const s = fb / fa;
-  if (a === c) return ((c - b) * s) / (1 - s);
+  if (a === c) return ((c - b) * s) / (s - 1);
   const q = fa / fc;
   const r = fb / fc;
   const top = s * ((c - b) * q * (q - r) - (b - a) * (r - 1));

@@ -49,13 +49,10 @@ export function fitNonlinear(problem: NonlinearProblem): NonlinearFit {
   const scales = new Float64Array(parameters.length);
   let damping = FIRST_DAMPING;
   let growth = 2;
-  let isConverged = false;
-  let iterations = 0;
+  let [isConverged, iterations] = [false, 0];
   while (!isConverged && iterations < steps && damping < LARGEST_DAMPING) {
     iterations++;
-    jacobian.forEach((column, j) => {
-      scales[j] = Math.max(scales[j]!, Math.sqrt(sumOfSquares(column)));
-    });
+    widenScales(scales, jacobian);
     const damp = scales.map((scale) => Math.sqrt(damping) * scale);
     const step = dampedStep(jacobian, residuals, damp);
     const predicted = predictedGain(jacobian, residuals, step);
@@ -65,11 +62,8 @@ export function fitNonlinear(problem: NonlinearProblem): NonlinearFit {
     const length = scaledLength(step, scales);
     isConverged =
       length <= STEP_TOLERANCE * scaledLength(parameters, scales) || predicted <= GAIN_TOLERANCE * squares;
-    const bend = dampedStep(
-      jacobian,
-      curvatureAlong(problem, { parameters, residuals, jacobian, step }),
-      damp,
-    );
+    const curvature = curvatureAlong(problem, { parameters, residuals, jacobian, step });
+    const bend = dampedStep(jacobian, curvature, damp);
     const isTrusted = isConverged || scaledLength(bend, scales) <= LARGEST_CURVATURE * length;
     const gain = isTrusted ? (squares - trialSquares) / predicted : -1;
     if (gain > 0) {
@@ -83,6 +77,13 @@ export function fitNonlinear(problem: NonlinearProblem): NonlinearFit {
     }
   }
   return { ...summary(parameters, jacobian, squares), isConverged, iterations };
+}
+
+/** Each parameter's influence on the residuals, the largest met so far. */
+function widenScales(scales: Float64Array, jacobian: Float64Array[]): void {
+  jacobian.forEach((column, j) => {
+    scales[j] = Math.max(scales[j]!, Math.sqrt(sumOfSquares(column)));
+  });
 }
 
 /** The step that minimises |r − J·step|² + |damping·step|². */

@@ -37,10 +37,14 @@ function keepMeasured(model: UnitModel, buffers: BalanceBuffers): boolean {
  * @source JCGM 100:2008 (GUM) eq. 10
  * @check  tests/core/fouling/uncertainty.test.ts
  */
-export function imbalanceVariance(model: UnitModel, { measured, uncertainty, gradient }: BalanceBuffers): number {
+export function imbalanceVariance(
+  model: UnitModel,
+  { measured, uncertainty, gradient }: BalanceBuffers,
+): number {
   balanceGradient(model, measured, gradient);
   let sum = 0;
-  for (let k = 0; k < gradient.length; k++) sum += gradient[k]! * gradient[k]! * uncertainty[k]! * uncertainty[k]!;
+  for (let k = 0; k < gradient.length; k++)
+    sum += gradient[k]! * gradient[k]! * uncertainty[k]! * uncertainty[k]!;
   return sum;
 }
 

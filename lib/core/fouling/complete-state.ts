@@ -1,7 +1,7 @@
 import type { MassFlows } from '../checks/screen-values';
+import { massFlow } from '../checks/screen-values';
 import type { BalanceBuffers } from '../exchange/reconcile';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME, type ReadingColumns } from '../series/reading-columns';
-import { massFlow } from '../checks/screen-values';
 import { enthalpyDrop, enthalpyRise, saturationTemperature, temperatureAfter } from './enthalpy-change';
 import { PLACE, standardUncertainty, type UnitModel } from './unit-model';
 
@@ -11,8 +11,8 @@ export const NONE_INFERRED = -1;
 /** What `completeState` works on: the screened columns of one unit. */
 export type Screened = { model: UnitModel; readings: ReadingColumns; flows: MassFlows };
 
-/** Passes over the density of a flow whose meter sits at the very temperature that is inferred with it. */
-const DENSITY_PASSES = 3;
+/** Passes over the density of a flow whose meter sits at the very temperature that is inferred with it: each gains two digits. */
+const DENSITY_PASSES = 8;
 
 /**
  * Fills `measured` and `uncertainty` of the buffers with one reading's six values; the one that is not measured
@@ -26,7 +26,11 @@ const DENSITY_PASSES = 3;
  * @source METHODS §3; enthalpy balance ṁh·Δhh = ṁc·Δhc
  * @check  tests/core/fouling/evaluate-readings.test.ts
  */
-export function completeState(screened: Screened, i: number, { measured, uncertainty }: BalanceBuffers): number {
+export function completeState(
+  screened: Screened,
+  i: number,
+  { measured, uncertainty }: BalanceBuffers,
+): number {
   const { model, readings, flows } = screened;
   const hotIn = saturationTemperature(model.hot, readings.hotIn[i]!);
   const isSaturated = model.isCondensing && !(readings.hotOut[i]! < hotIn);
@@ -70,23 +74,33 @@ function infer(screened: Screened, i: number, unknown: { state: Float64Array; pl
 function inferTemperature(model: UnitModel, state: Float64Array, place: number): number {
   const { hotIn, hotOut, coldIn, coldOut, hotFlow, coldFlow } = PLACE;
   if (place === coldIn || place === coldOut) {
-    const gain = (state[hotFlow]! * enthalpyDrop(model.hot, state[hotIn]!, state[hotOut]!)) / state[coldFlow]!;
+    const gain =
+      (state[hotFlow]! * enthalpyDrop(model.hot, state[hotIn]!, state[hotOut]!)) / state[coldFlow]!;
     if (place === coldOut) return temperatureAfter(model.cold, state[coldIn]!, gain);
     return temperatureAfter(model.cold, state[coldOut]!, -gain);
   }
-  const loss = (state[coldFlow]! * enthalpyRise(model.cold, state[coldIn]!, state[coldOut]!)) / state[hotFlow]!;
+  const loss =
+    (state[coldFlow]! * enthalpyRise(model.cold, state[coldIn]!, state[coldOut]!)) / state[hotFlow]!;
   if (place === hotOut) return temperatureAfter(model.hot, state[hotIn]!, -loss);
   return temperatureAfter(model.hot, state[hotOut]!, loss);
 }
 
 /** Takes the density at the inferred temperature where the volume meter sits there; false where nothing changes. */
-function correctFlow({ model, readings }: Screened, i: number, { state, place }: { state: Float64Array; place: number }): boolean {
+function correctFlow(
+  { model, readings }: Screened,
+  i: number,
+  { state, place }: { state: Float64Array; place: number },
+): boolean {
   const isHot = place === PLACE.hotIn || place === PLACE.hotOut;
   const isInlet = place === PLACE.hotIn || place === PLACE.coldIn;
   const isVolume = (readings.flowBasis[i]! & (isHot ? HOT_FLOW_IS_VOLUME : COLD_FLOW_IS_VOLUME)) !== 0;
   const meterAt = isHot ? model.exchanger.hotMeterAt : model.exchanger.coldMeterAt;
   if (!isVolume || (meterAt === 'inlet') !== isInlet) return false;
   const volumeFlow = isHot ? readings.hotFlow[i]! : readings.coldFlow[i]!;
-  state[isHot ? PLACE.hotFlow : PLACE.coldFlow] = massFlow(isHot ? model.hot : model.cold, volumeFlow, state[place]!);
+  state[isHot ? PLACE.hotFlow : PLACE.coldFlow] = massFlow(
+    isHot ? model.hot : model.cold,
+    volumeFlow,
+    state[place]!,
+  );
   return true;
 }

@@ -7,11 +7,11 @@ import { balanceError } from '../exchange/duty';
 import type { Exchanger } from '../exchange/exchanger';
 import { type BalanceBuffers, balanceBuffers } from '../exchange/reconcile';
 import type { ReadingColumns } from '../series/reading-columns';
+import { closeBalance, imbalanceVariance } from './close-balance';
 import { completeState, NONE_INFERRED, type Screened } from './complete-state';
 import { compareWithClean, makeRating, type Rating, rateState } from './conductance-figures';
 import { enthalpyDrop, enthalpyRise } from './enthalpy-change';
 import { blankInfinities, type EvaluationColumns, makeEvaluationColumns } from './evaluation-columns';
-import { closeBalance, imbalanceVariance } from './close-balance';
 import { makeSensitivities, propagate, type Sensitivities } from './uncertainty';
 import { PLACE, unitModel } from './unit-model';
 
@@ -78,7 +78,9 @@ function evaluateReading(work: Work, i: number): void {
   const isScreenedOut = columns.reasons[i] !== 0;
   const inferred = completeState(screened, i, buffers);
   if (inferred !== NONE_INFERRED) columns.inferred[i] = 1 << inferred;
-  let found = judgeTemperatures(model, buffers.measured, buffers.uncertainty) | judgeInferred(model, buffers.measured, inferred);
+  let found =
+    judgeTemperatures(model, buffers.measured, buffers.uncertainty) |
+    judgeInferred(model, buffers.measured, inferred);
   const isReversed = (found & REASON_BIT['reversed-temperatures']) !== 0;
   writeDuties(work, i, inferred);
   if (!isReversed) {
@@ -112,7 +114,11 @@ function checkBalance({ screened, columns, buffers }: Work, i: number): number {
 }
 
 /** Closes the balance, rates the state, compares it with the clean unit; the reason that stopped it, or 0. */
-function evaluateState({ screened, columns, buffers, rating, sensitivities }: Work, i: number, inferred: number): number {
+function evaluateState(
+  { screened, columns, buffers, rating, sensitivities }: Work,
+  i: number,
+  inferred: number,
+): number {
   const { model } = screened;
   if (!closeBalance(model, buffers, inferred)) return REASON_BIT['outside-fluid-range'];
   const state = buffers.reconciled;

@@ -69,7 +69,10 @@ function dutySensitivity(out: Float64Array, gradient: Float64Array): void {
 }
 
 /** ln UA = ln Q − ln ΔT_larger + ln NTU(ε, Cr), with ε = ΔT_larger/D, Cr = ΔT_smaller/ΔT_larger and D = Thi − Tci. */
-function logConductanceSensitivity(model: UnitModel, { columns, i, buffers, rating, sensitivities }: Rated): void {
+function logConductanceSensitivity(
+  model: UnitModel,
+  { columns, i, buffers, rating, sensitivities }: Rated,
+): void {
   const { duty, logU } = sensitivities;
   const { hotIn, hotOut, coldIn, coldOut } = PLACE;
   const state = buffers.reconciled;
@@ -140,7 +143,11 @@ function varianceOf(
   return sum;
 }
 
-function constraintMultiplier(sensitivity: Float64Array, gradient: Float64Array, uncertainty: Float64Array): number {
+function constraintMultiplier(
+  sensitivity: Float64Array,
+  gradient: Float64Array,
+  uncertainty: Float64Array,
+): number {
   let top = 0;
   let bottom = 0;
   for (let k = 0; k < SIX; k++) {

@@ -48,7 +48,12 @@ export function unitModel(exchanger: Exchanger, settings: CheckSettings, cleanSc
       (arrangement.kind === 'plate' &&
         arrangement.flow === 'parallel' &&
         arrangement.hotPasses === arrangement.coldPasses),
-    streams: { hotIn: vapourCurve(fluids.hot) ?? hotCurve, hotOut: hotCurve, coldIn: coldCurve, coldOut: coldCurve },
+    streams: {
+      hotIn: vapourCurve(fluids.hot) ?? hotCurve,
+      hotOut: hotCurve,
+      coldIn: coldCurve,
+      coldOut: coldCurve,
+    },
     sensors: BALANCE_SENSORS.map((sensor) => exchanger.sensors[sensor]),
   };
 }
@@ -78,7 +83,11 @@ export function standardUncertainty(sensor: SensorUncertainty, value: number): n
 }
 
 /** Place of each sensor in `BALANCE_SENSORS`, in `UnitModel.sensors` and in the bits of `EvaluationColumns.inferred`. */
-export const PLACE = { hotIn: 0, hotOut: 1, coldIn: 2, coldOut: 3, hotFlow: 4, coldFlow: 5 } as const satisfies Record<
-  TemperatureSensor | FlowSensor,
-  number
->;
+export const PLACE = {
+  hotIn: 0,
+  hotOut: 1,
+  coldIn: 2,
+  coldOut: 3,
+  hotFlow: 4,
+  coldFlow: 5,
+} as const satisfies Record<TemperatureSensor | FlowSensor, number>;

@@ -35,6 +35,11 @@ export type CurveFit = {
   residualSumOfSquares: number;
 };
 
+/** Below this share of its largest value the determinant of two columns is rounding: they are the same column. */
+const LEAST_DETERMINANT = 1e-12;
+/** A curve without growth. */
+const LEVEL = { amplitude: 0, amplitudeVariance: 0, covariance: 0 };
+
 /**
  * Divides daily figures by their deviations and takes the autocorrelation out.
  *
@@ -93,17 +98,8 @@ export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape:
   const level = az / aa;
   const squares = (r0: number, gain: number) =>
     residualSquares(figures, form, [r0, gain]) + (row.target - gain * row.form) ** 2;
-  if (name === 'none' || !(determinant > 1e-12 * aa * bb)) {
-    const rest = squares(level, 0);
-    return {
-      shape,
-      r0: level,
-      amplitude: 0,
-      r0Variance: 1 / aa,
-      amplitudeVariance: 0,
-      covariance: 0,
-      residualSumOfSquares: rest,
-    };
+  if (name === 'none' || !(determinant > LEAST_DETERMINANT * aa * bb)) {
+    return { ...LEVEL, shape, r0: level, r0Variance: 1 / aa, residualSumOfSquares: squares(level, 0) };
   }
   const gain = (aa * bz - ab * az) / determinant;
   const r0 = (bb * az - ab * bz) / determinant;

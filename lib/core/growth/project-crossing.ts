@@ -1,9 +1,9 @@
 import { findRoot } from '../fit/brent';
-import { growthValue } from './forms';
 import type { Crossing, Growth } from './growth';
 import { evaluateMixture, mixtureOf, PROJECTION_VOTES, shareAbove } from './mixture';
+import { smoothFouling } from './smooth-fouling';
 
-/** A crossing age is found to this much [days], a thirtieth of an hour's hundredth: far below any use. */
+/** A crossing age is found to this much [days]: a tenth of a second. */
 const AGE_TOLERANCE = 1e-6;
 
 /**
@@ -38,21 +38,6 @@ export function projectCrossing(projection: {
     return findRoot((at) => reached(at) - probability, 0, end, { tolerance: AGE_TOLERANCE });
   };
   return { p10: age(0.1), p50: age(0.5), p90: age(0.9), withinHorizon };
-}
-
-/**
- * Model-averaged smooth fouling at an age: the best curve of each model by its weight.
- *
- * @param growth fitted growth
- * @param ageDays [days], ≥ 0
- * @returns [m²·K/W]; NaN without models
- * @range any
- * @source Burnham & Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, eq. 4.1
- * @check tests/core/growth/project-crossing.test.ts
- */
-export function smoothFouling(growth: Growth, ageDays: number): number {
-  if (growth.models.length === 0) return Number.NaN;
-  return growth.models.reduce((sum, model) => sum + model.weight * growthValue(model, ageDays), 0);
 }
 
 /**

@@ -1,9 +1,13 @@
 import { growthFormSlope } from './forms';
 import type { Growth } from './growth';
 import { EQUAL_VOTES, evaluateMixture, mixtureOf, mixtureQuantile, type NormalMixture } from './mixture';
+import { smoothFouling } from './smooth-fouling';
 
 /** The slope of a power of time has no limit at age 0: a younger record is taken as one day old. */
 const YOUNGEST_DAYS = 1;
+
+/** Rates below this share of their uncertainty are rounding. */
+const RATE_ROUNDING = 1e-6;
 
 type State = Pick<
   Growth,
@@ -11,8 +15,9 @@ type State = Pick<
 >;
 
 /**
- * Model-averaged smooth fouling and rate at the last figure: medians of the mixture of all models (its mean rate is
- * drawn low by the tail of flattening curves) and standard uncertainties that include the spread between models.
+ * Model-averaged smooth fouling and rate at the last figure, with standard uncertainties that include the spread
+ * between models. The rate is the median of the averaged distribution: its mean is drawn low by the tail of
+ * flattening curves (on straight growth at 5 % noise by 2 to 3 %, the median by half of that).
  *
  * @param growth models with their curves, the age of the last figure and the length of the record [days]
  * @returns foulingResistance [m²·K/W], ratePerDay [m²·K/W per day] and their standard uncertainties; NaN without models
@@ -43,13 +48,14 @@ export function summariseMixture(growth: Pick<Growth, 'models' | 'lastAgeDays' |
     ),
   });
   return {
-    ratePerDay: rate.value,
+    // A root finder's idea of nothing is not a rate.
+    ratePerDay: rate.value > RATE_ROUNDING * rate.deviation ? rate.value : 0,
     // Too few figures for a line: the rate is known no better than the level over the length of the record.
     ratePerDayUncertainty:
       growth.models.length > 1 || growth.models[0]!.name !== 'none'
         ? rate.deviation
         : level.deviation / Math.max(growth.spanDays, YOUNGEST_DAYS),
-    foulingResistance: level.value,
+    foulingResistance: smoothFouling(growth, growth.lastAgeDays),
     foulingResistanceUncertainty: level.deviation,
   };
 }

@@ -30,7 +30,11 @@ export type DailyInput = {
  * @source METHODS §7
  * @check  tests/core/series/daily-figures.test.ts
  */
-export function dailyFigures(evaluation: EvaluationColumns, readings: ReadingColumns, input: DailyInput): DailyColumns {
+export function dailyFigures(
+  evaluation: EvaluationColumns,
+  readings: ReadingColumns,
+  input: DailyInput,
+): DailyColumns {
   const { localDay } = input;
   if (localDay.length !== evaluation.time.length || readings.time.length !== evaluation.time.length) {
     throw new RangeError('evaluation, readings and localDay must have the same length');
@@ -107,12 +111,18 @@ function writeFigures(daily: DailyColumns, row: number, of: DayOfReadings): void
   for (const name of EVALUATED) daily[name][row] = medianOf(evaluation[name]);
   for (const name of MEASURED) daily[name][row] = medianOfMeasured(rows, readings[name]);
   const fouling = daily.foulingResistance[row]!;
-  const scatter = NORMAL_CONSISTENCY * median(rows.map((i) => Math.abs(evaluation.foulingResistance[i]! - fouling)));
+  const scatter =
+    NORMAL_CONSISTENCY * median(rows.map((i) => Math.abs(evaluation.foulingResistance[i]! - fouling)));
   const systematic = medianOf(evaluation.foulingResistanceSystematic);
   const combined = medianOf(evaluation.foulingResistanceUncertainty);
   daily.foulingResistanceScatter[row] = scatter;
   daily.foulingResistanceSystematic[row] = systematic;
-  daily.foulingResistanceUncertainty[row] = dailyUncertainty({ combined, systematic, scatter, count: rows.length });
+  daily.foulingResistanceUncertainty[row] = dailyUncertainty({
+    combined,
+    systematic,
+    scatter,
+    count: rows.length,
+  });
   daily.hotPressureDrop[row] = scaledPressureDrop(of, 'hot');
   daily.coldPressureDrop[row] = scaledPressureDrop(of, 'cold');
 }
@@ -134,13 +144,17 @@ function medianOfMeasured(rows: number[], column: Float64Array): number {
 }
 
 /** Median of Δp·(ṁ_ref/ṁ)^1.8 over the readings that have one; a reading of zero or less is a dead transmitter. */
-function scaledPressureDrop({ evaluation, readings, rows, exchanger }: DayOfReadings, side: 'hot' | 'cold'): number {
+function scaledPressureDrop(
+  { evaluation, readings, rows, exchanger }: DayOfReadings,
+  side: 'hot' | 'cold',
+): number {
   const measured = readings[`${side}PressureDrop`];
   const flow = evaluation[`${side}MassFlow`];
   const reference = exchanger.design[`${side}Flow`];
   const scaled: number[] = [];
   for (const i of rows) {
-    if (measured[i]! > 0 && Number.isFinite(measured[i]!)) scaled.push(pressureDropAtReference(measured[i]!, flow[i]!, reference));
+    if (measured[i]! > 0 && Number.isFinite(measured[i]!))
+      scaled.push(pressureDropAtReference(measured[i]!, flow[i]!, reference));
   }
   return median(scaled);
 }
@@ -156,6 +170,10 @@ function scaledPressureDrop({ evaluation, readings, rows, exchanger }: DayOfRead
  * @source METHODS §6; friction factor ∝ Re^−0.2: McAdams, Heat Transmission, 3rd ed. 1954 (f = 0.184·Re^−0.2)
  * @check  tests/published/pressure.test.ts
  */
-export function pressureDropAtReference(pressureDrop: number, massFlow: number, referenceFlow: number): number {
+export function pressureDropAtReference(
+  pressureDrop: number,
+  massFlow: number,
+  referenceFlow: number,
+): number {
   return pressureDrop * (referenceFlow / massFlow) ** PRESSURE_DROP_EXPONENT;
 }

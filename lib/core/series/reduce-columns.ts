@@ -29,21 +29,29 @@ export function reduceColumns(
   let start = firstNotBefore(time, window.from);
   while (start < time.length && time[start]! <= window.to) {
     const bucket = Math.floor((time[start]! - window.from) / bucketWidth);
-    const end = endOfGroup(time, start, { limit: window.from + (bucket + 1) * bucketWidth, to: window.to, gap });
+    const end = endOfGroup(time, start, {
+      limit: window.from + (bucket + 1) * bucketWidth,
+      to: window.to,
+      gap,
+    });
     pushGroup(rows, { time, columns, start, end });
     if (end < time.length && time[end]! <= window.to && time[end]! - time[end - 1]! > gap) {
       pushBreak(rows, (time[end]! + time[end - 1]!) / 2);
     }
     start = end;
   }
-  return { time: Float64Array.from(rows.time), columns: rows.columns.map((column) => Float64Array.from(column)) };
+  return {
+    time: Float64Array.from(rows.time),
+    columns: rows.columns.map((column) => Float64Array.from(column)),
+  };
 }
 
 type Rows = { time: number[]; columns: number[][] };
 type Group = { time: Float64Array; columns: readonly Float64Array[]; start: number; end: number };
 
 function checkInput(time: Float64Array, columns: readonly Float64Array[], window: ReductionWindow): void {
-  if (columns.some((column) => column.length !== time.length)) throw new RangeError('columns differ in length');
+  if (columns.some((column) => column.length !== time.length))
+    throw new RangeError('columns differ in length');
   if (!(window.buckets >= 1)) throw new RangeError('at least one bucket is needed');
   if (!(window.to > window.from)) throw new RangeError('the window is empty');
 }

@@ -6,7 +6,7 @@ import { normalTwoSided } from './normal';
  * @param statistic χ² [-], ≥ 0
  * @returns probability [-], 0 to 1; NaN for a negative statistic
  * @range any; relative accuracy kept in the tail
- * @source Abramowitz & Stegun, Handbook of Mathematical Functions, 1964, 26.4.18 and Table 26.8
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.6.6 and table 1.3.6.7.4
  * @check tests/core/stats/chi-squared.test.ts
  */
 export function chiSquared1Survival(statistic: number): number {

@@ -49,7 +49,11 @@ export type ChartView = {
   levels: ChartLevel[];
   marks: ChartMark[];
   spans: ChartSpan[];
+  /** True on the one chart of the page that names its cleanings and outages; the others only show them. */
+  isNamingEvents: boolean;
   cleanBy: ChartCleanBy | null;
   /** Whether rows are whole local days (the table then shows no time of day). */
   isDaily: boolean;
+  /** Something a reader must know of the drawing; null as a rule. */
+  note: string | null;
 };

@@ -25,7 +25,10 @@ export type ChartContext = {
 };
 
 /** What all charts share: the figures themselves differ, the events and the axis do not. */
-export type SharedView = Pick<ChartView, 'axis' | 'marks' | 'spans' | 'cleanBy' | 'levels'>;
+export type SharedView = Pick<
+  ChartView,
+  'axis' | 'marks' | 'spans' | 'isNamingEvents' | 'cleanBy' | 'levels'
+>;
 
 /** Readings come at least this often where nothing is known yet [ms]. */
 const DEFAULT_INTERVAL = 3_600_000;
@@ -57,5 +60,5 @@ export function chartContext(records: UnitRecords, period: Period, system: UnitS
 }
 
 export function sharedView({ axis, marks, spans }: ChartContext): SharedView {
-  return { axis, marks, spans, cleanBy: null, levels: [] };
+  return { axis, marks, spans, isNamingEvents: false, cleanBy: null, levels: [] };
 }

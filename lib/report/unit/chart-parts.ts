@@ -1,3 +1,4 @@
+import { quantileOfSorted } from '@/lib/core/stats/quantile';
 import type { ChartMark, ChartSpan } from '@/lib/report/format/chart-view';
 import { type DisplayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { formatDay, localDay } from '@/lib/report/format/time';
@@ -33,6 +34,19 @@ export function rangeOf(...columns: (number | null)[][]): [number, number] {
     }
   }
   return [least, greatest];
+}
+
+/** Share of values at either end that may be wild [-], and how far beyond the others an axis still reaches [-] (own choice). */
+const WILD_SHARE = 0.005;
+const REACH = 0.3;
+
+/** The range that holds the columns but for wild values: one spike must not flatten a year. */
+export function usualRange(columns: (number | null)[][]): [number, number] {
+  const sorted = Float64Array.from(columns.flat().filter((value) => value !== null)).sort();
+  const low = quantileOfSorted(sorted, WILD_SHARE);
+  const high = quantileOfSorted(sorted, 1 - WILD_SHARE);
+  const room = (high - low) * REACH;
+  return [Math.max(sorted[0] ?? Number.NaN, low - room), Math.min(sorted.at(-1) ?? Number.NaN, high + room)];
 }
 
 /** The cleanings that fall on an axis, with day and method. */

@@ -28,7 +28,10 @@ function localInstant(text: string, timeZone: string): number {
   try {
     return local.toZonedDateTime(timeZone, { disambiguation: 'reject' }).epochMilliseconds;
   } catch {
-    throw refused('at', `this local time occurs twice or never in ${timeZone} (the clocks change); give one an hour away`);
+    throw refused(
+      'at',
+      `this local time occurs twice or never in ${timeZone} (the clocks change); give one an hour away`,
+    );
   }
 }
 
@@ -36,7 +39,8 @@ function costOf(text: string | undefined): number | null {
   const written = (text ?? '').trim().replace(',', '.');
   if (written === '') return null;
   const cost = Number(written);
-  if (!Number.isFinite(cost) || cost < 0) throw refused('cost', 'write the cost as a plain number, such as 4000');
+  if (!Number.isFinite(cost) || cost < 0)
+    throw refused('cost', 'write the cost as a plain number, such as 4000');
   return cost;
 }
 
@@ -46,7 +50,9 @@ function textOrNull(text: string | undefined): string | null {
 }
 
 function refused(field: string, message: string): AppError {
-  return new AppError('invalid-input', field === 'at' ? 'The time of the cleaning cannot be taken' : 'The cost cannot be taken', [
-    { field, message },
-  ]);
+  return new AppError(
+    'invalid-input',
+    field === 'at' ? 'The time of the cleaning cannot be taken' : 'The cost cannot be taken',
+    [{ field, message }],
+  );
 }

@@ -28,6 +28,7 @@ export function conductanceChart(context: ChartContext): ChartView {
       { ...common, label: 'clean U', values: clean, style: 'second-dashed' },
     ],
     isDaily: true,
+    note: null,
   };
 }
 

@@ -1,7 +1,7 @@
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { startOfLocalDay } from '@/lib/time/local-day';
 import { DAY_MS } from '@/lib/report/format/time';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
+import { startOfLocalDay } from '@/lib/time/local-day';
 
 /** A day's figure is drawn at the middle of the day [ms]. */
 const NOON_MS = DAY_MS / 2;

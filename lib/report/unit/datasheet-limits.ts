@@ -17,7 +17,9 @@ function limitRows(limit: Unit['limits'][number]): DatasheetRow[] {
     case 'outlet-temperature': {
       const word = limit.above === undefined ? 'below' : 'above';
       const given = limit.above ?? limit.below;
-      return given === undefined ? [] : [quantityRow(`${title(limit.stream)} outlet ${word}`, given, 'temperature')];
+      return given === undefined
+        ? []
+        : [quantityRow(`${title(limit.stream)} outlet ${word}`, given, 'temperature')];
     }
     case 'pressure-drop':
       return [quantityRow(`${title(limit.stream)}-side pressure drop above`, limit.above, 'pressure')];

@@ -1,4 +1,9 @@
-import { PRESSURE_DROP_SENSORS, SENSORS, type Sensor, TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
+import {
+  PRESSURE_DROP_SENSORS,
+  SENSORS,
+  type Sensor,
+  TEMPERATURE_SENSORS,
+} from '@/lib/core/exchange/exchanger';
 import type { DisplayKind } from '@/lib/report/format/display-unit';
 import { formatNumber } from '@/lib/report/format/figure';
 import { ucumInWords } from '@/lib/report/format/ucum-words';
@@ -19,10 +24,16 @@ function sensorRow({ unit, exchanger }: UnitRecord, sensor: Sensor): DatasheetRo
   const stated = unit.sensors?.[sensor];
   const { absolute, relative, systematicShare } = exchanger.sensors[sensor];
   const given = stated?.uncertainty;
-  const figures = absolute > 0 ? bothSystems(absolute, kindOf(sensor)) : { si: percent(relative), us: percent(relative) };
+  const figures =
+    absolute > 0 ? bothSystems(absolute, kindOf(sensor)) : { si: percent(relative), us: percent(relative) };
   const share = `${formatNumber(systematicShare * 100, 0)} % of its variance is the same in every reading`;
-  const meterAt = sensor === 'hotFlow' ? exchanger.hotMeterAt : sensor === 'coldFlow' ? exchanger.coldMeterAt : null;
-  const notes = [given === undefined ? 'Assumed' : null, share, meterAt === null ? null : `meter at the ${meterAt}`];
+  const meterAt =
+    sensor === 'hotFlow' ? exchanger.hotMeterAt : sensor === 'coldFlow' ? exchanger.coldMeterAt : null;
+  const notes = [
+    given === undefined ? 'Assumed' : null,
+    share,
+    meterAt === null ? null : `meter at the ${meterAt}`,
+  ];
   return {
     label: SENSOR_WORDS[sensor].replace(/^./, (letter) => letter.toUpperCase()),
     given: givenText(given),

@@ -5,8 +5,8 @@ import { buoyancyAdvice } from '@/lib/core/exchange/direction';
 import { plateChannels } from '@/lib/core/exchange/plate-area';
 import type { DisplayKind } from '@/lib/report/format/display-unit';
 import { formatFigureText, formatNumber } from '@/lib/report/format/figure';
-import { UNIT_SYSTEMS } from '@/lib/report/format/unit-system';
 import { ucumInWords } from '@/lib/report/format/ucum-words';
+import { UNIT_SYSTEMS } from '@/lib/report/format/unit-system';
 import type { UnitRecord } from '@/lib/report/records';
 import { datasheetLimits } from './datasheet-limits';
 import { datasheetSensors } from './datasheet-sensors';
@@ -37,7 +37,12 @@ export function datasheet(record: UnitRecord): Datasheet {
 
 /** A stated quantity with its unit as written, and in both systems. */
 export function quantityRow(label: string, given: Quantity, kind: Kind & DisplayKind): DatasheetRow {
-  return { label, given: `${given.value} ${ucumInWords(given.unit)}`, ...bothSystems(inSi(given, kind), kind), note: null };
+  return {
+    label,
+    given: `${given.value} ${ucumInWords(given.unit)}`,
+    ...bothSystems(inSi(given, kind), kind),
+    note: null,
+  };
 }
 
 /** An SI value in both systems. */
@@ -52,7 +57,8 @@ export function wordsRow(label: string, words: string, note: string | null = nul
 }
 
 function areaRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {
-  if (unit.plates === undefined) return unit.area === undefined ? [] : [quantityRow('Heat-transfer area', unit.area, 'area')];
+  if (unit.plates === undefined)
+    return unit.area === undefined ? [] : [quantityRow('Heat-transfer area', unit.area, 'area')];
   const { count, areaEach } = unit.plates;
   return [
     wordsRow('Plates', `${count}`, `${plateChannels(count)} channels`),
@@ -94,25 +100,37 @@ function designRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {
 function flowRow(label: string, given: Quantity, massFlow: number): DatasheetRow {
   const isVolume = conversionToSi(given.unit, 'massFlow') === null;
   const note = isVolume ? 'Mass flow by the density at the meter’s design temperature.' : null;
-  return { label, given: `${given.value} ${ucumInWords(given.unit)}`, ...bothSystems(massFlow, 'massFlow'), note };
+  return {
+    label,
+    given: `${given.value} ${ucumInWords(given.unit)}`,
+    ...bothSystems(massFlow, 'massFlow'),
+    note,
+  };
 }
 
 function filmRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {
   const { films } = exchanger;
   const stated = unit.films ?? {};
   const percent = (share: number) => `${formatNumber(share * 100, 0)} %`;
-  const assumed = (value: number | undefined) => (value === undefined ? 'Assumed: the datasheet does not say.' : null);
+  const assumed = (value: number | undefined) =>
+    value === undefined ? 'Assumed: the datasheet does not say.' : null;
   const coldShare = Math.max(0, 1 - films.hotShare - films.wallShare);
   return [
     wordsRow('Share of the hot film', percent(films.hotShare), assumed(stated.hotShare)),
     wordsRow('Share of the wall', percent(films.wallShare), assumed(stated.wallShare)),
-    wordsRow('Share of the cold film', percent(coldShare), 'The rest of the clean resistance at the duty point.'),
+    wordsRow(
+      'Share of the cold film',
+      percent(coldShare),
+      'The rest of the clean resistance at the duty point.',
+    ),
     wordsRow('Exponent of the hot film on flow', `${films.hotExponent}`, assumed(stated.hotExponent)),
     wordsRow('Exponent of the cold film on flow', `${films.coldExponent}`, assumed(stated.coldExponent)),
     wordsRow(
       'Clean reference',
       exchanger.clean === 'learned' ? 'learned after a cleaning' : 'as on the datasheet',
-      exchanger.clean === 'learned' ? 'One factor on the whole clean resistance, from accepted readings just after a cleaning.' : null,
+      exchanger.clean === 'learned'
+        ? 'One factor on the whole clean resistance, from accepted readings just after a cleaning.'
+        : null,
     ),
   ];
 }
@@ -131,5 +149,7 @@ function adviceOf(unit: Unit): string[] {
 /** "water", "ethylene glycol 30 %", "whole milk". */
 export function fluidInWords(stream: Unit['hot']): string {
   const name = stream.name ?? (stream.fluid === 'custom' ? 'own fluid' : stream.fluid.replace('-', ' '));
-  return stream.concentration === undefined ? name : `${name}, ${formatNumber(stream.concentration * 100, 1)} %`;
+  return stream.concentration === undefined
+    ? name
+    : `${name}, ${formatNumber(stream.concentration * 100, 1)} %`;
 }

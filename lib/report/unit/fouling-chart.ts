@@ -2,10 +2,10 @@ import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { ChartCleanBy, ChartColumn, ChartLevel, ChartView } from '@/lib/report/format/chart-view';
 import { type DisplayUnit, displayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { decimalsOf, formatNumber } from '@/lib/report/format/figure';
-import { startOfLocalDay } from '@/lib/time/local-day';
 import { niceScale } from '@/lib/report/format/nice-scale';
 import { DAY_MS, formatDay } from '@/lib/report/format/time';
 import { LIMIT_WORDS } from '@/lib/report/format/words';
+import { startOfLocalDay } from '@/lib/time/local-day';
 import { type ChartContext, sharedView } from './chart-context';
 import { plainNumbers, plotted, rangeOf } from './chart-parts';
 import { cycleCuts, dailyRows } from './daily-rows';
@@ -14,6 +14,9 @@ type Rows = { time: number[]; columns: ChartColumn[] };
 
 /** Room above the limit line, as a share of the limit, so that the clean-by bar fits (own choice). */
 const ROOM_ABOVE_LIMIT = 0.08;
+
+/** The tallest chart has room for more steps on its value axis than the others [-] (own choice). */
+const STEPS = 6;
 
 /** Daily fouling resistance cycle by cycle, the limit, and where the running cycle is heading. */
 export function foulingChart(context: ChartContext): ChartView {
@@ -33,12 +36,14 @@ export function foulingChart(context: ChartContext): ChartView {
     title: 'Fouling resistance',
     unit: shown.label,
     summary: summaryOf(context, past.columns[0]!, levels),
-    scale: niceScale(Math.min(least, 0), highest),
+    scale: niceScale(Math.min(least, 0), highest, STEPS),
     time: [...past.time, ...projection.time],
     columns,
     levels,
+    isNamingEvents: true,
     cleanBy: cleanByOf(context, levels),
     isDaily: true,
+    note: null,
   };
 }
 

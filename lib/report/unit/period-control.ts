@@ -26,7 +26,8 @@ const CHOICES: { name: Exclude<PeriodName, 'custom'>; label: string }[] = [
 ];
 
 export function periodControl(address: UnitAddress, period: Period, today: number): PeriodControl {
-  const custom = (days: Pick<Period, 'fromDay' | 'toDay'>) => unitHref(address, { ...days, period: 'custom', reading: null });
+  const custom = (days: Pick<Period, 'fromDay' | 'toDay'>) =>
+    unitHref(address, { ...days, period: 'custom', reading: null });
   const next = neighbourPeriod(period, 1, today);
   return {
     choices: CHOICES.map(({ name, label }) => ({

@@ -6,13 +6,16 @@ import { type DisplayKind, type DisplayUnit, displayUnit } from '@/lib/report/fo
 import { formatNumber } from '@/lib/report/format/figure';
 import { niceScale } from '@/lib/report/format/nice-scale';
 import { type ChartContext, sharedView } from './chart-context';
-import { lastValue, plotted, rangeOf } from './chart-parts';
+import { lastValue, plotted, rangeOf, usualRange } from './chart-parts';
 
 /** Pixel columns a chart's past is reduced to: about as many as the widest screen gives it (own choice). */
 const PIXEL_COLUMNS = 480;
 
 /** A line is broken where readings are missing for longer than this many usual intervals [-] (own choice). */
 const GAP_INTERVALS = 2.5;
+
+/** Room beyond a level line, so that its name fits inside the plot [-] (own choice). */
+const LEVEL_ROOM = 1.4;
 
 /** Duty given off and taken up: they lie on each other when the balance closes. */
 export function dutyChart(context: ChartContext): ChartView {
@@ -36,7 +39,7 @@ export function balanceChart(context: ChartContext): ChartView {
   const tolerance = record.settings.balanceTolerance / shown.factor;
   const levels: ChartLevel[] = [tolerance, -tolerance].map((value) => ({
     value,
-    label: `${value > 0 ? 'tolerance +' : '−'}${formatNumber(Math.abs(value), 0)} %`,
+    label: `tolerance ${value > 0 ? '+' : '−'}${formatNumber(Math.abs(value), 0)} %`,
     role: 'tolerance',
   }));
   return readingChart(context, {
@@ -106,12 +109,8 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
   );
   const values = reduced.columns.map((column) => plotted(column, chart.shown));
   const levels = chart.levels ?? [];
-  const scale = niceScale(
-    ...rangeOf(
-      ...values,
-      levels.map(({ value }) => value),
-    ),
-  );
+  const usual = usualRange(values);
+  const scale = niceScale(...widened(usual, levels));
   const columns = chart.lines.map(
     ({ label, style }, index): ChartColumn => ({
       role: 'line',
@@ -133,6 +132,7 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
     columns,
     levels,
     isDaily: false,
+    note: offPlotNote(values, scale),
   };
 }
 
@@ -147,9 +147,24 @@ function summaryOf(title: string, columns: ChartColumn[]): string {
   return `${title}: ${parts.join('; ')}.`;
 }
 
+/** The range with room beyond each level line for its name. */
+function widened([least, greatest]: [number, number], levels: ChartLevel[]): [number, number] {
+  const rooms = levels.map(({ value }) => value * LEVEL_ROOM);
+  return [Math.min(least, ...rooms), Math.max(greatest, ...rooms)];
+}
+
+/** Says so when values run off the plot. */
+function offPlotNote(values: (number | null)[][], { min, max }: ChartView['scale']): string | null {
+  const count = values.flat().filter((value) => value !== null && (value < min || value > max)).length;
+  return count === 0
+    ? null
+    : `${count === 1 ? 'One value runs' : `${count} values run`} off this plot; the table has them all.`;
+}
+
 function greatestOf(...columns: Float64Array[]): number {
-  return columns.reduce(
-    (most, column) => column.reduce((so, value) => (Math.abs(value) > so ? Math.abs(value) : so), most),
-    0,
-  );
+  let most = 0;
+  for (const column of columns) {
+    for (const value of column) if (Math.abs(value) > most) most = Math.abs(value);
+  }
+  return most;
 }

@@ -43,7 +43,8 @@ export function unitHeader(records: UnitRecords, system: UnitSystem): UnitHeader
       lastAcceptedDay: row === null ? null : records.daily.day[row]!,
       sensors: causeOf(records),
     }),
-    lastReading: last === null ? null : { age: formatAge(now - last), at: formatInstant(last, site.timeZone) },
+    lastReading:
+      last === null ? null : { age: formatAge(now - last), at: formatInstant(last, site.timeZone) },
     bar: allowanceBar(trend, today, system),
     figures: mainFigures(records, system),
   };

@@ -1,7 +1,7 @@
 import type { Cycle } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { startOfLocalDay } from '@/lib/time/local-day';
 import { localDay } from '@/lib/report/format/time';
+import { startOfLocalDay } from '@/lib/time/local-day';
 import type { PeriodName, UnitAddress } from './unit-address';
 
 /** The shown period, in local days (both included) and as instants [ms] (`to` excluded). */

@@ -7,7 +7,12 @@ import type { WorkedLine, WorkedStep, Writer } from './worked-step';
 
 /** Clean U at this reading's flows, fouling resistance, cleanliness, lost duty, and how sure all that is. */
 export function cleanSteps(state: WorkedState, write: Writer): WorkedStep[] {
-  return [cleanUStep(state, write), foulingStep(state, write), lostDutyStep(state, write), uncertaintyStep(state, write)];
+  return [
+    cleanUStep(state, write),
+    foulingStep(state, write),
+    lostDutyStep(state, write),
+    uncertaintyStep(state, write),
+  ];
 }
 
 function cleanUStep(state: WorkedState, write: Writer): WorkedStep {
@@ -36,7 +41,11 @@ function cleanUStep(state: WorkedState, write: Writer): WorkedStep {
   };
 }
 
-function filmLine({ model, reconciled }: WorkedState, side: Side, write: Writer): { value: number; line: WorkedLine } {
+function filmLine(
+  { model, reconciled }: WorkedState,
+  side: Side,
+  write: Writer,
+): { value: number; line: WorkedLine } {
   const film = model.clean[side];
   const flow = reconciled[PLACE[`${side}Flow`]]!;
   const mean = (reconciled[PLACE[`${side}In`]]! + reconciled[PLACE[`${side}Out`]]!) / 2;
@@ -45,7 +54,10 @@ function filmLine({ model, reconciled }: WorkedState, side: Side, write: Writer)
   const result = write.text(value, 'foulingResistance');
   const reference = write.text(film.resistance, 'foulingResistance');
   if (film.exponent === 0 && film.properties === null) {
-    return { value, line: { symbols: `R_{${letter}}`, figures: 'condensing film, taken as constant', result } };
+    return {
+      value,
+      line: { symbols: `R_{${letter}}`, figures: 'condensing film, taken as constant', result },
+    };
   }
   // The property factor is what is left of the film's change when its flow part is taken out.
   const byFlow = filmResistance({ ...film, properties: null }, flow, mean);
@@ -61,7 +73,10 @@ function filmLine({ model, reconciled }: WorkedState, side: Side, write: Writer)
 }
 
 function foulingStep({ figure }: WorkedState, write: Writer): WorkedStep {
-  const [u, clean] = [write.text(figure('overallU'), 'conductance'), write.text(figure('cleanU'), 'conductance')];
+  const [u, clean] = [
+    write.text(figure('overallU'), 'conductance'),
+    write.text(figure('cleanU'), 'conductance'),
+  ];
   return {
     id: 'rf',
     title: 'Fouling resistance and cleanliness',
@@ -69,9 +84,17 @@ function foulingStep({ figure }: WorkedState, write: Writer): WorkedStep {
       {
         symbols: 'R_{f} = frac{1}{U} − frac{1}{U_{c}}',
         figures: `frac{1}{${u}} − frac{1}{${clean}}`,
-        result: write.text(figure('foulingResistance'), 'foulingResistance', figure('foulingResistanceUncertainty')),
+        result: write.text(
+          figure('foulingResistance'),
+          'foulingResistance',
+          figure('foulingResistanceUncertainty'),
+        ),
       },
-      { symbols: 'cleanliness = frac{U}{U_{c}}', figures: `frac{${u}}{${clean}}`, result: write.text(figure('cleanliness'), 'fraction') },
+      {
+        symbols: 'cleanliness = frac{U}{U_{c}}',
+        figures: `frac{${u}}{${clean}}`,
+        result: write.text(figure('cleanliness'), 'fraction'),
+      },
     ],
     notes: ['Never cut off at zero: a negative value says the unit did better than its reference.'],
   };
@@ -99,7 +122,11 @@ function lostDutyStep(state: WorkedState, write: Writer): WorkedStep {
         figures: `${write.plain(reached)} · ${write.text(rates.smallest, 'totalConductance')} · ${span}`,
         result: cleanDuty,
       },
-      { symbols: 'Q_{lost} = Q_{clean} − Q', figures: `${cleanDuty} − ${duty}`, result: write.text(figure('lostDuty'), 'power') },
+      {
+        symbols: 'Q_{lost} = Q_{clean} − Q',
+        figures: `${cleanDuty} − ${duty}`,
+        result: write.text(figure('lostDuty'), 'power'),
+      },
     ],
     notes: ['What the clean unit would transfer at the same inlets and flows, less what this one does.'],
   };
@@ -117,7 +144,11 @@ function uncertaintyStep({ figure }: WorkedState, write: Writer): WorkedStep {
         figures: 'y = Q, over the six sensors',
         result: write.text(figure('dutyUncertainty'), 'power'),
       },
-      { symbols: 'u(U)', figures: 'the same for U', result: write.text(figure('overallUUncertainty'), 'conductance') },
+      {
+        symbols: 'u(U)',
+        figures: 'the same for U',
+        result: write.text(figure('overallUUncertainty'), 'conductance'),
+      },
       { symbols: 'u(R_{f})', figures: 'the same for R_{f}', result: write.text(whole, 'foulingResistance') },
       {
         symbols: 'u_{sys}(R_{f})',
@@ -125,6 +156,8 @@ function uncertaintyStep({ figure }: WorkedState, write: Writer): WorkedStep {
         result: write.text(systematic, 'foulingResistance'),
       },
     ],
-    notes: ['Standard uncertainties (one standard deviation), first order (JCGM 100:2008, eq. 10), with the balance closed.'],
+    notes: [
+      'Standard uncertainties (one standard deviation), first order (JCGM 100:2008, eq. 10), with the balance closed.',
+    ],
   };
 }

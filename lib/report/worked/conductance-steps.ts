@@ -1,33 +1,61 @@
+import { inSi } from '@/lib/contract/quantity';
 import { capacityRate } from '@/lib/core/exchange/duty';
-import { conductanceFromMeanDifference, capacityRatio as ratioOf, smallerSide as smallerOf } from '@/lib/core/exchange/rating';
+import {
+  conductanceFromMeanDifference,
+  capacityRatio as ratioOf,
+  smallerSide as smallerOf,
+} from '@/lib/core/exchange/rating';
 import type { UnitRecord } from '@/lib/report/records';
 import { arrangementInWords } from '@/lib/report/unit/arrangement-words';
-import { inSi } from '@/lib/contract/quantity';
 import { PLACE, type WorkedState } from './worked-state';
 import type { WorkedLine, WorkedStep, Writer } from './worked-step';
 
 /** Capacity rates of a rated state; the hot one is null on a condensing side, where it has no end. */
-export type Rates = { hot: number | null; cold: number; smallest: number; ratio: number; smaller: 'hot' | 'cold' };
+export type Rates = {
+  hot: number | null;
+  cold: number;
+  smallest: number;
+  ratio: number;
+  smaller: 'hot' | 'cold';
+};
 
 export function ratesOf({ model, reconciled, figure }: WorkedState): Rates {
   const { hotIn, hotOut, coldIn, coldOut } = PLACE;
-  const hot = model.isCondensing ? null : capacityRate(figure('duty'), reconciled[hotIn]! - reconciled[hotOut]!);
+  const hot = model.isCondensing
+    ? null
+    : capacityRate(figure('duty'), reconciled[hotIn]! - reconciled[hotOut]!);
   const cold = capacityRate(figure('duty'), reconciled[coldOut]! - reconciled[coldIn]!);
   const hotRate = hot ?? Number.POSITIVE_INFINITY;
-  return { hot, cold, smallest: Math.min(hotRate, cold), ratio: ratioOf(hotRate, cold), smaller: smallerOf(hotRate, cold) };
+  return {
+    hot,
+    cold,
+    smallest: Math.min(hotRate, cold),
+    ratio: ratioOf(hotRate, cold),
+    smaller: smallerOf(hotRate, cold),
+  };
 }
 
 /** From the duty to U: mean temperature difference, capacity rates, effectiveness, transfer units, area. */
 export function conductanceSteps(state: WorkedState, record: UnitRecord, write: Writer): WorkedStep[] {
   const rates = ratesOf(state);
-  return [lmtdStep(state, write), ratesStep(state, rates, write), unitsStep(state, rates, write), uStep(state, record, write)];
+  return [
+    lmtdStep(state, write),
+    ratesStep(state, rates, write),
+    unitsStep(state, rates, write),
+    uStep(state, record, write),
+  ];
 }
 
 function temperatures({ model, reconciled }: WorkedState) {
   const { hotIn, hotOut, coldIn, coldOut } = PLACE;
   // On a condensing side the temperature is that of saturation from end to end.
   const hotEnd = model.isCondensing ? reconciled[hotIn]! : reconciled[hotOut]!;
-  return { hotIn: reconciled[hotIn]!, hotOut: hotEnd, coldIn: reconciled[coldIn]!, coldOut: reconciled[coldOut]! };
+  return {
+    hotIn: reconciled[hotIn]!,
+    hotOut: hotEnd,
+    coldIn: reconciled[coldIn]!,
+    coldOut: reconciled[coldOut]!,
+  };
 }
 
 function lmtdStep(state: WorkedState, write: Writer): WorkedStep {
@@ -38,8 +66,16 @@ function lmtdStep(state: WorkedState, write: Writer): WorkedStep {
   const hotEnd = state.model.isCondensing ? 'T_{sat}' : 'T_{h,o}';
   const hotStart = state.model.isCondensing ? 'T_{sat}' : 'T_{h,i}';
   const lines: WorkedLine[] = [
-    { symbols: `ΔT_{1} = ${hotStart} − T_{c,o}`, figures: `${temperature(t.hotIn)} − ${temperature(t.coldOut)}`, result: difference(first) },
-    { symbols: `ΔT_{2} = ${hotEnd} − T_{c,i}`, figures: `${temperature(t.hotOut)} − ${temperature(t.coldIn)}`, result: difference(second) },
+    {
+      symbols: `ΔT_{1} = ${hotStart} − T_{c,o}`,
+      figures: `${temperature(t.hotIn)} − ${temperature(t.coldOut)}`,
+      result: difference(first),
+    },
+    {
+      symbols: `ΔT_{2} = ${hotEnd} − T_{c,i}`,
+      figures: `${temperature(t.hotOut)} − ${temperature(t.coldIn)}`,
+      result: difference(second),
+    },
     {
       symbols: 'LMTD = frac{ΔT_{1} − ΔT_{2}}{ln(ΔT_{1} / ΔT_{2})}',
       figures: `frac{${difference(first)} − ${difference(second)}}{ln(${difference(first)} / ${difference(second)})}`,
@@ -62,16 +98,27 @@ function ratesStep(state: WorkedState, rates: Rates, write: Writer): WorkedStep 
   const hotLine: WorkedLine =
     rates.hot === null
       ? { symbols: 'C_{h}', figures: 'condenses at one temperature', result: 'without end, C_{r} = 0' }
-      : { symbols: 'C_{h} = frac{Q}{T_{h,i} − T_{h,o}}', figures: `frac{${duty}}{${change(t.hotIn - t.hotOut)}}`, result: rate(rates.hot) };
+      : {
+          symbols: 'C_{h} = frac{Q}{T_{h,i} − T_{h,o}}',
+          figures: `frac{${duty}}{${change(t.hotIn - t.hotOut)}}`,
+          result: rate(rates.hot),
+        };
   return {
     id: 'capacity-rates',
     title: 'Capacity rates and effectiveness',
     lines: [
       hotLine,
-      { symbols: 'C_{c} = frac{Q}{T_{c,o} − T_{c,i}}', figures: `frac{${duty}}{${change(t.coldOut - t.coldIn)}}`, result: rate(rates.cold) },
+      {
+        symbols: 'C_{c} = frac{Q}{T_{c,o} − T_{c,i}}',
+        figures: `frac{${duty}}{${change(t.coldOut - t.coldIn)}}`,
+        result: rate(rates.cold),
+      },
       {
         symbols: 'C_{r} = frac{C_{min}}{C_{max}}',
-        figures: rates.hot === null ? 'hot side without end' : `frac{${rate(rates.smallest)}}{${rate(Math.max(rates.hot, rates.cold))}}`,
+        figures:
+          rates.hot === null
+            ? 'hot side without end'
+            : `frac{${rate(rates.smallest)}}{${rate(Math.max(rates.hot, rates.cold))}}`,
         result: write.plain(rates.ratio),
       },
       {
@@ -141,6 +188,9 @@ function uStep({ figure, model }: WorkedState, { unit }: UnitRecord, write: Writ
         result: write.text(figure('overallU'), 'conductance', figure('overallUUncertainty')),
       },
     ],
-    notes: plates === undefined ? [] : ['The first and the last plate are wetted on one side only and are not counted.'],
+    notes:
+      plates === undefined
+        ? []
+        : ['The first and the last plate are wetted on one side only and are not counted.'],
   };
 }

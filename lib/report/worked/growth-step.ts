@@ -21,7 +21,10 @@ const FORMS: Record<FittedModel['name'], string> = {
 };
 
 /** How each parameter is written: as fouling resistance, per day, in days, or as it is. */
-const PARAMETER_WORDS: Record<string, { label: string; kind: 'foulingResistance' | 'foulingRate' | 'days' | 'number' }> = {
+const PARAMETER_WORDS: Record<
+  string,
+  { label: string; kind: 'foulingResistance' | 'foulingRate' | 'days' | 'number' }
+> = {
   r0: { label: 'R_{0}', kind: 'foulingResistance' },
   rate: { label: 'rate', kind: 'foulingRate' },
   delay: { label: 'delay', kind: 'days' },
@@ -32,16 +35,26 @@ const PARAMETER_WORDS: Record<string, { label: string; kind: 'foulingResistance'
 };
 
 /** The growth models with their weights and today's value, and the day the limit is crossed; null before a projection. */
-export function growthStep(trend: UnitTrend | null, now: number, { system, timeZone }: { system: UnitSystem; timeZone: string }): WorkedStep | null {
+export function growthStep(
+  trend: UnitTrend | null,
+  now: number,
+  { system, timeZone }: { system: UnitSystem; timeZone: string },
+): WorkedStep | null {
   const growth = trend?.growth ?? null;
   const start = trend?.cycles.at(-1)?.startDay;
   if (trend === null || growth === null || start === undefined) return null;
   const age = localDay(now, timeZone) - start;
-  const models = [...growth.models].filter(({ weight }) => weight >= SHOWN_WEIGHT).sort((a, b) => b.weight - a.weight);
+  const models = [...growth.models]
+    .filter(({ weight }) => weight >= SHOWN_WEIGHT)
+    .sort((a, b) => b.weight - a.weight);
   return {
     id: 'clean-by',
     title: 'Growth and the clean-by date',
-    lines: [...models.map((model) => modelLine(model, age, system)), ...averageLine(trend, system), ...crossingLine(trend, system)],
+    lines: [
+      ...models.map((model) => modelLine(model, age, system)),
+      ...averageLine(trend, system),
+      ...crossingLine(trend, system),
+    ],
     notes: [
       `Fitted to ${growth.count} daily figures over ${formatNumber(growth.spanDays, 0)} days of the cycle that began ${formatDay(start)}; t is the age in days, ${age} today. Weights follow from AICc.`,
     ],
@@ -49,7 +62,9 @@ export function growthStep(trend: UnitTrend | null, now: number, { system, timeZ
 }
 
 function modelLine(model: FittedModel, age: number, system: UnitSystem): WorkedLine {
-  const parameters = Object.entries(model.parameters).map(([name, value]) => parameterText(name, value, system));
+  const parameters = Object.entries(model.parameters).map(([name, value]) =>
+    parameterText(name, value, system),
+  );
   return {
     symbols: FORMS[model.name],
     figures: `${MODEL_WORDS[model.name]}, weight ${formatNumber(model.weight * 100, 0)} %: ${parameters.join(', ')}`,
@@ -98,4 +113,3 @@ function crossingText(
   if (p50Day === null) return `${formatNumber(withinHorizon * 100, 0)} % likely within ${horizonDays} days`;
   return `P10 ${day(p10Day)}, P50 ${day(p50Day)}, P90 ${day(p90Day)}`;
 }
-

@@ -1,12 +1,22 @@
+import {
+  COLD_FLOW_IS_VOLUME,
+  HOT_FLOW_IS_VOLUME,
+  type ReadingColumns,
+} from '@/lib/core/series/reading-columns';
 import type { DisplayKind } from '@/lib/report/format/display-unit';
 import { formatFigureText, MISSING } from '@/lib/report/format/figure';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { SENSOR_WORDS } from '@/lib/report/format/words';
-import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { BALANCE_SENSORS, NONE_INFERRED, type WorkedState } from './worked-state';
 
 /** One sensor of the reading: as read, and what closing the balance made of it. */
-export type ReadingRow = { label: string; read: string; uncertainty: string; reconciled: string; change: string };
+export type ReadingRow = {
+  label: string;
+  read: string;
+  uncertainty: string;
+  reconciled: string;
+  change: string;
+};
 
 /** The six values of a reading as read, beside their reconciled values where there is an evaluation. */
 export function readingTable(
@@ -26,9 +36,13 @@ export function readingTable(
     return {
       ...common,
       read: place === state.inferred && state.inferred !== NONE_INFERRED ? 'not measured' : common.read,
-      uncertainty: formatFigureText(spread, isTemperature ? 'temperatureDifference' : 'massFlow', system, { digits: 2 }),
+      uncertainty: formatFigureText(spread, isTemperature ? 'temperatureDifference' : 'massFlow', system, {
+        digits: 2,
+      }),
       reconciled: formatFigureText(state.reconciled[place]!, after, system, { digits: 5 }),
-      change: Number.isFinite(change) ? formatFigureText(change, 'number', system, { decimals: 2, signed: true }) : MISSING,
+      change: Number.isFinite(change)
+        ? formatFigureText(change, 'number', system, { decimals: 2, signed: true })
+        : MISSING,
     };
   });
 }

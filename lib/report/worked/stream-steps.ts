@@ -35,7 +35,9 @@ function massFlowStep(state: WorkedState, write: Writer): WorkedStep {
     id: 'mass-flow',
     title: 'Mass flow from volume flow',
     lines,
-    notes: [`The density is that at the meter’s own temperature: hot meter at the ${hotMeterAt}, cold meter at the ${coldMeterAt}.`],
+    notes: [
+      `The density is that at the meter’s own temperature: hot meter at the ${hotMeterAt}, cold meter at the ${coldMeterAt}.`,
+    ],
   };
 }
 
@@ -50,7 +52,9 @@ function dutyStep(state: WorkedState, write: Writer): WorkedStep {
   const { streams } = model;
   const at = (curve: keyof typeof streams, place: number) => streams[curve].enthalpy(measured[place]!);
   const hotLine: WorkedLine = {
-    symbols: model.isCondensing ? 'Q_{h} = ṁ_{h} · (h_{vapour} − h_{condensate})' : 'Q_{h} = ṁ_{h} · (h(T_{h,i}) − h(T_{h,o}))',
+    symbols: model.isCondensing
+      ? 'Q_{h} = ṁ_{h} · (h_{vapour} − h_{condensate})'
+      : 'Q_{h} = ṁ_{h} · (h(T_{h,i}) − h(T_{h,o}))',
     figures: `${write.text(measured[hotFlow]!, 'massFlow')} · (${write.text(at('hotIn', hotIn), 'enthalpy')} − ${write.text(at('hotOut', hotOut), 'enthalpy')})`,
     result: write.text(dutyOf(state, 'hotDuty'), 'power'),
   };
@@ -67,8 +71,12 @@ function dutyStep(state: WorkedState, write: Writer): WorkedStep {
     lines: [hotLine, coldLine, ...balance],
     notes:
       inferred === null
-        ? ['Reconciled: the least change of the six values, in units of each sensor’s uncertainty, that closes the balance.']
-        : [`The ${SENSOR_WORDS[inferred]} is not measured: it follows from the balance, which therefore cannot be checked.`],
+        ? [
+            'Reconciled: the least change of the six values, in units of each sensor’s uncertainty, that closes the balance.',
+          ]
+        : [
+            `The ${SENSOR_WORDS[inferred]} is not measured: it follows from the balance, which therefore cannot be checked.`,
+          ],
   };
 }
 
@@ -77,10 +85,14 @@ function dutyOf({ figure }: WorkedState, name: 'hotDuty' | 'coldDuty'): number {
   return Number.isFinite(figure(name)) ? figure(name) : figure('duty');
 }
 
+/** The balance error is written to a hundredth of a per cent [-]: no sensor is better. */
+const BALANCE_RESOLUTION = 1e-4;
+
 function balanceLines(state: WorkedState, write: Writer): WorkedLine[] {
   const { figure } = state;
   const duty = write.text(figure('duty'), 'power', figure('dutyUncertainty'));
-  if (!Number.isFinite(figure('balance'))) return [{ symbols: 'Q', figures: 'the side that is measured', result: duty }];
+  if (!Number.isFinite(figure('balance')))
+    return [{ symbols: 'Q', figures: 'the side that is measured', result: duty }];
   const [hotDuty, coldDuty] = [figure('hotDuty'), figure('coldDuty')];
   const uncertainty = { hot: sideUncertainty(state, 'hot'), cold: sideUncertainty(state, 'cold') };
   const [hot, cold] = [write.text(hotDuty, 'power'), write.text(coldDuty, 'power')];
@@ -88,7 +100,7 @@ function balanceLines(state: WorkedState, write: Writer): WorkedLine[] {
     {
       symbols: 'balance error = frac{Q_{h} − Q_{c}}{(Q_{h} + Q_{c}) / 2}',
       figures: `frac{${hot} − ${cold}}{(${hot} + ${cold}) / 2}`,
-      result: write.text(figure('balance'), 'fraction'),
+      result: write.text(figure('balance'), 'fraction', BALANCE_RESOLUTION),
     },
     {
       symbols: 'Q_{weighted} = frac{Q_{h} / u_{h}^{2} + Q_{c} / u_{c}^{2}}{1 / u_{h}^{2} + 1 / u_{c}^{2}}',

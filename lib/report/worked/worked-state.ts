@@ -48,7 +48,13 @@ function cleanScaleOf({ model, reconciled, figure }: Omit<WorkedState, 'cleanSca
   const { hotIn, hotOut, coldIn, coldOut, hotFlow, coldFlow } = PLACE;
   const hotMean = (reconciled[hotIn]! + reconciled[hotOut]!) / 2;
   const coldMean = (reconciled[coldIn]! + reconciled[coldOut]!) / 2;
-  const stated = cleanConductance(model.clean, reconciled[hotFlow]!, reconciled[coldFlow]!, hotMean, coldMean);
+  const stated = cleanConductance(
+    model.clean,
+    reconciled[hotFlow]!,
+    reconciled[coldFlow]!,
+    hotMean,
+    coldMean,
+  );
   return stated / figure('cleanU');
 }
 

@@ -25,7 +25,12 @@ export type Writer = {
 export function writer(system: UnitSystem): Writer {
   return {
     text: (value, kind, uncertainty = null) =>
-      formatFigureText(value, kind, system, uncertainty === null ? { digits: DIGITS_BETWEEN } : { uncertainty }),
+      formatFigureText(
+        value,
+        kind,
+        system,
+        uncertainty === null ? { digits: DIGITS_BETWEEN } : { uncertainty },
+      ),
     plain: (value) => formatFigureText(value, 'number', system, { digits: DIGITS_BETWEEN }),
   };
 }

@@ -34,14 +34,26 @@ export function workedView(records: UnitRecords, address: UnitAddress, system: U
   const href = (row: number | null) =>
     row === null ? null : unitHref(address, { reading: evaluation.time[row]!, isWorkedOut: true }, 'how');
   if (picked === null) {
-    return { time: null, reasons: [], isAskedForFound: false, table: [], steps: growth === null ? [] : [growth], previous: null, next: null };
+    return {
+      time: null,
+      reasons: [],
+      isAskedForFound: false,
+      table: [],
+      steps: growth === null ? [] : [growth],
+      previous: null,
+      next: null,
+    };
   }
   const state = workedState(records, picked.row);
   const write = writer(system);
   const steps =
     state === null
       ? []
-      : [...streamSteps(state, write), ...conductanceSteps(state, record, write), ...cleanSteps(state, write)];
+      : [
+          ...streamSteps(state, write),
+          ...conductanceSteps(state, record, write),
+          ...cleanSteps(state, write),
+        ];
   return {
     time: formatInstant(evaluation.time[picked.row]!, timeZone),
     reasons: reasonsOf(evaluation.reasons[picked.row]!).map((reason) => REASON_WORDS[reason]),

@@ -35,3 +35,18 @@ export async function listSetAside(
 ): Promise<StoredRowSetAside[]> {
   return entities.rowSetAside.findMany({ where: { batchId }, orderBy: { line: 'asc' }, take: count });
 }
+
+/** One batch, or null. */
+export async function findBatch(entities: PrismaClient, id: number): Promise<StoredBatch | null> {
+  const row = await entities.importBatch.findUnique({ where: { id } });
+  return row === null ? null : { ...row, createdAt: row.createdAt.getTime() };
+}
+
+/** How many rows of a batch were kept aside for each reason, the most frequent first. */
+export async function countSetAside(
+  entities: PrismaClient,
+  batchId: number,
+): Promise<{ reason: string; count: number }[]> {
+  const rows = await entities.rowSetAside.groupBy({ by: ['reason'], where: { batchId }, _count: true });
+  return rows.map(({ reason, _count }) => ({ reason, count: _count })).sort((a, b) => b.count - a.count);
+}

@@ -15,7 +15,9 @@ describe('logarithmic mean difference', () => {
       // Series of x/−ln(1−x): Gregory coefficients.
       const series = 1 - x / 2 - x ** 2 / 12 - x ** 3 / 24 - (19 * x ** 4) / 720 - (3 * x ** 5) / 160;
       const truncation = power === 1 ? 2e-8 : 1e-13;
-      expect(Math.abs(logMeanDifference(10, other) / 10 - series)).toBeLessThan(power < 3 ? truncation : 1e-15);
+      expect(Math.abs(logMeanDifference(10, other) / 10 - series)).toBeLessThan(
+        power < 3 ? truncation : 1e-15,
+      );
     }
   });
 
@@ -24,7 +26,12 @@ describe('logarithmic mean difference', () => {
   });
 
   it('lies between the smaller difference and the arithmetic mean', () => {
-    for (const [a, b] of [[1, 2], [0.001, 50], [30, 30.0001], [1e-9, 1e9]] as const) {
+    for (const [a, b] of [
+      [1, 2],
+      [0.001, 50],
+      [30, 30.0001],
+      [1e-9, 1e9],
+    ] as const) {
       expect(logMeanDifference(a, b)).toBeGreaterThan(a);
       expect(logMeanDifference(a, b)).toBeLessThan((a + b) / 2);
     }
@@ -56,7 +63,13 @@ describe('correction of shells by Bowman, Mueller & Nagle', () => {
   });
 
   it('has no value for ratios that no temperatures give', () => {
-    for (const [ratio, efficiency] of [[-1, 0.5], [1, -0.1], [1, 1], [3, 0.4], [Number.NaN, 0.5]] as const) {
+    for (const [ratio, efficiency] of [
+      [-1, 0.5],
+      [1, -0.1],
+      [1, 1],
+      [3, 0.4],
+      [Number.NaN, 0.5],
+    ] as const) {
       expect(shellCorrection(ratio, efficiency, 2)).toBeNaN();
     }
   });

@@ -2,7 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { effectiveness } from '@/lib/core/exchange/effectiveness';
 import type { Arrangement } from '@/lib/core/exchange/exchanger';
 import { maximumEffectiveness } from '@/lib/core/exchange/maximum-effectiveness';
-import { assertSupportedArrangement, isSupportedArrangement } from '@/lib/core/exchange/supported-arrangement';
+import {
+  assertSupportedArrangement,
+  isSupportedArrangement,
+} from '@/lib/core/exchange/supported-arrangement';
 import { numberOfTransferUnits } from '@/lib/core/exchange/transfer-units';
 
 const shell = (shellPasses: number, tubePasses: number): Arrangement => ({
@@ -19,7 +22,15 @@ const plate = (hotPasses: number, coldPasses: number): Arrangement => ({
 
 describe('supported arrangements', () => {
   it('accepts one tube pass or an even number of them in each shell', () => {
-    for (const [shells, tubes] of [[1, 1], [1, 2], [1, 8], [2, 4], [3, 6], [4, 16], [2, 2]] as const) {
+    for (const [shells, tubes] of [
+      [1, 1],
+      [1, 2],
+      [1, 8],
+      [2, 4],
+      [3, 6],
+      [4, 16],
+      [2, 2],
+    ] as const) {
       expect(isSupportedArrangement(shell(shells, tubes))).toBeNull();
     }
   });
@@ -41,10 +52,23 @@ describe('supported arrangements', () => {
   });
 
   it('accepts plate passes 1-1, 2-1, 1-2, 2-2, 3-1 and 1-3 only', () => {
-    for (const [hot, cold] of [[1, 1], [2, 1], [1, 2], [2, 2], [3, 1], [1, 3]] as const) {
+    for (const [hot, cold] of [
+      [1, 1],
+      [2, 1],
+      [1, 2],
+      [2, 2],
+      [3, 1],
+      [1, 3],
+    ] as const) {
       expect(isSupportedArrangement(plate(hot, cold))).toBeNull();
     }
-    for (const [hot, cold] of [[3, 3], [3, 2], [2, 3], [4, 1], [1, 4]] as const) {
+    for (const [hot, cold] of [
+      [3, 3],
+      [3, 2],
+      [2, 3],
+      [4, 1],
+      [1, 4],
+    ] as const) {
       expect(isSupportedArrangement(plate(hot, cold))).toContain(`${hot}-${cold}`);
     }
   });

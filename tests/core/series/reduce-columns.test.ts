@@ -59,7 +59,9 @@ describe('reduceColumns', () => {
   });
 
   test('gives at most two rows a bucket and one a gap, ascending, and loses no extreme', () => {
-    const steps = fc.array(fc.tuple(fc.integer({ min: 1, max: 30 }), fc.double({ min: -1e3, max: 1e3, noNaN: true })));
+    const steps = fc.array(
+      fc.tuple(fc.integer({ min: 1, max: 30 }), fc.double({ min: -1e3, max: 1e3, noNaN: true })),
+    );
     fc.assert(
       fc.property(steps, fc.integer({ min: 1, max: 50 }), (given, buckets) => {
         let at = 0;

@@ -1,0 +1,45 @@
+import { AppError } from '@/lib/contract/app-error';
+
+/** Largest readings file taken over HTTP [bytes]: three years of minutes of a dozen units. Larger ones by `cleanby import`. */
+export const MAX_FILE_BYTES = 2 ** 30;
+/** Largest JSON body [bytes]: a fleet file of some ten thousand units. */
+const MAX_JSON_BYTES = 2 ** 25;
+
+const MEBIBYTE = 2 ** 20;
+
+/** The body as bytes, a piece at a time, as fast as they are asked for and no more than `most` of them. */
+export async function* bodyBytes(request: Request, most = MAX_FILE_BYTES): AsyncGenerator<Uint8Array> {
+  if (Number(request.headers.get('content-length') ?? 0) > most) throw tooLarge(most);
+  if (request.body === null) return;
+  const reader = request.body.getReader();
+  let taken = 0;
+  try {
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) return;
+      taken += value.length;
+      if (taken > most) throw tooLarge(most);
+      yield value;
+    }
+  } finally {
+    await reader.cancel().catch(() => {});
+  }
+}
+
+function tooLarge(most: number): AppError {
+  return new AppError('too-large', `At most ${most / MEBIBYTE} MiB are taken at once`, [
+    { field: 'body', message: 'split the file, compress it with gzip, or use `npx cleanby import FILE`' },
+  ]);
+}
+
+/** A JSON body as it came: the work behind the route checks it. */
+export async function readJson(request: Request): Promise<unknown> {
+  const pieces: Uint8Array[] = [];
+  for await (const piece of bodyBytes(request, MAX_JSON_BYTES)) pieces.push(piece);
+  try {
+    return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(Buffer.concat(pieces)));
+  } catch (error) {
+    const message = `send one JSON document in UTF-8 (${(error as Error).message})`;
+    throw new AppError('invalid-input', 'The body is no JSON', [{ field: 'body', message }]);
+  }
+}

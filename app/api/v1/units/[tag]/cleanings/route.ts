@@ -1,0 +1,15 @@
+import { readJson } from '@/app/api/body';
+import { parse, respond, tagOf } from '@/app/api/respond';
+import { cleaningRequestSchema } from '@/lib/contract/cleaning-request';
+import { openContext } from '@/lib/work/context';
+import { reportCleaning } from '@/lib/work/report-cleaning';
+
+type Segments = { params: Promise<{ tag: string }> };
+
+/** Records a cleaning of a unit and answers with its new result. */
+export function POST(request: Request, { params }: Segments): Promise<Response> {
+  return respond(request, async () => {
+    const cleaning = parse(await readJson(request), cleaningRequestSchema);
+    return reportCleaning(await openContext(), tagOf(await params), cleaning);
+  });
+}

@@ -1,0 +1,133 @@
+import type { CycleSpan } from '../cycles/split-cycles';
+import type { Exchanger, Limit } from '../exchange/exchanger';
+import { standardUncertainty } from '../fouling/unit-model';
+import { fitGrowth } from '../growth/fit-growth';
+import type { Growth } from '../growth/growth';
+import { crossedAge, projectCrossing } from '../growth/project-crossing';
+import { smoothFouling } from '../growth/smooth-fouling';
+import type { DailyColumns } from '../series/daily-columns';
+import { limitFouling } from './limit-fouling';
+import type { RecentConditions } from './recent-conditions';
+import type { LimitResult } from './unit-trend';
+
+/** A crossing this close to a whole day counts as that day [days]. */
+const DAY_ROUNDING = 1e-6;
+
+export type LimitInput = {
+  exchanger: Exchanger;
+  daily: DailyColumns;
+  cycle: CycleSpan;
+  growth: Growth;
+  recent: RecentConditions;
+  todayLocalDay: number;
+  horizonDays: number;
+};
+
+/** A limit judged, and the share of it used up [-]; null where no fouling leads to it. */
+export type JudgedLimit = { result: LimitResult; used: number | null };
+
+/**
+ * Judges one limit: the fouling it allows under recent conditions, when it is reached, and the share of it used.
+ *
+ * @param input unit, running cycle with its growth [m²·K/W], recent conditions, today and horizon [days]
+ * @param limit one of the unit's limits
+ * @returns result in local days; share used [-]: smooth fouling over the limit's, or growth of the pressure drop over the
+ *   growth allowed
+ * @range  any
+ * @source METHODS §9
+ * @check  tests/core/pipeline/trend-unit.test.ts
+ */
+export function judgeLimit(input: LimitInput, limit: Limit): JudgedLimit {
+  if (limit.kind === 'pressure-drop') return judgePressureDrop(input, limit);
+  const allowed = limitFouling(input.exchanger, limit, input.recent);
+  if (allowed === null) return { result: unreached(limit), used: null };
+  const result = crossingOf(input, { limit, growth: input.growth, level: allowed });
+  return {
+    result: { ...result, foulingResistance: allowed },
+    used: shareUsed(input.growth.foulingResistance, 0, allowed),
+  };
+}
+
+function judgePressureDrop(input: LimitInput, limit: Extract<Limit, { kind: 'pressure-drop' }>): JudgedLimit {
+  const { daily, cycle, exchanger } = input;
+  const column = daily[`${limit.stream}PressureDrop`];
+  const sensor = exchanger.sensors[`${limit.stream}PressureDrop`];
+  const rows: number[] = [];
+  for (let row = cycle.from; row < cycle.to; row++) if (!Number.isNaN(column[row]!)) rows.push(row);
+  if (rows.length === 0) return { result: unreached(limit), used: null };
+  const growth = fitGrowth({
+    ageDays: rows.map((row) => Math.max(0, daily.day[row]! - cycle.startDay)),
+    foulingResistance: rows.map((row) => column[row]!),
+    uncertainty: rows.map(
+      (row) => standardUncertainty(sensor, column[row]!) * Math.sqrt(1 - sensor.systematicShare),
+    ),
+  });
+  const result = crossingOf(input, { limit, growth, level: limit.above });
+  return { result, used: shareUsed(growth.foulingResistance, smoothFouling(growth, 0), limit.above) };
+}
+
+/** Share of the way from where the cycle began to the limit; at or beyond a limit without any way left, all of it. */
+function shareUsed(now: number, start: number, allowed: number): number {
+  if (allowed > start) return (now - start) / (allowed - start);
+  return now >= allowed ? 1 : 0;
+}
+
+/** A limit of which nothing can be said: no fouling leads to it, or there is nothing recent to judge it by. */
+export function unreached(limit: Limit): LimitResult {
+  return {
+    limit,
+    foulingResistance: null,
+    p10Day: null,
+    p50Day: null,
+    p90Day: null,
+    withinHorizon: 0,
+    crossedDay: null,
+    crossing: null,
+  };
+}
+
+function crossingOf(
+  { cycle, todayLocalDay, horizonDays }: LimitInput,
+  { limit, growth, level }: { limit: Limit; growth: Growth; level: number },
+): LimitResult {
+  const ageToday = Math.max(0, todayLocalDay - cycle.startDay);
+  const crossing = projectCrossing({ growth, limit: level, ageToday, horizonDays });
+  const dayOf = (age: number | null) =>
+    age === null ? null : cycle.startDay + Math.ceil(age - DAY_ROUNDING);
+  return {
+    limit,
+    foulingResistance: null,
+    p10Day: dayOf(crossing.p10),
+    p50Day: dayOf(crossing.p50),
+    p90Day: dayOf(crossing.p90),
+    withinHorizon: crossing.withinHorizon,
+    crossedDay: dayOf(crossedAge(growth, level)),
+    crossing,
+  };
+}
+
+/**
+ * The limit that governs: reached first by its P50; where none is reached within the horizon, that with the highest share used.
+ *
+ * @param judged limits as judged
+ * @returns index; null where none can be reached by fouling
+ * @range  any
+ * @source METHODS §9: the earliest is the unit's
+ * @check  tests/core/pipeline/trend-unit.test.ts
+ */
+export function governingLimit(judged: readonly JudgedLimit[]): number | null {
+  let best: number | null = null;
+  judged.forEach((candidate, index) => {
+    if (candidate.used === null) return;
+    if (best === null || isBefore(candidate, judged[best]!)) best = index;
+  });
+  return best;
+}
+
+function isBefore(a: JudgedLimit, b: JudgedLimit): boolean {
+  const first = a.result.crossing?.p50 ?? null;
+  const second = b.result.crossing?.p50 ?? null;
+  if (first !== null || second !== null)
+    return (first ?? Number.POSITIVE_INFINITY) < (second ?? Number.POSITIVE_INFINITY);
+  return a.used! > b.used!;
+}

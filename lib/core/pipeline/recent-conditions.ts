@@ -1,0 +1,46 @@
+import type { DailyColumns } from '../series/daily-columns';
+import { median } from '../stats/quantile';
+
+/** Figures that make up "recent conditions" [days with a figure]: two weeks even out the load of a working week. */
+export const RECENT_FIGURES = 14;
+
+/** Medians of the last figures: what a limit is judged at. */
+export type RecentConditions = {
+  /** [°C] */
+  hotIn: number;
+  coldIn: number;
+  /** Duty over temperature change [W/K]; Infinity on a condensing side. */
+  hotCapacityRate: number;
+  coldCapacityRate: number;
+  /** [W/(m²·K)] */
+  cleanU: number;
+};
+
+/**
+ * Recent conditions of a unit from its last daily figures.
+ *
+ * @param daily        daily figures
+ * @param isCondensing whether the hot stream condenses
+ * @returns medians over the last 14 days with a figure; null without any
+ * @range  any; a value never measured is NaN
+ * @source METHODS §9; common practice
+ * @check  tests/core/pipeline/limit-fouling.test.ts
+ */
+export function recentConditions(daily: DailyColumns, isCondensing: boolean): RecentConditions | null {
+  const rows: number[] = [];
+  for (let row = daily.day.length - 1; row >= 0 && rows.length < RECENT_FIGURES; row--) {
+    if (!Number.isNaN(daily.foulingResistance[row]!)) rows.push(row);
+  }
+  if (rows.length === 0) return null;
+  const typical = (figure: (row: number) => number) =>
+    median(rows.map(figure).filter((value) => !Number.isNaN(value)));
+  return {
+    hotIn: typical((row) => daily.hotIn[row]!),
+    coldIn: typical((row) => daily.coldIn[row]!),
+    hotCapacityRate: isCondensing
+      ? Number.POSITIVE_INFINITY
+      : typical((row) => daily.duty[row]! / (daily.hotIn[row]! - daily.hotOut[row]!)),
+    coldCapacityRate: typical((row) => daily.duty[row]! / (daily.coldOut[row]! - daily.coldIn[row]!)),
+    cleanU: typical((row) => daily.cleanU[row]!),
+  };
+}

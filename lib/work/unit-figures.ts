@@ -1,0 +1,112 @@
+import { z } from 'zod';
+import { AppError } from '@/lib/contract/app-error';
+import { toExchanger } from '@/lib/contract/exchanger-from-unit';
+import { filmsOf } from '@/lib/contract/film-defaults';
+import { arrangementSchema, filmsSchema, type Unit, unitSchema } from '@/lib/contract/fleet-file';
+import { inSi, positiveQuantity } from '@/lib/contract/quantity';
+import type { UnitFigures } from '@/lib/contract/unit-figures';
+import { buoyancyAdvice, directionFromNozzles } from '@/lib/core/exchange/direction';
+import { plateArea, plateChannels } from '@/lib/core/exchange/plate-area';
+import { designState } from './design-state';
+
+/** What a half-filled datasheet lacks, so that the rest can be worked out: never shown, never stored. */
+const STAND_IN = {
+  tag: 'stand-in',
+  area: { value: 1, unit: 'm2' },
+  limits: [{ kind: 'cleanliness' as const, below: 0.5 }],
+};
+
+type Part = Record<string, unknown>;
+
+/** What follows from a datasheet as far as it is filled in: each figure as soon as what it needs is there. */
+export function unitFigures(document: unknown): UnitFigures {
+  const part = (typeof document === 'object' && document !== null ? document : {}) as Part;
+  const area = areaFigures(part);
+  return { ...area, ...nozzleFigures(part), ...designFigures(part, area.area), films: filmFigures(part) };
+}
+
+const platesSchema = z.object({ count: z.int().min(3).max(2000), areaEach: positiveQuantity('area') });
+
+function areaFigures(part: Part): Pick<UnitFigures, 'area' | 'channels'> {
+  const plates = platesSchema.safeParse(part.plates);
+  if (plates.success) {
+    const { count, areaEach } = plates.data;
+    return { area: plateArea(count, inSi(areaEach, 'area')), channels: plateChannels(count) };
+  }
+  const area = positiveQuantity('area').safeParse(part.area);
+  return { area: area.success ? inSi(area.data, 'area') : null, channels: null };
+}
+
+const end = z.enum(['top', 'bottom']);
+const nozzlesSchema = z.object({ hotIn: end, coldIn: end });
+
+function nozzleFigures(part: Part): Pick<UnitFigures, 'direction' | 'advice'> {
+  const nozzles = nozzlesSchema.safeParse(part.nozzles);
+  if (!nozzles.success) return { direction: null, advice: [] };
+  return { direction: directionFromNozzles(nozzles.data), advice: buoyancyAdvice(nozzles.data) };
+}
+
+type DesignFigures = Omit<UnitFigures, 'area' | 'channels' | 'direction' | 'advice' | 'films'>;
+
+const NO_FIGURES: DesignFigures = {
+  hotMassFlow: null,
+  coldMassFlow: null,
+  hotDuty: null,
+  coldDuty: null,
+  balance: null,
+  lmtd: null,
+  correction: null,
+  effectiveness: null,
+  ntu: null,
+  impliedU: null,
+  cleanU: null,
+};
+
+function designFigures(part: Part, area: number | null): DesignFigures {
+  const { arrangement, nozzles, hot, cold, design, sensors } = part;
+  const candidate = { ...STAND_IN, arrangement, nozzles, hot, cold, design };
+  const withMeters = unitSchema.safeParse({ ...candidate, sensors });
+  const parsed = withMeters.success ? withMeters : unitSchema.safeParse(candidate);
+  const exchanger = parsed.success ? exchangerOrNull(parsed.data) : null;
+  if (exchanger === null) return NO_FIGURES;
+  const state = designState({ ...exchanger, area: area ?? exchanger.area });
+  const { hotFlow, coldFlow, cleanU } = exchanger.design;
+  const impliedU = area === null || state === null ? null : orNull(state.impliedU);
+  return {
+    hotMassFlow: hotFlow,
+    coldMassFlow: coldFlow,
+    hotDuty: orNull(state?.hotDuty),
+    coldDuty: orNull(state?.coldDuty),
+    balance: orNull(state?.balance),
+    lmtd: orNull(state?.lmtd),
+    correction: orNull(state?.correction),
+    effectiveness: orNull(state?.effectiveness),
+    ntu: orNull(state?.ntu),
+    impliedU,
+    cleanU: cleanU ?? impliedU,
+  };
+}
+
+function exchangerOrNull(unit: Unit) {
+  try {
+    return toExchanger(unit);
+  } catch (error) {
+    if (error instanceof AppError) return null;
+    throw error;
+  }
+}
+
+const filmPartSchema = unitSchema.pick({ construction: true, tubeSide: true });
+
+function filmFigures(part: Part): UnitFigures['films'] {
+  const arrangement = arrangementSchema.safeParse(part.arrangement);
+  const build = filmPartSchema.safeParse(part);
+  const films = filmsSchema.optional().safeParse(part.films);
+  if (!arrangement.success || !build.success) return null;
+  const stated = films.success ? films.data : undefined;
+  return filmsOf({ ...build.data, arrangement: arrangement.data, films: stated } as Unit);
+}
+
+function orNull(value: number | undefined): number | null {
+  return value === undefined || !Number.isFinite(value) ? null : value;
+}

@@ -1,0 +1,55 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { migrateSqlite } from '@/prisma/migrate';
+import { openSchemaEngine, sqlBetween } from '@/prisma/schema-engine';
+
+let folder: string;
+let url: string;
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'cleanby-migration-'));
+  url = `file:${join(folder, 'cleanby.db')}`;
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+describe('migrations', () => {
+  it('make exactly the tables that the schema describes', async () => {
+    migrateSqlite(url);
+    const engine = await openSchemaEngine(url);
+    const files = [{ path: 'schema.prisma', content: readFileSync('prisma/schema.prisma', 'utf8') }];
+    const sql = await sqlBetween(
+      engine,
+      { tag: 'schemaDatasource', files, configDir: 'prisma' },
+      { tag: 'schemaDatamodel', files },
+    );
+    engine.free();
+    expect(sql).toContain('This is an empty migration');
+  });
+
+  it('are applied once', () => {
+    expect(migrateSqlite(url).length).toBeGreaterThan(0);
+    expect(migrateSqlite(url)).toEqual([]);
+  });
+
+  it('refuse a database that was migrated from another text', () => {
+    migrateSqlite(url);
+    const database = new Database(join(folder, 'cleanby.db'));
+    database.prepare("UPDATE _prisma_migrations SET checksum = 'other'").run();
+    database.close();
+    expect(() => migrateSqlite(url)).toThrow(/another text/);
+  });
+
+  it('keep readings and daily figures in tables without a row number', () => {
+    migrateSqlite(url);
+    const database = new Database(join(folder, 'cleanby.db'));
+    const tables = database
+      .prepare<[], { name: string }>("SELECT name FROM pragma_table_list WHERE wr = 1 ORDER BY name")
+      .all()
+      .map(({ name }) => name);
+    database.close();
+    expect(tables).toEqual(['daily_result', 'reading', 'reading_before']);
+  });
+});
