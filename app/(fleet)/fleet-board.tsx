@@ -21,7 +21,7 @@ export function FleetBoard({ view }: { view: FleetView }) {
   const rows = useMemo(() => chooseRows(view.rows, address), [view.rows, address]);
   const items = useMemo(() => groupRows(rows, address.group), [rows, address.group]);
   return (
-    <div aria-busy={isWaiting}>
+    <div className="print-wide" aria-busy={isWaiting}>
       <FleetHeader
         view={view}
         actions={<FleetShow view={view} shown={rows} address={address} change={change} />}

@@ -96,11 +96,14 @@ function exchangerOrNull(unit: Unit) {
   }
 }
 
-const filmPartSchema = unitSchema.pick({ construction: true, tubeSide: true });
+const buildSchema = z.object({
+  construction: unitSchema.shape.construction,
+  tubeSide: unitSchema.shape.tubeSide,
+});
 
 function filmFigures(part: Part): UnitFigures['films'] {
   const arrangement = arrangementSchema.safeParse(part.arrangement);
-  const build = filmPartSchema.safeParse(part);
+  const build = buildSchema.safeParse(part);
   const films = filmsSchema.optional().safeParse(part.films);
   if (!arrangement.success || !build.success) return null;
   const stated = films.success ? films.data : undefined;

@@ -17,7 +17,8 @@ function custom(name: string, rows: Row[]): Stream {
   return { fluid: 'custom', name, properties: { table } };
 }
 
-// Specific heat, density, conductivity: Choi & Okos 1986 for typical compositions; viscosities are typical values.
+// Milk and cream: specific heat, density and conductivity by Choi & Okos 1986 for typical compositions. Whey and turbine
+// oil, and all viscosities: typical values.
 export const WHOLE_MILK = custom('whole milk', [
   [2, 3.881, 1025.3, 3.2, 0.538],
   [20, 3.885, 1023.1, 2.1, 0.564],

@@ -73,7 +73,7 @@ describe('the demonstration fleet', () => {
   });
 
   it.each(units.map(named))(
-    '%s: what the hot stream gives off the cold one takes up, within 0.5 %%',
+    '%s: what the hot stream gives off the cold one takes up, within half a per cent',
     (_, unit) => {
       const { hot, cold } = duties(toExchanger(unit));
       expect(Math.abs(hot - cold) / ((hot + cold) / 2)).toBeLessThan(BALANCE);

@@ -5,7 +5,6 @@ import { generateReadings } from '@/seed/generate/generate-readings';
 import { PLANTED_BIT } from '@/seed/generate/plant-faults';
 import { MS_PER_DAY } from '@/seed/generate/true-cycles';
 import { planUnit, USUAL_MEASUREMENT } from '@/seed/generate/unit-plan';
-import { makeHeldOutFleet } from '@/seed/held-out';
 
 const END = Date.parse('2026-11-25T08:00:00Z');
 const HOUR = 3_600_000;
@@ -131,12 +130,5 @@ describe('planted faults', () => {
     const stopped = spoiled([{ kind: 'out-of-service', ...between }]);
     const row = stopped.readings.time.findIndex(inside);
     expect(stopped.truth.isRunning[row]).toBe(0);
-  });
-});
-
-describe('a held-out fleet', () => {
-  it('is the same for the same seed and another for another', () => {
-    expect(makeHeldOutFleet(3, 10)).toEqual(makeHeldOutFleet(3, 10));
-    expect(makeHeldOutFleet(4, 10).fleet).not.toEqual(makeHeldOutFleet(3, 10).fleet);
   });
 });

@@ -90,6 +90,7 @@ export function trendOf(story: Story): UnitTrend {
       models: [],
       count: 60,
       spanDays: 60,
+      lastAgeDays: 60,
       autocorrelation: 0.3,
       residualDeviation: 1e-5,
       ratePerDay: ALLOWANCE / cycleDays,

@@ -18,14 +18,13 @@ const SATURATION_MULTIPLE = 3;
 export function judgeTemperatures(model: UnitModel, state: Float64Array, uncertainty: Float64Array): number {
   const { hotIn, hotOut, coldIn, coldOut } = PLACE;
   if (areReversed(model, state, uncertainty)) return REASON_BIT['reversed-temperatures'];
-  const first = model.isCoCurrent
-    ? smallness(state, uncertainty, hotIn, coldIn)
-    : smallness(state, uncertainty, hotIn, coldOut);
-  const second = model.isCoCurrent
-    ? smallness(state, uncertainty, hotOut, coldOut)
-    : smallness(state, uncertainty, hotOut, coldIn);
-  const multiple = model.settings.terminalDifferenceMultiple;
-  return Math.min(first, second) < multiple ? REASON_BIT['terminal-difference-too-small'] : 0;
+  // Co-current streams meet at their inlets and at their outlets, any others at opposite ends.
+  const atHotIn = model.isCoCurrent ? coldIn : coldOut;
+  const atHotOut = model.isCoCurrent ? coldOut : coldIn;
+  const first = smallness(state[hotIn]! - state[atHotIn]!, uncertainty[hotIn]!, uncertainty[atHotIn]!);
+  const second = smallness(state[hotOut]! - state[atHotOut]!, uncertainty[hotOut]!, uncertainty[atHotOut]!);
+  const isSmall = Math.min(first, second) < model.settings.terminalDifferenceMultiple;
+  return isSmall ? REASON_BIT['terminal-difference-too-small'] : 0;
 }
 
 /** No heat flows from hot to cold: a stream that is cooled must leave colder, one that is heated warmer. */
@@ -60,9 +59,8 @@ export function judgeInferred(model: UnitModel, state: Float64Array, inferred: n
 }
 
 /** A temperature difference in units of its own standard uncertainty; Infinity where the sensors are taken as exact. */
-function smallness(state: Float64Array, uncertainty: Float64Array, warmer: number, colder: number): number {
-  const difference = state[warmer]! - state[colder]!;
-  const own = combined(uncertainty[warmer]!, uncertainty[colder]!);
+function smallness(difference: number, warmer: number, colder: number): number {
+  const own = combined(warmer, colder);
   if (own === 0) return difference > 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
   return difference / own;
 }
@@ -72,8 +70,12 @@ function combined(a: number, b: number): number {
   return Math.sqrt(a * a + b * b);
 }
 
+/** However rough the sensors, duties that differ by more than this share of their mean tell neither [-] (own choice). */
+export const GREATEST_IMBALANCE = 0.25;
+
 /**
- * Whether the balance closes: |Qh − Qc|/mean within the larger of the tolerance and the multiple of its uncertainty.
+ * Whether the balance closes: |Qh − Qc|/mean within the larger of the tolerance and the multiple of its uncertainty; rough
+ * sensors excuse a quarter of the mean at most.
  *
  * @param balance     (Qh − Qc)/mean [-]
  * @param uncertainty its standard uncertainty [-]
@@ -88,6 +90,7 @@ export function judgeBalance(
   uncertainty: number,
   settings: { balanceTolerance: number; balanceUncertaintyMultiple: number },
 ): number {
-  const allowed = Math.max(settings.balanceTolerance, settings.balanceUncertaintyMultiple * uncertainty);
+  const excused = Math.min(GREATEST_IMBALANCE, settings.balanceUncertaintyMultiple * uncertainty);
+  const allowed = Math.max(settings.balanceTolerance, excused);
   return Math.abs(balance) <= allowed ? 0 : REASON_BIT['balance-not-closed'];
 }

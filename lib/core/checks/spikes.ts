@@ -61,8 +61,22 @@ function markDeviations({ model, input, place, far, near }: Marking): void {
     if (last - first + 1 < FEWEST_IN_WINDOW) continue;
     const floor = standardUncertainty(model.sensors[place]!, value);
     const score = Math.max(
-      deviationFromWindow(window, { values, first, last, p, floor, limit: COMPANION_SHARE * spikeThreshold * floor }),
-      deviationFromNeighbours(window, { values, first, last, p, floor, limit: COMPANION_SHARE * spikeThreshold * floor }),
+      deviationFromWindow(window, {
+        values,
+        first,
+        last,
+        p,
+        floor,
+        limit: COMPANION_SHARE * spikeThreshold * floor,
+      }),
+      deviationFromNeighbours(window, {
+        values,
+        first,
+        last,
+        p,
+        floor,
+        limit: COMPANION_SHARE * spikeThreshold * floor,
+      }),
     );
     if (score > spikeThreshold) far[rows[p]!]! |= 1 << place;
     if (score > COMPANION_SHARE * spikeThreshold) near[rows[p]!]! |= 1 << place;
@@ -107,7 +121,10 @@ function deviationFromWindow(room: Float64Array, { values, first, last, p, floor
  * Distance from the nearer of its two neighbours where it stands out from both to the same side (the median of three), in
  * units of the noise that the window's steps show. A moving process hides no spike from this, and a step is none.
  */
-function deviationFromNeighbours(room: Float64Array, { values, first, last, p, floor, limit }: Place): number {
+function deviationFromNeighbours(
+  room: Float64Array,
+  { values, first, last, p, floor, limit }: Place,
+): number {
   if (p === first || p === last) return 0;
   const before = values[p]! - values[p - 1]!;
   const after = values[p]! - values[p + 1]!;

@@ -33,7 +33,7 @@ export function energyLost(
   };
   for (let row = rows.from; row < rows.to; row++) {
     if (Number.isNaN(daily.lostDuty[row]!)) continue;
-    if (previous >= 0) bridge(daily, previous, row, count);
+    if (previous >= 0) bridge(daily, { before: previous, after: row }, count);
     count(daily.day[row]!, daily.lostDuty[row]!);
     previous = row;
   }
@@ -42,8 +42,7 @@ export function energyLost(
 
 function bridge(
   { day, lostDuty }: DailyColumns,
-  before: number,
-  after: number,
+  { before, after }: { before: number; after: number },
   count: (day: number, lostDuty: number) => void,
 ): void {
   const steps = day[after]! - day[before]!;

@@ -93,7 +93,7 @@ function foulingStep({ figure }: WorkedState, write: Writer): WorkedStep {
       {
         symbols: 'cleanliness = frac{U}{U_{c}}',
         figures: `frac{${u}}{${clean}}`,
-        result: write.text(figure('cleanliness'), 'fraction'),
+        result: write.percent(figure('cleanliness')),
       },
     ],
     notes: ['Never cut off at zero: a negative value says the unit did better than its reference.'],

@@ -85,9 +85,6 @@ function dutyOf({ figure }: WorkedState, name: 'hotDuty' | 'coldDuty'): number {
   return Number.isFinite(figure(name)) ? figure(name) : figure('duty');
 }
 
-/** The balance error is written to a hundredth of a per cent [-]: no sensor is better. */
-const BALANCE_RESOLUTION = 1e-4;
-
 function balanceLines(state: WorkedState, write: Writer): WorkedLine[] {
   const { figure } = state;
   const duty = write.text(figure('duty'), 'power', figure('dutyUncertainty'));
@@ -100,7 +97,7 @@ function balanceLines(state: WorkedState, write: Writer): WorkedLine[] {
     {
       symbols: 'balance error = frac{Q_{h} − Q_{c}}{(Q_{h} + Q_{c}) / 2}',
       figures: `frac{${hot} − ${cold}}{(${hot} + ${cold}) / 2}`,
-      result: write.text(figure('balance'), 'fraction', BALANCE_RESOLUTION),
+      result: write.percent(figure('balance')),
     },
     {
       symbols: 'Q_{weighted} = frac{Q_{h} / u_{h}^{2} + Q_{c} / u_{c}^{2}}{1 / u_{h}^{2} + 1 / u_{c}^{2}}',

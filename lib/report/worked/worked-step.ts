@@ -20,6 +20,8 @@ export type Writer = {
   text: (value: number, kind: DisplayKind, uncertainty?: number | null) => string;
   /** A dimensionless figure. */
   plain: (value: number) => string;
+  /** A share in per cent, to a hundredth: no sensor is better. */
+  percent: (value: number) => string;
 };
 
 export function writer(system: UnitSystem): Writer {
@@ -32,5 +34,6 @@ export function writer(system: UnitSystem): Writer {
         uncertainty === null ? { digits: DIGITS_BETWEEN } : { uncertainty },
       ),
     plain: (value) => formatFigureText(value, 'number', system, { digits: DIGITS_BETWEEN }),
+    percent: (value) => formatFigureText(value, 'fraction', system, { decimals: 2 }),
   };
 }

@@ -11,10 +11,17 @@ const model = unitModel(unit, DEFAULT_CHECK_SETTINGS, 1);
 const HOURS = 60 * 24;
 const truth = readingsOf(breathingStates(unit, HOURS, (hour) => 5e-8 * hour));
 const record = (seed = 11, resolution = 0) => withNoise(truth, unit, seed, resolution);
-const marked = (readings: ReadingColumns, nominal = nominalSensors(readings)) => frozenSensors(model, readings, nominal);
-const count = (flags: Uint8Array, from = 0, to = flags.length) => flags.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
+const marked = (readings: ReadingColumns, nominal = nominalSensors(readings)) =>
+  frozenSensors(model, readings, nominal);
+const count = (flags: Uint8Array, from = 0, to = flags.length) =>
+  flags.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
 
-function freeze(readings: ReadingColumns, sensor: 'hotOut' | 'coldIn' | 'coldFlow', from: number, to: number) {
+function freeze(
+  readings: ReadingColumns,
+  sensor: 'hotOut' | 'coldIn' | 'coldFlow',
+  from: number,
+  to: number,
+) {
   readings[sensor].fill(readings[sensor][from]!, from, to);
   return readings;
 }

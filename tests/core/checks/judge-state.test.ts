@@ -65,8 +65,13 @@ describe('a balance', () => {
   it('closes within a tenth, or within three times its own uncertainty where that is more', () => {
     expect(closes(0.099, 0.01)).toBe(true);
     expect(closes(-0.101, 0.01)).toBe(false);
-    expect(closes(0.29, 0.1)).toBe(true);
-    expect(closes(-0.31, 0.1)).toBe(false);
+    expect(closes(0.17, 0.06)).toBe(true);
+    expect(closes(-0.19, 0.06)).toBe(false);
+  });
+
+  it('off by more than a quarter is not excused by rough sensors', () => {
+    expect(closes(0.24, 0.2)).toBe(true);
+    expect(closes(0.26, 0.2)).toBe(false);
   });
 
   it('that is not a number does not close', () => {

@@ -11,7 +11,11 @@ import { constantFluid, readingsOf, solveForward, waterUnit } from '../../suppor
 const unit = waterUnit();
 const state = solveForward(unit, { ...unit.design, fouling: 1e-4 });
 
-function reasonsFor(change: Partial<Record<Sensor, number>>, exchanger: Exchanger = unit, isHotVolume = false) {
+function reasonsFor(
+  change: Partial<Record<Sensor, number>>,
+  exchanger: Exchanger = unit,
+  isHotVolume = false,
+) {
   const readings = readingsOf([{ ...state, ...change }]);
   if (isHotVolume) readings.flowBasis[0] = HOT_FLOW_IS_VOLUME;
   const result = evaluateReadings({ exchanger, settings: DEFAULT_CHECK_SETTINGS, readings });

@@ -36,7 +36,8 @@ describe('false alarms on clean readings: at most 0.5 % left out', () => {
     const unit = units[0]!;
     const steady = { ...unit.design };
     const readings = readingsOf(breathingStates(unit, 720, (hour) => 1e-7 * hour));
-    for (const sensor of ['hotIn', 'coldIn', 'hotFlow', 'coldFlow'] as const) readings[sensor].fill(steady[sensor]);
+    for (const sensor of ['hotIn', 'coldIn', 'hotFlow', 'coldFlow'] as const)
+      readings[sensor].fill(steady[sensor]);
     const { reasons } = evaluateReadings({
       exchanger: unit,
       settings: { ...DEFAULT_CHECK_SETTINGS, balanceTolerance: 1 },
@@ -47,7 +48,11 @@ describe('false alarms on clean readings: at most 0.5 % left out', () => {
 });
 
 /** Plants a fault at 40 places and gives the share of its readings that carry the reason. */
-function foundShare(reason: Reason, length: number, plant: (readings: ReadingColumns, from: number) => void): number {
+function foundShare(
+  reason: Reason,
+  length: number,
+  plant: (readings: ReadingColumns, from: number) => void,
+): number {
   const readings = withNoise(truths[0]!, units[0]!, SEED + 9, 0.1);
   const random = makeRandom(SEED);
   const places = Array.from({ length: 40 }, (_, k) => 100 + k * 115 + Math.floor(random.uniform() * 40));
@@ -111,7 +116,9 @@ describe('the reach of a reading', () => {
   it('ends at CHECK_REACH_MS: no change there moves the screening further away', () => {
     const base = withNoise(truths[0]!, units[0]!, SEED + 2, 0.1);
     const part = (readings: ReadingColumns): ReadingColumns =>
-      Object.fromEntries(Object.entries(readings).map(([name, column]) => [name, column.slice(0, 30 * 24)])) as ReadingColumns;
+      Object.fromEntries(
+        Object.entries(readings).map(([name, column]) => [name, column.slice(0, 30 * 24)]),
+      ) as ReadingColumns;
     const before = part(base);
     before.hotOut.fill(before.hotOut[300]!, 300, 420);
     const reasons = evaluate(0, before).reasons;
@@ -119,7 +126,8 @@ describe('the reach of a reading', () => {
     for (let trial = 0; trial < 60; trial++) {
       const changed = part(before);
       const i = Math.floor(random.uniform() * changed.time.length);
-      for (const sensor of ['hotOut', 'coldIn', 'hotFlow'] as const) changed[sensor][i]! += random.normal() * 5;
+      for (const sensor of ['hotOut', 'coldIn', 'hotFlow'] as const)
+        changed[sensor][i]! += random.normal() * 5;
       if (trial % 3 === 0) changed.hotOut.fill(changed.hotOut[i]!, i, i + 12);
       const after = evaluate(0, changed).reasons;
       const last = trial % 3 === 0 ? i + 11 : i;

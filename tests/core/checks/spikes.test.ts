@@ -4,7 +4,14 @@ import { type SpikeInput, spikes } from '@/lib/core/checks/spikes';
 import { BALANCE_SENSORS } from '@/lib/core/exchange/reconcile';
 import { unitModel } from '@/lib/core/fouling/unit-model';
 import { hampelSpikes } from '@/lib/core/stats/hampel';
-import { breathingStates, DAY_MS, readingsOf, solveForward, waterUnit, withNoise } from '../../support/forward-readings';
+import {
+  breathingStates,
+  DAY_MS,
+  readingsOf,
+  solveForward,
+  waterUnit,
+  withNoise,
+} from '../../support/forward-readings';
 
 const unit = waterUnit();
 const model = unitModel(unit, DEFAULT_CHECK_SETTINGS, 1);
@@ -34,9 +41,11 @@ describe('a spike', () => {
     const made = input();
     const base = { ...unit.design, fouling: 5e-5 };
     const jump = solveForward(unit, { ...base, hotFlow: 1.8 * base.hotFlow });
-    [jump.hotIn, jump.hotOut, jump.coldIn, jump.coldOut, jump.hotFlow, jump.coldFlow].forEach((value, place) => {
-      made.columns[place]![100] = value;
-    });
+    [jump.hotIn, jump.hotOut, jump.coldIn, jump.coldOut, jump.hotFlow, jump.coldFlow].forEach(
+      (value, place) => {
+        made.columns[place]![100] = value;
+      },
+    );
     expect(at(spikes(model, made))).toEqual([]);
   });
 
@@ -77,7 +86,10 @@ describe('a spike', () => {
     const column = made.columns[0]!.map((_, i) => 80 + 0.05 * Math.sin(i * i));
     for (let i = 7; i < HOURS; i += 41) column[i]! += i % 2 === 0 ? 2.5 : -2.5;
     column[50] = Number.NaN;
-    const alone = { ...made, columns: made.columns.map((own, place) => (place === 0 ? column : own.map(() => Number.NaN))) };
+    const alone = {
+      ...made,
+      columns: made.columns.map((own, place) => (place === 0 ? column : own.map(() => Number.NaN))),
+    };
     const { spikeHalfWindow, spikeThreshold } = DEFAULT_CHECK_SETTINGS;
     const kept = Int32Array.from(made.rows.filter((row) => !Number.isNaN(column[row]!)));
     const values = Float64Array.from(kept, (row) => column[row]!);

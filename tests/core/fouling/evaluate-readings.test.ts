@@ -12,7 +12,13 @@ import {
   makeReadingColumns,
   type ReadingColumns,
 } from '@/lib/core/series/reading-columns';
-import { breathingStates, constantFluid, readingsOf, solveForward, waterUnit } from '../../support/forward-readings';
+import {
+  breathingStates,
+  constantFluid,
+  readingsOf,
+  solveForward,
+  waterUnit,
+} from '../../support/forward-readings';
 
 const settings = DEFAULT_CHECK_SETTINGS;
 const evaluate = (exchanger: Exchanger, readings: ReadingColumns, cleanScale = 1) =>
@@ -87,7 +93,15 @@ describe('readings of known truth, without noise', () => {
 
   it('equal capacity rates: the LMTD is the terminal difference itself (common practice)', () => {
     const fluid = constantFluid(4180);
-    const design = { hotIn: 60, hotOut: 40, coldIn: 30, coldOut: 50, hotFlow: 10, coldFlow: 10, cleanU: null };
+    const design = {
+      hotIn: 60,
+      hotOut: 40,
+      coldIn: 30,
+      coldOut: 50,
+      hotFlow: 10,
+      coldFlow: 10,
+      cleanU: null,
+    };
     const exchanger = waterUnit({ hot: fluid, cold: fluid, design });
     const readings = makeReadingColumns(1);
     for (const sensor of ['hotIn', 'hotOut', 'coldIn', 'coldOut', 'hotFlow', 'coldFlow'] as const) {

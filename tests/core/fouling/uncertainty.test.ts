@@ -70,7 +70,9 @@ describe('standard uncertainties by first-order propagation against Monte Carlo,
       const stated = evaluate(readingsOf([state]));
       const drawn = evaluate(draws(exchanger, state, () => 1));
       expect(Math.abs(standardDeviation(drawn.duty) / stated.dutyUncertainty[0]! - 1)).toBeLessThan(0.03);
-      expect(Math.abs(standardDeviation(drawn.overallU) / stated.overallUUncertainty[0]! - 1)).toBeLessThan(0.03);
+      expect(Math.abs(standardDeviation(drawn.overallU) / stated.overallUUncertainty[0]! - 1)).toBeLessThan(
+        0.03,
+      );
       const fouling = standardDeviation(drawn.foulingResistance);
       expect(Math.abs(fouling / stated.foulingResistanceUncertainty[0]! - 1)).toBeLessThan(0.03);
     });
@@ -84,7 +86,12 @@ describe('standard uncertainties by first-order propagation against Monte Carlo,
           coldFlow: { ...exchanger.sensors.coldFlow, systematicShare: 0.2 },
         },
       };
-      const stated = evaluateReadings({ exchanger: mixed, settings, readings: blank(readingsOf([state])), nominal: 0 });
+      const stated = evaluateReadings({
+        exchanger: mixed,
+        settings,
+        readings: blank(readingsOf([state])),
+        nominal: 0,
+      });
       const drawn = evaluate(draws(mixed, state, (sensor) => mixed.sensors[sensor].systematicShare));
       const fouling = standardDeviation(drawn.foulingResistance);
       expect(Math.abs(fouling / stated.foulingResistanceSystematic[0]! - 1)).toBeLessThan(0.03);
@@ -94,6 +101,9 @@ describe('standard uncertainties by first-order propagation against Monte Carlo,
 
 describe('a sensor', () => {
   it('has an absolute part and a part in proportion to its value', () => {
-    expect(standardUncertainty({ absolute: 0.2, relative: 0.01, systematicShare: 0.5 }, -50)).toBeCloseTo(0.7, 12);
+    expect(standardUncertainty({ absolute: 0.2, relative: 0.01, systematicShare: 0.5 }, -50)).toBeCloseTo(
+      0.7,
+      12,
+    );
   });
 });

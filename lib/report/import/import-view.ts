@@ -1,0 +1,167 @@
+import type { State } from '@/lib/contract/results';
+import { cleanByInWords } from '@/lib/report/fleet-words';
+import { formatNumber } from '@/lib/report/format/figure';
+import { formatInstant, localDay } from '@/lib/report/format/time';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { countOf } from '@/lib/report/format/words';
+import { unitPath } from '@/lib/report/unit/unit-address';
+import type { ImportAddress } from './import-address';
+import type { BatchRecord, ChangedUnit, ImportRecords, SetAsideRecord } from './import-records';
+import { setAsideInWords } from './set-aside-words';
+import { canonicalTemplate } from './template';
+
+export type ChangedUnitView = {
+  tag: string;
+  service: string;
+  href: string;
+  state: State | null;
+  cleanBy: string;
+  detail: string;
+};
+
+export type ReportView = {
+  batch: number;
+  title: string;
+  sentence: string;
+  takesBack: string;
+  canUndo: boolean;
+  isAnalysed: boolean;
+  units: ChangedUnitView[];
+  moreUnits: number;
+  reasons: { reason: string; count: string; remedy: string }[];
+  rows: SetAsideRecord[];
+  rowsShown: string;
+  csvHref: string;
+};
+
+export type BatchRow = {
+  id: number;
+  href: string;
+  source: string;
+  at: string;
+  counts: [read: string, added: string, replaced: string, unchanged: string, setAside: string];
+  takesBack: string;
+  canUndo: boolean;
+};
+
+export type ImportView = {
+  hasUnits: boolean;
+  tags: string[];
+  system: UnitSystem;
+  /** The zone to begin with: that of the only site, else none. */
+  timeZone: string;
+  siteZones: string[];
+  timeZones: string[];
+  template: { header: string; example: string; csv: string };
+  report: ReportView | null;
+  undone: string | null;
+  batches: BatchRow[];
+  batchesZone: string;
+};
+
+/** Everything the import page shows at first; what a chosen file adds is in `previewView`. */
+export function importView(records: ImportRecords, address: ImportAddress, system: UnitSystem): ImportView {
+  const siteZones = [...new Set(records.sites.map(({ timeZone }) => timeZone))];
+  const zone = siteZones.length === 1 ? siteZones[0]! : 'UTC';
+  return {
+    hasUnits: records.tags.length > 0,
+    tags: records.tags,
+    system,
+    timeZone: siteZones.length === 1 ? siteZones[0]! : '',
+    siteZones,
+    timeZones: records.timeZones,
+    template: canonicalTemplate(system, records.tags[0] ?? 'E-101'),
+    report: records.batch === null ? null : reportView(records.batch, address, zone),
+    undone: address.undone === null ? null : undoneInWords(address.undone),
+    batches: records.batches.map((batch) => batchRow(batch, zone)),
+    batchesZone: zone,
+  };
+}
+
+function undoneInWords({ batch, removed, restored }: NonNullable<ImportAddress['undone']>): string {
+  if (removed === 0 && restored === 0) {
+    return `Import ${batch} had nothing left to take back: it was undone before, or later imports replaced all of it.`;
+  }
+  const back = restored === 0 ? '' : `, ${countOf(restored, 'earlier value')} put back`;
+  return `Import ${batch} is undone: ${readings(removed)} removed${back}. Results are up to date.`;
+}
+
+function reportView(batch: NonNullable<ImportRecords['batch']>, address: ImportAddress, zone: string): ReportView {
+  const { record, rows } = batch;
+  return {
+    batch: record.id,
+    title: `Import ${record.id}: ${record.source}`,
+    sentence: `${inWords(record)} Taken ${formatInstant(record.createdAt, zone)} (${zone}).`,
+    takesBack: takesBack(record),
+    canUndo: record.added + record.replaced > 0,
+    isAnalysed: address.isAnalysed,
+    units: batch.units.map(changedUnit),
+    moreUnits: Math.max(0, address.changedCount - batch.units.length),
+    reasons: batch.reasons.map(({ reason, count }) => {
+      const words = setAsideInWords(reason);
+      return { ...words, count: whole(count) };
+    }),
+    rows,
+    rowsShown:
+      rows.length < record.setAside ? `The first ${whole(rows.length)} of ${whole(record.setAside)} rows` : '',
+    csvHref: `/api/v1/imports/${record.id}/set-aside?format=csv`,
+  };
+}
+
+function changedUnit({ tag, service, timeZone, asOf, trend }: ChangedUnit): ChangedUnitView {
+  const today = asOf === null ? 0 : localDay(asOf, timeZone);
+  const { main, detail, isProjected } = cleanByInWords(trend, { today, lastDay: null });
+  return {
+    tag,
+    service: service ?? '',
+    href: unitPath(tag),
+    state: trend?.state ?? null,
+    cleanBy: isProjected ? `${main}, projected` : main,
+    detail,
+  };
+}
+
+function batchRow(record: BatchRecord, zone: string): BatchRow {
+  const { id, source, createdAt, read, added, replaced, unchanged, setAside } = record;
+  return {
+    id,
+    href: `/import?batch=${id}`,
+    source,
+    at: formatInstant(createdAt, zone),
+    counts: [whole(read), whole(added), whole(replaced), whole(unchanged), whole(setAside)],
+    takesBack: takesBack(record),
+    canUndo: added + replaced > 0,
+  };
+}
+
+/** "8,736 rows read: 8,730 added, none replaced, none unchanged, 6 kept aside." */
+export function inWords(counts: Pick<BatchRecord, 'read' | 'added' | 'replaced' | 'unchanged' | 'setAside'>): string {
+  const { read, added, replaced, unchanged, setAside } = counts;
+  const parts = [
+    `${some(added)} added`,
+    `${some(replaced)} replaced`,
+    `${some(unchanged)} unchanged`,
+    `${some(setAside)} kept aside`,
+  ];
+  return `${whole(read)} ${read === 1 ? 'row' : 'rows'} read: ${parts.join(', ')}.`;
+}
+
+function takesBack({ added, replaced }: BatchRecord): string {
+  const parts = [
+    added > 0 ? `removes the ${readings(added)} it added` : '',
+    replaced > 0 ? `puts back the ${readings(replaced)} it replaced` : '',
+  ].filter((part) => part !== '');
+  return `This ${parts.join(' and ')}. What later imports changed since stays as they left it.`;
+}
+
+function readings(count: number): string {
+  return `${whole(count)} ${count === 1 ? 'reading' : 'readings'}`;
+}
+
+function some(count: number): string {
+  return count === 0 ? 'none' : whole(count);
+}
+
+function whole(count: number): string {
+  return formatNumber(count, 0);
+}

@@ -1,0 +1,163 @@
+import type { ImportPreview, PreviewColumn } from '@/lib/contract/import-preview';
+import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
+import type { ChartView } from '@/lib/report/format/chart-view';
+import type { DisplayUnit } from '@/lib/report/format/display-unit';
+import { formatFigure, formatNumber } from '@/lib/report/format/figure';
+import { formatInstant } from '@/lib/report/format/time';
+import { ucumInWords } from '@/lib/report/format/ucum-words';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { countOf, SENSOR_WORDS } from '@/lib/report/format/words';
+import { previewCharts } from './preview-charts';
+import { unitOf } from './preview-units';
+import { SET_ASIDE_WORDS } from './set-aside-words';
+
+export type ColumnRow = { name: string; use: string; tag: string; quantity: string; unit: string };
+
+export type PreviewTable = {
+  sensors: { sensor: Sensor; head: string; unit: string }[];
+  rows: { key: string; line: number; text: string; tag: string; time: string; values: string[] }[];
+};
+
+export type PreviewView = {
+  statement: string;
+  facts: { label: string; value: string }[];
+  columns: ColumnRow[];
+  table: PreviewTable;
+  charts: ChartView[];
+  plotTag: string | null;
+  setAside: { line: number; text: string; reason: string; message: string }[];
+  setAsideCount: string;
+  faults: string[];
+  needsZone: boolean;
+  canImport: boolean;
+};
+
+/** What a chosen file holds, in the reader's units. */
+export function previewView(preview: ImportPreview, system: UnitSystem): PreviewView {
+  const { looked, setAside, faults } = preview;
+  return {
+    statement: statementOf(preview),
+    facts: factsOf(preview),
+    columns: preview.format.columns.map(columnRow),
+    table: tableOf(preview, system),
+    charts: previewCharts(preview, system),
+    plotTag: preview.plot?.tag ?? null,
+    setAside: setAside.map(({ line, text, reason, message }) => ({
+      line,
+      text,
+      reason: SET_ASIDE_WORDS[reason].reason,
+      message,
+    })),
+    setAsideCount: countOf(looked.setAside, 'row'),
+    faults: faults.map(({ field, message, line }) => `${line ? `Line ${line}, ` : ''}${field}: ${message}`),
+    needsZone: setAside.some(({ reason }) => reason === 'time-without-zone'),
+    canImport: faults.length === 0 && preview.units.length > 0,
+  };
+}
+
+function statementOf({ looked, units, faults }: ImportPreview): string {
+  if (faults.length > 0) return 'The header cannot be read yet; what is in the way stands below.';
+  const rows = looked.isWhole
+    ? countOf(looked.rows, 'row')
+    : `the first ${formatNumber(looked.rows, 0)} rows were looked at`;
+  if (units.length === 0) return `No readings of a registered unit were found (${rows}).`;
+  const [first, last] = [
+    Math.min(...units.map(({ firstTime }) => firstTime)),
+    Math.max(...units.map(({ lastTime }) => lastTime)),
+  ];
+  const zone = units[0]!.timeZone;
+  return `Readings of ${unitsInWords(units)}, ${formatInstant(first, zone)} to ${formatInstant(last, zone)} (${zone}); ${rows}.`;
+}
+
+function unitsInWords(units: ImportPreview['units']): string {
+  const named = units.slice(0, 3).map(({ tag }) => tag);
+  const more = units.length - named.length;
+  return more > 0 ? `${named.join(', ')} and ${countOf(more, 'more unit', 'more units')}` : named.join(', ');
+}
+
+const KIND_WORDS: Record<ImportPreview['format']['kind'], string> = {
+  canonical: 'one row per unit and time',
+  long: 'one row per sensor and time',
+  'plant-wide': 'one row per time, a column per sensor',
+};
+const DELIMITER_WORDS: Record<string, string> = { ',': 'comma', ';': 'semicolon', '\t': 'tab' };
+const ENCODING_WORDS: Record<string, string> = {
+  'utf-8': 'UTF-8',
+  'utf-16le': 'UTF-16 LE',
+  'utf-16be': 'UTF-16 BE',
+  'latin-1': 'Latin-1',
+};
+
+function factsOf({ format }: ImportPreview): PreviewView['facts'] {
+  const { kind, delimiter, decimalComma, encoding, compressed } = format;
+  return [
+    { label: 'Layout', value: KIND_WORDS[kind] },
+    { label: 'Between fields', value: DELIMITER_WORDS[delimiter] ?? delimiter },
+    { label: 'Decimal sign', value: decimalComma ? 'comma (12,5)' : 'point (12.5)' },
+    { label: 'Encoding', value: `${ENCODING_WORDS[encoding] ?? encoding}${compressed ? ', gzip' : ''}` },
+  ];
+}
+
+const USE_WORDS: Record<PreviewColumn['use'], string> = {
+  tag: 'unit tag',
+  time: 'time',
+  sensor: 'sensor name',
+  value: 'value',
+  unit: 'unit of measure',
+  reading: 'reading',
+  ignored: 'skipped',
+  unknown: 'not known',
+};
+
+function columnRow({ name, use, tag, sensor, unit }: PreviewColumn): ColumnRow {
+  return {
+    name: name.trim() === '' ? '(no name)' : name,
+    use: USE_WORDS[use],
+    tag: use !== 'reading' ? '' : (tag ?? 'as the row says'),
+    quantity: sensor === null ? '' : SENSOR_WORDS[sensor],
+    unit: unit === null ? '' : ucumInWords(unit),
+  };
+}
+
+/** Readings of one row shown at most: a plant-wide row holds one of every unit. */
+const MOST_READINGS_OF_A_ROW = 3;
+
+function tableOf({ rows, units }: ImportPreview, system: UnitSystem): PreviewTable {
+  const zones = new Map(units.map(({ tag, timeZone }) => [tag, timeZone]));
+  const readings = rows.flatMap((row) => row.readings.map((reading) => ({ row, reading })));
+  const sensors = SENSORS.filter((sensor) => readings.some(({ reading }) => reading.values[sensor] !== undefined));
+  const basis = readings.reduce((bits, { reading }) => bits | reading.flowBasis, 0);
+  const shown = new Map(sensors.map((sensor) => [sensor, unitOf(sensor, basis, system)]));
+  return {
+    sensors: sensors.map((sensor) => ({ sensor, head: HEADS[sensor], unit: shown.get(sensor)!.label })),
+    rows: rows.flatMap(({ line, text, readings: ofRow }) => {
+      const blank = { line, text, tag: '', time: '', values: sensors.map(() => '') };
+      if (ofRow.length === 0) return [{ ...blank, key: `${line}` }];
+      return ofRow.slice(0, MOST_READINGS_OF_A_ROW).map(({ tag, time, values }, place) => ({
+        key: `${line} ${place}`,
+        line,
+        text: place === 0 ? text : '',
+        tag,
+        time: formatInstant(time, zones.get(tag) ?? 'UTC'),
+        values: sensors.map((sensor) => valueText(values[sensor], sensor, shown.get(sensor)!)),
+      }));
+    }),
+  };
+}
+
+const HEADS: Record<Sensor, string> = {
+  hotIn: 'hot in',
+  hotOut: 'hot out',
+  coldIn: 'cold in',
+  coldOut: 'cold out',
+  hotFlow: 'hot flow',
+  coldFlow: 'cold flow',
+  hotPressureDrop: 'hot Δp',
+  coldPressureDrop: 'cold Δp',
+};
+
+function valueText(value: number | undefined, sensor: Sensor, shown: DisplayUnit): string {
+  // One decimal more than instruments read, so that nothing that was written gets lost.
+  const digits = sensor.endsWith('In') || sensor.endsWith('Out') ? { decimals: 2 } : { digits: 4 };
+  return formatFigure(value, 'temperature', 'si', { shown, ...digits }).number;
+}
