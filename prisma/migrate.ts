@@ -59,7 +59,9 @@ function applyMissing(database: Database.Database): string[] {
       record.run(randomUUID(), checksum, name);
       now.push(name);
     } else if (known !== checksum) {
-      throw new Error(`Migration ${name} was applied from another text than the file holds now: restore that file.`);
+      throw new Error(
+        `Migration ${name} was applied from another text than the file holds now: restore that file.`,
+      );
     }
   }
   return now;

@@ -24,7 +24,11 @@ export async function openSchemaEngine(databaseUrl: string): Promise<SchemaEngin
 }
 
 /** SQL that turns one schema into another; empty when they are equal. */
-export async function sqlBetween(engine: SchemaEngine, from: SchemaSource, to: SchemaSource): Promise<string> {
+export async function sqlBetween(
+  engine: SchemaEngine,
+  from: SchemaSource,
+  to: SchemaSource,
+): Promise<string> {
   const result = await engine.diff({
     from,
     to,

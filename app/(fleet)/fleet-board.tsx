@@ -5,6 +5,7 @@ import { PageHeader } from '@/app/ui/page-header/page-header';
 import { chooseRows, groupRows } from '@/lib/report/fleet-order';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { countOf } from '@/lib/report/format/words';
+import { placeOutageNames } from '@/lib/report/outage-names';
 import styles from './fleet.module.css';
 import { axisHeight, FleetAxis } from './fleet-axis';
 import { FleetList } from './fleet-list';
@@ -20,6 +21,9 @@ export function FleetBoard({ view }: { view: FleetView }) {
   const firstRow = useRef<() => void>(() => {});
   const rows = useMemo(() => chooseRows(view.rows, address), [view.rows, address]);
   const items = useMemo(() => groupRows(rows, address.group), [rows, address.group]);
+  // Under the heads of sites each site names its own outages.
+  const isBySite = address.group === 'site' && view.sites.length > 1;
+  const names = isBySite ? [] : placeOutageNames(view.outages, view.now);
   return (
     <div className="print-wide" aria-busy={isWaiting}>
       <FleetHeader
@@ -38,9 +42,11 @@ export function FleetBoard({ view }: { view: FleetView }) {
       ) : address.view === 'table' ? (
         <FleetTable view={view} rows={rows} />
       ) : (
-        <figure className={styles.board} style={{ '--axis-height': axisHeight(view) } as CSSProperties}>
+        <figure className={styles.board} style={{ '--axis-height': axisHeight(names) } as CSSProperties}>
           <PictureDefs />
-          <FleetAxis view={view} />
+          <div className={styles.axisHead}>
+            <FleetAxis view={view} names={names} />
+          </div>
           <FleetList key={address.group} view={view} items={items} focusFirst={firstRow} />
           <figcaption className={styles.caption}>
             Fouling as share of its allowance, {view.span}. ▲ recorded cleaning · dotted: the limit · bar on

@@ -36,7 +36,8 @@ export function FleetList({ view, items, focusFirst }: Props) {
     initialRect: FIRST_WINDOW,
     useFlushSync: false,
   });
-  useLayoutEffect(() => setOffset(list.current?.offsetTop ?? 0), []);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the list moves down when the bars above it wrap
+  useLayoutEffect(() => setOffset(topOf(list.current)), [isNarrow, items]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: heights change with these, the virtualiser only sees the count
   useEffect(() => virtual.measure(), [isNarrow, items]);
 
@@ -57,47 +58,54 @@ export function FleetList({ view, items, focusFirst }: Props) {
 
   const shown = isWindowed ? virtual.getVirtualItems() : items.map((_, index) => ({ index, start: 0 }));
   return (
-    <ol
-      ref={list}
-      className={isWindowed ? `${styles.list} ${styles.windowed}` : styles.list}
-      style={isWindowed ? { height: virtual.getTotalSize() } : undefined}
-      onKeyDown={onKeyDown}
-    >
+    <div className={styles.body}>
       <MonthLines view={view} />
-      {shown.map(({ index, start }) => {
-        const item = items[index]!;
-        const style = isWindowed ? { transform: `translateY(${start - offset}px)` } : undefined;
-        return item.kind === 'group' ? (
-          <FleetGroupHead key={keyOf(item)} item={item} view={view} style={style} />
-        ) : (
-          <FleetRowLine
-            key={keyOf(item)}
-            row={item.row}
-            rank={item.rank}
-            total={items.length}
-            view={view}
-            style={style}
-            index={index}
-            isTabStop={index === tabStop}
-            onFocus={() => setActiveKey(keyOf(item))}
-          />
-        );
-      })}
-    </ol>
+      <ol
+        ref={list}
+        className={isWindowed ? `${styles.list} ${styles.windowed}` : styles.list}
+        style={isWindowed ? { height: virtual.getTotalSize() } : undefined}
+        onKeyDown={onKeyDown}
+      >
+        {shown.map(({ index, start }) => {
+          const item = items[index]!;
+          const style = isWindowed ? { transform: `translateY(${start - offset}px)` } : undefined;
+          return item.kind === 'group' ? (
+            <FleetGroupHead key={keyOf(item)} item={item} view={view} style={style} />
+          ) : (
+            <FleetRowLine
+              key={keyOf(item)}
+              row={item.row}
+              rank={item.rank}
+              total={items.length}
+              view={view}
+              style={style}
+              index={index}
+              isTabStop={index === tabStop}
+              onFocus={() => setActiveKey(keyOf(item))}
+            />
+          );
+        })}
+      </ol>
+    </div>
   );
+}
+
+/** Distance from the top of the document [px]. */
+function topOf(element: HTMLElement | null): number {
+  return element === null ? 0 : element.getBoundingClientRect().top + window.scrollY;
 }
 
 /** One faint line per month behind all rows. */
 function MonthLines({ view }: { view: FleetView }) {
   return (
-    <li className={`${styles.grid} ${styles.columns}`} role="presentation">
+    <div className={`${styles.grid} ${styles.columns}`}>
       <svg aria-hidden="true">
         <title>months</title>
         {view.months.map(({ at }) => (
           <line key={at} x1={`${at * 100}%`} x2={`${at * 100}%`} y1="0" y2="100%" />
         ))}
       </svg>
-    </li>
+    </div>
   );
 }
 

@@ -14,6 +14,7 @@ import {
   MISSING,
 } from '@/lib/report/format/figure';
 import { countOf, STATE_WORDS } from '@/lib/report/format/words';
+import { placeOutageNames } from '@/lib/report/outage-names';
 import styles from './fleet.module.css';
 import { RowPicture } from './row-picture';
 
@@ -116,10 +117,22 @@ type GroupProps = {
 export function FleetGroupHead({ item, view, style }: GroupProps) {
   const duty = item.rows.reduce((sum, row) => sum + (row.lostDuty ?? 0), 0);
   const isKnown = item.rows.some((row) => row.lostDuty !== null);
+  const outages = view.sites.length > 1 ? view.outages.filter((outage) => outage.site === item.name) : [];
   return (
-    <li className={styles.group} style={style}>
+    <li className={`${styles.group} ${styles.columns}`} style={style}>
       <h2>{item.name}</h2>
-      <span>
+      <div className={styles.scale}>
+        {placeOutageNames(outages, view.now).map((name) => (
+          <span
+            key={`${name.at}${name.text}`}
+            className={name.endsThere ? `${styles.groupName} ${styles.endsThere}` : styles.groupName}
+            style={{ left: `${name.at * 100}%`, bottom: `${name.lane * 0.85}rem` }}
+          >
+            {name.text}
+          </span>
+        ))}
+      </div>
+      <span className={styles.groupSum}>
         {countOf(item.rows.length, 'unit')}
         {isKnown ? `, ${formatFigureText(duty, 'power', view.system)} lost` : ''}
       </span>

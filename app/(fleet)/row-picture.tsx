@@ -87,8 +87,9 @@ export function RowPicture({ row, view }: { row: FleetRow; view: FleetView }) {
       ))}
       <EndMark row={row} />
       {row.absence === null ? null : (
-        <text className={styles.absence} x={percent(row.absence.at)} y="86%" dx="4">
-          ✕ {row.absence.text}
+        <text className={styles.absence} x={percent(row.absence.at)} y="86%" dx="8">
+          {row.state === 'no-data' && row.end !== null ? '' : '✕ '}
+          {row.absence.text}
         </text>
       )}
     </svg>

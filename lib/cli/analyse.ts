@@ -16,7 +16,8 @@ export function addAnalyse(program: Command): void {
     .description('brings results up to date')
     .action(async (options: Options) => {
       const asOf = options.asOf === undefined ? null : Date.parse(options.asOf);
-      if (Number.isNaN(asOf)) throw new AppError('invalid-input', `"${options.asOf}" is no time; write ISO 8601`);
+      if (Number.isNaN(asOf))
+        throw new AppError('invalid-input', `"${options.asOf}" is no time; write ISO 8601`);
       const done = await withContext((context) =>
         analyse(context, { tag: options.tag ?? null, asOf, all: options.all ?? false }),
       );

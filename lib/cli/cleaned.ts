@@ -25,5 +25,7 @@ export function addCleaned(program: Command): void {
 
 /** An instant stated with its offset [ms]; NaN where the offset is missing, for a local time would be a guess. */
 function instantWithOffset(text: string): number {
-  return /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}.*(Z|[+-]\d{2}:?\d{2})$/i.test(text) ? Date.parse(text) : Number.NaN;
+  return /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}.*(Z|[+-]\d{2}:?\d{2})$/i.test(text)
+    ? Date.parse(text)
+    : Number.NaN;
 }

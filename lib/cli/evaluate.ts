@@ -15,7 +15,14 @@ export function addEvaluate(program: Command): void {
       print(options, {
         document: evaluated,
         table: {
-          columns: ['time', 'duty [W]', 'U [W/(m2.K)]', 'clean U [W/(m2.K)]', 'Rf [m2.K/W]', 'left out because'],
+          columns: [
+            'time',
+            'duty [W]',
+            'U [W/(m2.K)]',
+            'clean U [W/(m2.K)]',
+            'Rf [m2.K/W]',
+            'left out because',
+          ],
           rows: evaluated.map((one) => [
             one.time,
             rounded(one.duty),

@@ -35,14 +35,23 @@ async function importFiles(paths: string[], options: Options): Promise<void> {
       });
       const source = createReadStream(path);
       const { timeZone = null, check = false } = options;
-      const report = await importReadings(context, { name: basename(path), source, mapping, timeZone, check });
+      const report = await importReadings(context, {
+        name: basename(path),
+        source,
+        mapping,
+        timeZone,
+        check,
+      });
       message(inWords(report));
       done.push(report);
     }
     return done;
   });
   if (options.json) {
-    print(options, { document: reports.length === 1 ? reports[0] : reports, table: { columns: [], rows: [] } });
+    print(options, {
+      document: reports.length === 1 ? reports[0] : reports,
+      table: { columns: [], rows: [] },
+    });
   }
 }
 

@@ -4,10 +4,10 @@ import { addAnalyse } from './analyse';
 import { addCleaned } from './cleaned';
 import { addEvaluate } from './evaluate';
 import { addImport } from './import';
+import { message } from './output';
 import { addRegister } from './register';
 import { addServe } from './serve';
 import { addShow } from './show';
-import { message } from './output';
 
 /** Exit codes of every verb. */
 const REFUSED = 1;
@@ -18,7 +18,8 @@ const program = new Command('cleanby')
   .exitOverride()
   .configureHelp({ showGlobalOptions: true })
   .configureOutput({ writeErr: (text) => process.stderr.write(text) });
-for (const add of [addRegister, addImport, addCleaned, addAnalyse, addShow, addEvaluate, addServe]) add(program);
+for (const add of [addRegister, addImport, addCleaned, addAnalyse, addShow, addEvaluate, addServe])
+  add(program);
 
 try {
   await program.parseAsync();
@@ -30,7 +31,9 @@ try {
 
 function report(error: unknown): number {
   if (error instanceof CommanderError) {
-    return ['commander.helpDisplayed', 'commander.help', 'commander.version'].includes(error.code) ? 0 : WRONG_USAGE;
+    return ['commander.helpDisplayed', 'commander.help', 'commander.version'].includes(error.code)
+      ? 0
+      : WRONG_USAGE;
   }
   if (error instanceof AppError) {
     for (const fault of error.faults) {

@@ -8,7 +8,10 @@ export type OutputOptions = { json?: boolean; csv?: boolean };
 export type Table = { columns: string[]; rows: (string | number | null)[][] };
 
 /** One result in the form asked for: a JSON document, CSV, or a table to read. */
-export function print(options: OutputOptions, { document, table }: { document: unknown; table: Table }): void {
+export function print(
+  options: OutputOptions,
+  { document, table }: { document: unknown; table: Table },
+): void {
   if (options.json) process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
   else process.stdout.write(options.csv ? csv(table) : aligned(table));
 }

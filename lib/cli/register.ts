@@ -13,7 +13,8 @@ export function addRegister(program: Command): void {
     .action(async (path: string, options: { json?: boolean }) => {
       const document = await readJson(path);
       const { added, updated, unchanged } = await withContext((context) => registerFleet(context, document));
-      if (options.json) print(options, { document: { added, updated, unchanged }, table: { columns: [], rows: [] } });
+      if (options.json)
+        print(options, { document: { added, updated, unchanged }, table: { columns: [], rows: [] } });
       message(`${added.length} units added, ${updated.length} updated, ${unchanged.length} unchanged`);
     });
 }

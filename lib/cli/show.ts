@@ -63,7 +63,17 @@ function unitRow(unit: UnitResult) {
 
 async function showDaily(tag: string, options: OutputOptions): Promise<void> {
   const daily = await withContext((context) => results.showDaily(context, tag));
-  const columns = ['day', 'readings', 'accepted', 'duty [W]', 'U', 'clean U', 'Rf [m2.K/W]', 'u(Rf)', 'lost duty [W]'];
+  const columns = [
+    'day',
+    'readings',
+    'accepted',
+    'duty [W]',
+    'U',
+    'clean U',
+    'Rf [m2.K/W]',
+    'u(Rf)',
+    'lost duty [W]',
+  ];
   const rows = daily.days.map((day) => [
     day.day,
     day.readings,
@@ -101,8 +111,21 @@ async function showHealth(tag: string, options: OutputOptions): Promise<void> {
 
 async function showCosts(options: OutputOptions): Promise<void> {
   const fleet = await withContext(results.showFleet);
-  const document = fleet.map(({ tag, lostDuty, energyLost, cost, carbon }) => ({ tag, lostDuty, energyLost, cost, carbon }));
-  const columns = ['tag', 'lost duty [W]', 'energy since cleaning [J]', 'cost since cleaning', 'per day', 'currency'];
+  const document = fleet.map(({ tag, lostDuty, energyLost, cost, carbon }) => ({
+    tag,
+    lostDuty,
+    energyLost,
+    cost,
+    carbon,
+  }));
+  const columns = [
+    'tag',
+    'lost duty [W]',
+    'energy since cleaning [J]',
+    'cost since cleaning',
+    'per day',
+    'currency',
+  ];
   const rows = document.map((unit) => [
     unit.tag,
     rounded(unit.lostDuty),

@@ -1,4 +1,4 @@
-import { closeContext, type Context, openContext } from '@/lib/work/context';
+import { type Context, closeContext, openContext } from '@/lib/work/context';
 
 /** Runs one verb against the database and closes it again. */
 export async function withContext<T>(work: (context: Context) => Promise<T>): Promise<T> {

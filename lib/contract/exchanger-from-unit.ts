@@ -1,8 +1,9 @@
 import { type CheckSettings, DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
+import { designConductance } from '@/lib/core/clean/design-conductance';
 import { directionFromNozzles } from '@/lib/core/exchange/direction';
-import { isSupportedArrangement } from '@/lib/core/exchange/supported-arrangement';
 import type { Arrangement, DesignPoint, Exchanger, Limit, Side } from '@/lib/core/exchange/exchanger';
 import { plateArea } from '@/lib/core/exchange/plate-area';
+import { isSupportedArrangement } from '@/lib/core/exchange/supported-arrangement';
 import type { Fluid, FluidSpec } from '@/lib/core/fluids/fluid';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { describeOutOfRange } from '@/lib/core/fluids/range';
@@ -30,12 +31,13 @@ export function toExchanger(unit: Unit): Exchanger {
     ...unsupported(arrangement),
     ...condensingFaults(fluids),
   ];
-  if (faults.length > 0) throw new AppError('invalid-input', `${unit.tag}: ${faults.length} fields cannot be`, faults);
+  if (faults.length > 0)
+    throw new AppError('invalid-input', `${unit.tag}: ${faults.length} fields cannot be`, faults);
   const densities = {
     hotFlow: densityAtMeter(unit, 'hot', fluids.hot),
     coldFlow: densityAtMeter(unit, 'cold', fluids.cold),
   };
-  return {
+  const exchanger: Exchanger = {
     arrangement,
     area: areaOf(unit),
     ...specs,
@@ -47,6 +49,16 @@ export function toExchanger(unit: Unit): Exchanger {
     limits: unit.limits.map(limitOf),
     sensors: sensorUncertainties(unit, densities),
   };
+  refuseUnreachable(unit, exchanger, fluids);
+  return exchanger;
+}
+
+/** Without a stated clean conductance it follows from the design point, which must then be one the arrangement can reach. */
+function refuseUnreachable(unit: Unit, exchanger: Exchanger, fluids: Record<Side, Fluid>): void {
+  if (exchanger.design.cleanU !== null || designConductance(exchanger, fluids) > 0) return;
+  const message =
+    'these temperatures and flows cannot be reached in this arrangement; check them, or state cleanU';
+  throw new AppError('invalid-input', `${unit.tag}: design: ${message}`, [{ field: 'design', message }]);
 }
 
 /** The screening thresholds of a unit: the defaults, with what its datasheet states. */
@@ -73,7 +85,8 @@ function fluidOf(spec: FluidSpec, side: Side): Fluid {
 
 function arrangementOf(unit: Unit): Arrangement {
   const { kind, shellPasses, tubePasses, mixed, hotPasses, coldPasses } = unit.arrangement;
-  if (kind === 'shell-and-tube') return { kind, shellPasses: shellPasses ?? 1, tubePasses: tubePasses ?? 2 * (shellPasses ?? 1) };
+  if (kind === 'shell-and-tube')
+    return { kind, shellPasses: shellPasses ?? 1, tubePasses: tubePasses ?? 2 * (shellPasses ?? 1) };
   if (kind === 'crossflow') return { kind, mixed: mixed ?? 'none' };
   if (kind !== 'plate') return { kind };
   const flow = unit.nozzles === undefined ? 'counter' : directionFromNozzles(unit.nozzles);
@@ -97,7 +110,8 @@ function temperatureFaults(unit: Unit): Fault[] {
   const faults: Fault[] = [];
   const add = (name: string, message: string) => faults.push({ field: `design.${name}`, message });
   if (hotIn <= coldIn) add('hotIn', 'must be above coldIn: heat flows from the hot stream to the cold one');
-  if (condensing ? hotOut > hotIn : hotOut >= hotIn) add('hotOut', 'must be below hotIn: the hot stream is cooled');
+  if (condensing ? hotOut > hotIn : hotOut >= hotIn)
+    add('hotOut', 'must be below hotIn: the hot stream is cooled');
   if (coldOut <= coldIn) add('coldOut', 'must be above coldIn: the cold stream is heated');
   if (coldOut >= hotIn) add('coldOut', 'must be below hotIn');
   if (hotOut <= coldIn) add('hotOut', 'must be above coldIn');

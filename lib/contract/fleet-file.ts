@@ -54,7 +54,9 @@ export const streamSchema = z
       'custom',
     ]),
     name: z.string().min(1).max(60).optional(),
-    concentration: fraction.optional().meta({ description: 'Mass fraction of glycol, or salinity of sea water' }),
+    concentration: fraction
+      .optional()
+      .meta({ description: 'Mass fraction of glycol, or salinity of sea water' }),
     pressure: positiveQuantity('pressure').optional().meta({ description: 'Absolute pressure' }),
     density: positiveQuantity('density').optional().meta({ description: 'Oil: density at 15 °C' }),
     characterisationFactor: z.number().min(10).max(13).optional(),
@@ -176,13 +178,19 @@ export const checksSchema = z
     balanceUncertaintyMultiple: z.number().min(1).max(10),
   })
   .partial()
-  .meta({ id: 'Checks', description: 'Thresholds of the screening; each has a default that suits hourly data' });
+  .meta({
+    id: 'Checks',
+    description: 'Thresholds of the screening; each has a default that suits hourly data',
+  });
 
 export const unitSchema = z
   .object({
     tag: z
       .string()
-      .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._/-]{0,39}$/u, 'a tag starts with a letter or digit and has at most 40 letters, digits, spaces or . _ / -'),
+      .regex(
+        /^[\p{L}\p{N}][\p{L}\p{N} ._/-]{0,39}$/u,
+        'a tag starts with a letter or digit and has at most 40 letters, digits, spaces or . _ / -',
+      ),
     service: z.string().max(120).optional(),
     construction: z.enum(['plate', 'shell-and-tube', 'double-pipe', 'air-cooled', 'other']).optional(),
     arrangement: arrangementSchema,

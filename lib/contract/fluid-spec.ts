@@ -28,7 +28,10 @@ export function fluidSpec(stream: Stream, field: string): FluidSpec {
       return { kind: 'seawater', salinity: stream.concentration ?? STANDARD_SALINITY };
     case 'ethylene-glycol':
     case 'propylene-glycol':
-      return { kind: stream.fluid, massFraction: need(stream.concentration, `${field}.concentration`, 'a mass fraction') };
+      return {
+        kind: stream.fluid,
+        massFraction: need(stream.concentration, `${field}.concentration`, 'a mass fraction'),
+      };
     case 'oil':
       return {
         kind: 'oil',
@@ -40,20 +43,25 @@ export function fluidSpec(stream: Stream, field: string): FluidSpec {
       return {
         kind: 'custom',
         name: stream.name ?? 'custom fluid',
-        properties: customProperties(need(stream.properties, `${field}.properties`, 'at least a specific heat')),
+        properties: customProperties(
+          need(stream.properties, `${field}.properties`, 'at least a specific heat'),
+        ),
       };
   }
 }
 
 function need<T>(value: T | undefined, field: string, what: string): T {
   if (value === undefined) {
-    throw new AppError('invalid-input', `${field} is missing`, [{ field, message: `is required: state ${what}` }]);
+    throw new AppError('invalid-input', `${field} is missing`, [
+      { field, message: `is required: state ${what}` },
+    ]);
   }
   return value;
 }
 
 function customProperties(properties: Properties): CustomProperties {
-  const rows = 'table' in properties ? properties.table : [{ temperature: { value: 20, unit: 'Cel' }, ...properties }];
+  const rows =
+    'table' in properties ? properties.table : [{ temperature: { value: 20, unit: 'Cel' }, ...properties }];
   const sorted = rows
     .map((row) => ({ row, temperature: inSi(row.temperature, 'temperature') }))
     .sort((a, b) => a.temperature - b.temperature);

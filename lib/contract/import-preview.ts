@@ -46,9 +46,7 @@ export const importPreviewSchema = z
       z.object({
         line: z.int(),
         text: z.string(),
-        readings: z.array(
-          z.object({ tag: z.string(), time: z.number(), values, flowBasis: z.int() }),
-        ),
+        readings: z.array(z.object({ tag: z.string(), time: z.number(), values, flowBasis: z.int() })),
       }),
     ),
     faults: z.array(z.object({ field: z.string(), message: z.string(), line: z.int().optional() })),
@@ -57,7 +55,9 @@ export const importPreviewSchema = z
       isWhole: z.boolean().meta({ description: 'False: only the beginning of the file was sent' }),
       setAside: z.int(),
     }),
-    setAside: z.array(setAsideRowSchema).meta({ description: 'The first of the rows that would be kept aside' }),
+    setAside: z
+      .array(setAsideRowSchema)
+      .meta({ description: 'The first of the rows that would be kept aside' }),
     units: z.array(
       z.object({
         tag: z.string(),

@@ -29,7 +29,10 @@ export type SetAsideRow = {
 
 export const importReportSchema = z
   .object({
-    batch: z.int().nullable().meta({ description: 'Number of the batch; null for a check that stored nothing' }),
+    batch: z
+      .int()
+      .nullable()
+      .meta({ description: 'Number of the batch; null for a check that stored nothing' }),
     file: z.string(),
     read: z.int().meta({ description: 'Data rows in the file' }),
     added: z.int(),

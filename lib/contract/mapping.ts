@@ -4,7 +4,10 @@ import { sensorSchema } from './readings';
 /** How the sensors of a plant-wide or long file belong to units: column or sensor name → unit, quantity, unit of measure. */
 export const mappingSchema = z
   .object({
-    timeZone: z.string().optional().meta({ description: 'Zone of times without offset, such as Europe/Lisbon' }),
+    timeZone: z
+      .string()
+      .optional()
+      .meta({ description: 'Zone of times without offset, such as Europe/Lisbon' }),
     timeColumn: z.string().optional(),
     sensors: z.record(
       z.string(),

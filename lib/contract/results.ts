@@ -3,10 +3,18 @@ import { GROWTH_MODELS } from '@/lib/core/growth/growth';
 import { reasonSchema } from './readings';
 
 export const STATES = ['clean', 'fouling', 'near-limit', 'over-limit', 'no-data'] as const;
-export const LIMIT_KINDS = ['fouling-resistance', 'cleanliness', 'outlet-temperature', 'pressure-drop'] as const;
+export const LIMIT_KINDS = [
+  'fouling-resistance',
+  'cleanliness',
+  'outlet-temperature',
+  'pressure-drop',
+] as const;
 
 const figure = z.number().nullable();
-const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/).nullable();
+const day = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/)
+  .nullable();
 
 export const dailyFigureSchema = z
   .object({
@@ -32,7 +40,12 @@ const modelSchema = z.object({
   parameters: z.record(z.string(), z.number()),
 });
 
-const moneySchema = z.object({ currency: z.string(), sinceCleaning: figure, last30Days: figure, perDay: figure });
+const moneySchema = z.object({
+  currency: z.string(),
+  sinceCleaning: figure,
+  last30Days: figure,
+  perDay: figure,
+});
 
 export const unitResultSchema = z
   .object({

@@ -1,8 +1,8 @@
 import {
   FLOW_SENSORS,
+  SENSORS,
   type Sensor,
   type SensorUncertainty,
-  SENSORS,
   TEMPERATURE_SENSORS,
 } from '@/lib/core/exchange/exchanger';
 import type { Unit } from './fleet-file';
@@ -21,10 +21,9 @@ export function sensorUncertainties(
   unit: Unit,
   densities: { hotFlow: number | null; coldFlow: number | null },
 ): Record<Sensor, SensorUncertainty> {
-  return Object.fromEntries(SENSORS.map((sensor) => [sensor, uncertaintyOf(unit, sensor, densities)])) as Record<
-    Sensor,
-    SensorUncertainty
-  >;
+  return Object.fromEntries(
+    SENSORS.map((sensor) => [sensor, uncertaintyOf(unit, sensor, densities)]),
+  ) as Record<Sensor, SensorUncertainty>;
 }
 
 function uncertaintyOf(
@@ -40,7 +39,8 @@ function uncertaintyOf(
   if (isOneOf(TEMPERATURE_SENSORS, sensor)) {
     return { absolute: inSi(given, 'temperatureDifference'), relative: 0, systematicShare };
   }
-  if (!isOneOf(FLOW_SENSORS, sensor)) return { absolute: inSi(given, 'pressure'), relative: 0, systematicShare };
+  if (!isOneOf(FLOW_SENSORS, sensor))
+    return { absolute: inSi(given, 'pressure'), relative: 0, systematicShare };
   const isVolume = conversionToSi(given.unit, 'volumeFlow') !== null;
   const mass = isVolume ? inSi(given, 'volumeFlow') * (densities[sensor] ?? 0) : inSi(given, 'massFlow');
   return { absolute: mass, relative: 0, systematicShare };
@@ -48,7 +48,10 @@ function uncertaintyOf(
 
 function defaultUncertainty(sensor: Sensor): { absolute: number; relative: number } {
   if (isOneOf(TEMPERATURE_SENSORS, sensor)) return { absolute: TEMPERATURE_UNCERTAINTY, relative: 0 };
-  return { absolute: 0, relative: isOneOf(FLOW_SENSORS, sensor) ? FLOW_UNCERTAINTY : PRESSURE_DROP_UNCERTAINTY };
+  return {
+    absolute: 0,
+    relative: isOneOf(FLOW_SENSORS, sensor) ? FLOW_UNCERTAINTY : PRESSURE_DROP_UNCERTAINTY,
+  };
 }
 
 function isOneOf<T extends string>(list: readonly T[], value: string): value is T {

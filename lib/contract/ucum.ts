@@ -31,36 +31,38 @@ export type Kind = keyof typeof SI_UNIT;
 export type Conversion = { factor: number; offset: number };
 
 /** What people write in column heads and forms for the UCUM code behind it. */
-const SPELLINGS: Record<string, string> = {
-  '°C': 'Cel',
-  degC: 'Cel',
-  C: 'Cel',
-  '°F': '[degF]',
-  degF: '[degF]',
-  F: '[degF]',
-  '°R': '[degR]',
-  degR: '[degR]',
-  gpm: '[gal_us]/min',
-  'gal/min': '[gal_us]/min',
-  'lb/h': '[lb_av]/h',
-  'lb/s': '[lb_av]/s',
-  'klb/h': '10*3.[lb_av]/h',
-  'ft3/min': '[ft_i]3/min',
-  ft2: '[ft_i]2',
-  psi: '[psi]',
-  inH2O: '[in_i\'H2O]',
-  mbar: 'mbar',
-  'l/s': 'L/s',
-  'l/min': 'L/min',
-  'l/h': 'L/h',
-  kWh: 'kW.h',
-  MWh: 'MW.h',
-  'W/m2K': 'W/(m2.K)',
-  'kW/m2K': 'kW/(m2.K)',
-  'm2K/W': 'm2.K/W',
-  'kJ/kgK': 'kJ/(kg.K)',
-  cSt: 'mm2/s',
-};
+const SPELLINGS = new Map(
+  Object.entries({
+    '°C': 'Cel',
+    degC: 'Cel',
+    C: 'Cel',
+    '°F': '[degF]',
+    degF: '[degF]',
+    F: '[degF]',
+    '°R': '[degR]',
+    degR: '[degR]',
+    gpm: '[gal_us]/min',
+    'gal/min': '[gal_us]/min',
+    'lb/h': '[lb_av]/h',
+    'lb/s': '[lb_av]/s',
+    'klb/h': '10*3.[lb_av]/h',
+    'ft3/min': '[ft_i]3/min',
+    ft2: '[ft_i]2',
+    psi: '[psi]',
+    inH2O: "[in_i'H2O]",
+    mbar: 'mbar',
+    'l/s': 'L/s',
+    'l/min': 'L/min',
+    'l/h': 'L/h',
+    kWh: 'kW.h',
+    MWh: 'MW.h',
+    'W/m2K': 'W/(m2.K)',
+    'kW/m2K': 'kW/(m2.K)',
+    'm2K/W': 'm2.K/W',
+    'kJ/kgK': 'kJ/(kg.K)',
+    cSt: 'mm2/s',
+  }),
+);
 
 const ucumTables = ucum.UcumLhcUtils.getInstance();
 const conversions = new Map<string, Conversion | null>();
@@ -87,15 +89,17 @@ function findConversion(unit: string, kind: Kind): Conversion | null {
 }
 
 // The library converts through kelvin and leaves 6e-14 behind; exact factors keep 50 °F equal to 10 °C.
-const TEMPERATURES: Record<string, Conversion> = {
-  Cel: { factor: 1, offset: 0 },
-  K: { factor: 1, offset: -273.15 },
-  '[degF]': { factor: 5 / 9, offset: -160 / 9 },
-  '[degR]': { factor: 5 / 9, offset: -273.15 },
-};
+const TEMPERATURES = new Map<string, Conversion>(
+  Object.entries({
+    Cel: { factor: 1, offset: 0 },
+    K: { factor: 1, offset: -273.15 },
+    '[degF]': { factor: 5 / 9, offset: -160 / 9 },
+    '[degR]': { factor: 5 / 9, offset: -273.15 },
+  }),
+);
 
 function temperatureConversion(code: string): Conversion | null {
-  return TEMPERATURES[code] ?? null;
+  return TEMPERATURES.get(code) ?? null;
 }
 
 /**
@@ -104,15 +108,27 @@ function temperatureConversion(code: string): Conversion | null {
  */
 function ucumCode(unit: string, kind: Kind): string {
   const written = unit.trim().replace(/³/g, '3').replace(/²/g, '2').replace(/·/g, '.');
-  const code = SPELLINGS[written] ?? written;
+  const code = SPELLINGS.get(written) ?? written;
   if (kind === 'temperature') return code;
-  return code.replace(/\[degF\]/g, '[degR]').replace(/\bCel\b/g, 'K').replace(/°C/g, 'K').replace(/°F/g, '[degR]');
+  return code
+    .replace(/\[degF\]/g, '[degR]')
+    .replace(/\bCel\b/g, 'K')
+    .replace(/°C/g, 'K')
+    .replace(/°F/g, '[degR]');
 }
 
+/** What no UCUM code holds (blanks), or what turns into absurd factors (bare zeros, three-digit powers of ten). */
+const NO_UCUM_CODE = /\s|(^|[./(])0|10[*^][+-]?\d{3}/;
+
 function convert(from: string, value: number, to: string): number | null {
-  if (from === '') return null;
-  const result = ucumTables.convertUnitTo(from, value, to);
-  return result.status === 'succeeded' ? result.toVal : null;
+  if (from === '' || NO_UCUM_CODE.test(from)) return null;
+  try {
+    const result = ucumTables.convertUnitTo(from, value, to);
+    return result.status === 'succeeded' ? result.toVal : null;
+  } catch {
+    // The library throws on some codes that are names of its own objects, such as "__proto__".
+    return null;
+  }
 }
 
 /** A single value in SI, or null when the unit is not one of that kind. */

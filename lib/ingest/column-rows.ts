@@ -6,7 +6,6 @@ import { nameOfReading, unknownTag } from './reading-column';
 import type { ReadingColumn, ReadingOptions } from './reading-format';
 import { numberFault, type RowReader } from './row-reader';
 import { sensorUnit } from './sensor-unit';
-import { type Fields, fieldText } from './split-fields';
 import type { TimeField } from './time-field';
 
 /** A column of readings made ready for the loop: field number, sensor number and conversion to SI. */
@@ -42,8 +41,6 @@ export class ColumnRows implements RowReader {
   readonly #units: UnitColumns[];
   readonly #tagField: number;
   readonly #context: RowContext;
-  #lastTag = '';
-  #lastTagIndex = -1;
 
   constructor(context: RowContext) {
     this.#context = context;
@@ -51,16 +48,16 @@ export class ColumnRows implements RowReader {
     this.#tagField = context.columns.findIndex((column) => column.use === 'tag');
   }
 
-  take(fields: Fields, at: RowAt): void {
+  take(cells: string[], at: RowAt): void {
     const { builder, time: timeField } = this.#context;
-    const time = timeField.read(fields, at, builder);
+    const time = timeField.read(cells, at, builder);
     if (Number.isNaN(time)) return;
     let kept = 0;
     let bad: Bad[] | null = null;
     for (const unit of this.#units) {
-      const tag = unit.tag === null ? this.#tagOfRow(fields, at) : builder.tagIndex(unit.tag);
+      const tag = unit.tag === null ? this.#tagOfRow(cells, at) : builder.tagIndex(unit.tag);
       if (tag < 0) return;
-      const found = this.#readUnit(fields, unit);
+      const found = this.#readUnit(cells, unit);
       if (found === 'none') continue;
       if (typeof found === 'number') {
         builder.keep(tag, time, found, at.line);
@@ -70,22 +67,21 @@ export class ColumnRows implements RowReader {
         bad = [...(bad ?? []), { unit, measured: found }];
       }
     }
-    if (bad !== null) this.#setAside(fields, at, bad);
+    if (bad !== null) this.#setAside(cells, at, bad);
     else if (kept === 0)
       builder.setAside(at, 'no-values', null, 'no column of readings has a value in this row');
   }
 
   /** Writes one unit's values; returns its flow basis, or the column that holds no number. */
-  #readUnit(fields: Fields, unit: UnitColumns): number | 'none' | Measured {
+  #readUnit(cells: string[], unit: UnitColumns): number | 'none' | Measured {
     const { builder, decimalSign } = this.#context;
     const { columns, row } = builder;
     let basis = 0;
     let values = 0;
     for (const measured of unit.measured) {
-      const start = fields.starts[measured.field]!;
-      const end = fields.ends[measured.field]!;
-      if (start === end) continue;
-      const value = readDecimal(fields.text, start, end, decimalSign) * measured.factor + measured.offset;
+      const cell = cells[measured.field]!;
+      if (cell === '') continue;
+      const value = readDecimal(cell, decimalSign) * measured.factor + measured.offset;
       if (!Number.isFinite(value)) return measured;
       columns[measured.sensor]![row] = value;
       basis |= measured.basisBit;
@@ -94,28 +90,18 @@ export class ColumnRows implements RowReader {
     return values === 0 ? 'none' : basis;
   }
 
-  /** Number of the unit the row names; rows of one unit mostly follow each other. */
-  #tagOfRow(fields: Fields, at: RowAt): number {
-    const start = fields.starts[this.#tagField]!;
-    const length = fields.ends[this.#tagField]! - start;
-    if (
-      this.#lastTagIndex >= 0 &&
-      length === this.#lastTag.length &&
-      fields.text.startsWith(this.#lastTag, start)
-    ) {
-      return this.#lastTagIndex;
-    }
+  /** Number of the unit the row names. */
+  #tagOfRow(cells: string[], at: RowAt): number {
     const { builder, options, suggest } = this.#context;
-    const tag = fieldText(fields, this.#tagField);
+    const tag = cells[this.#tagField]!;
     const index = builder.tagIndex(tag);
     if (index < 0) builder.setAside(at, 'unknown-tag', 'tag', unknownTag(tag, options, suggest));
-    else [this.#lastTag, this.#lastTagIndex] = [tag, index];
     return index;
   }
 
-  #setAside(fields: Fields, at: RowAt, bad: Bad[]): void {
+  #setAside(cells: string[], at: RowAt, bad: Bad[]): void {
     const { unit, measured } = bad[0]!;
-    const fault = numberFault(fieldText(fields, measured.field), this.#context.decimalSign);
+    const fault = numberFault(cells[measured.field]!, this.#context.decimalSign);
     const left = unit.tag === null ? '' : `; set aside of this row: ${listed(bad)}`;
     this.#context.builder.setAside(at, 'value-not-a-number', measured.name, fault + left);
   }

@@ -8,7 +8,6 @@ import { mappedSensor, unknownTag } from './reading-column';
 import { numberFault, type RowReader } from './row-reader';
 import { exampleUnit, sensorUnit, unitFault } from './sensor-unit';
 import { quoted } from './set-aside';
-import { type Fields, fieldText } from './split-fields';
 
 /** Sensor names whose meaning is remembered; a file of ever new names must not fill the memory. */
 const MAX_REMEMBERED = 50_000;
@@ -32,31 +31,28 @@ export class LongRows implements RowReader {
     this.#unitField = fieldOf('unit');
   }
 
-  take(fields: Fields, at: RowAt): void {
+  take(cells: string[], at: RowAt): void {
     const { builder, time: timeField } = this.#context;
-    const time = timeField.read(fields, at, builder);
+    const time = timeField.read(cells, at, builder);
     if (Number.isNaN(time)) return;
-    const found = this.#sensorOf(fields);
+    const found = this.#sensorOf(cells);
     if (found === null) return;
     if ('reason' in found) {
       builder.setAside(at, found.reason, found.field, found.message);
       return;
     }
-    this.#readValue(fields, at, time, found);
+    this.#readValue(cells[this.#valueField]!, at, time, found);
   }
 
-  #readValue(fields: Fields, at: RowAt, time: number, found: Found): void {
+  #readValue(cell: string, at: RowAt, time: number, found: Found): void {
     const { builder, decimalSign } = this.#context;
-    const start = fields.starts[this.#valueField]!;
-    const end = fields.ends[this.#valueField]!;
-    if (start === end) {
+    if (cell === '') {
       builder.setAside(at, 'no-values', 'value', 'the row has no value');
       return;
     }
-    const value = readDecimal(fields.text, start, end, decimalSign) * found.factor + found.offset;
+    const value = readDecimal(cell, decimalSign) * found.factor + found.offset;
     if (!Number.isFinite(value)) {
-      const message = numberFault(fieldText(fields, this.#valueField), decimalSign);
-      builder.setAside(at, 'value-not-a-number', 'value', message);
+      builder.setAside(at, 'value-not-a-number', 'value', numberFault(cell, decimalSign));
       return;
     }
     builder.columns[found.sensor]![builder.row] = value;
@@ -64,9 +60,9 @@ export class LongRows implements RowReader {
   }
 
   /** What the row's sensor is; null where the mapping skips it. */
-  #sensorOf(fields: Fields): Found | Refused | null {
-    const name = fieldText(fields, this.#sensorField);
-    const unit = this.#unitField < 0 ? '' : fieldText(fields, this.#unitField);
+  #sensorOf(cells: string[]): Found | Refused | null {
+    const name = cells[this.#sensorField]!;
+    const unit = this.#unitField < 0 ? '' : cells[this.#unitField]!;
     const key = `${unit}\n${name}`;
     const known = this.#remembered.get(key);
     if (known !== undefined) return known;

@@ -5,6 +5,7 @@ import { readLayout } from './file-layout';
 import { LineSplitter } from './line-splitter';
 import { LongRows } from './long-rows';
 import { makeSuggest } from './nearest-name';
+import { type Line, readLines } from './read-cells';
 import { COMMA, POINT } from './read-decimal';
 import type { Layout, ReadingFormat, ReadingOptions } from './reading-format';
 import { MAX_RECORD_LINES, RecordFeed } from './record-feed';
@@ -13,14 +14,15 @@ import { type Dialect, sniffDialect } from './sniff-dialect';
 import { type Encoding, makeDecoder, sniffEncoding } from './text-encoding';
 import { TimeField } from './time-field';
 
+/** Lines whose cells are held at a time: enough to amortise a call of the parser. */
+const BATCH_LINES = 512;
+
 /** A readings file whose header has been read. */
 export type OpenReadings = {
   format: ReadingFormat;
   layout: Layout;
-  /** Lines up to and including the header. */
-  headerLines: number;
   /** The lines behind the header, in batches as they arrive. */
-  lines: AsyncGenerator<string[]>;
+  lines: AsyncGenerator<Line[]>;
   close(): Promise<void>;
 };
 
@@ -35,12 +37,11 @@ export async function openReadings(
     const head = makeDecoder(encoding)(bytes.head);
     const dialect = sniffDialect(head, bytes.headIsAll);
     const layout = readLayout(dialect.header, dialect.headerLine, options);
-    const { delimiter, decimalComma, headerLines } = dialect;
+    const { delimiter, decimalComma } = dialect;
     const { kind, columns } = layout;
     return {
       format: { kind, delimiter, decimalComma, encoding, compressed: bytes.compressed, columns },
       layout,
-      headerLines,
       lines: linesBehindHeader(bytes.pieces, encoding, dialect),
       close: bytes.close,
     };
@@ -54,17 +55,17 @@ async function* linesBehindHeader(
   pieces: AsyncIterable<Uint8Array>,
   encoding: Encoding,
   dialect: Dialect,
-): AsyncGenerator<string[]> {
+): AsyncGenerator<Line[]> {
   const decode = makeDecoder(encoding);
   const splitter = new LineSplitter(dialect.terminator);
-  let skip = dialect.headerLines;
-  const behind = (lines: string[]) => {
-    const kept = skip === 0 ? lines : lines.slice(skip);
-    skip -= lines.length - kept.length;
-    return kept;
-  };
-  for await (const piece of pieces) yield behind(splitter.push(decode(piece)));
-  yield behind([...splitter.push(decode(null)), ...splitter.end()]);
+  let passed = 0;
+  function* behind(texts: string[]) {
+    for (let i = Math.max(0, dialect.headerLines - passed); i < texts.length; i += BATCH_LINES)
+      yield readLines(texts.slice(i, i + BATCH_LINES), passed + i + 1, dialect.delimiter);
+    passed += texts.length;
+  }
+  for await (const piece of pieces) yield* behind(splitter.push(decode(piece)));
+  yield* behind([...splitter.push(decode(null)), ...splitter.end()]);
 }
 
 /** What turns the lines of an open file into chunks. */

@@ -1,12 +1,11 @@
 import type { Fault } from '@/lib/contract/app-error';
 import type { SetAsideRow } from '@/lib/contract/import-report';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
-import { MAX_LINE_CHARACTERS } from './line-splitter';
 import { type OpenReadings, openReadings, rowMachinery } from './open-readings';
+import type { Line } from './read-cells';
 import type { ReadingChunk } from './reading-chunk';
 import type { ReadingFormat, ReadingOptions } from './reading-format';
 import { MAX_TEXT_CHARACTERS } from './set-aside';
-import { fieldText, makeFields, splitFields } from './split-fields';
 
 /** One unit's reading as it would be stored: values in SI, flows in m³/s where `volumeFlow` names them. */
 export type PreviewReading = {
@@ -46,7 +45,7 @@ export async function previewReadings(
     const chunk = faults.length > 0 ? null : readLines(lines, file, options);
     return {
       format: file.format,
-      rows: lines.map((line) => previewRow(line, file, chunk)),
+      rows: lines.map((line) => previewRow(line, chunk)),
       setAside: chunk?.setAside ?? [],
       faults,
     };
@@ -55,39 +54,31 @@ export async function previewReadings(
   }
 }
 
-type NumberedLine = { number: number; line: string };
-
-async function firstLines(file: OpenReadings, rows: number): Promise<NumberedLine[]> {
-  const taken: NumberedLine[] = [];
-  let number = file.headerLines;
+async function firstLines(file: OpenReadings, rows: number): Promise<Line[]> {
+  const taken: Line[] = [];
   for await (const lines of file.lines) {
     for (const line of lines) {
-      number++;
-      if (line.trim() !== '') taken.push({ number, line });
+      if (line.text.trim() !== '') taken.push(line);
       if (taken.length >= rows) return taken;
     }
   }
   return taken;
 }
 
-function readLines(lines: NumberedLine[], file: OpenReadings, options: ReadingOptions): ReadingChunk {
+function readLines(lines: Line[], file: OpenReadings, options: ReadingOptions): ReadingChunk {
   const { builder, feed } = rowMachinery(file, options);
-  for (const { number, line } of lines) feed.take(line, number);
-  feed.end(lines.at(-1)?.number ?? 0);
+  for (const line of lines) feed.take(line);
+  feed.end();
   return builder.take();
 }
 
-function previewRow(
-  { number, line }: NumberedLine,
-  file: OpenReadings,
-  chunk: ReadingChunk | null,
-): PreviewRow {
-  const fields = makeFields();
-  const isReadable = line.length <= MAX_LINE_CHARACTERS;
-  const isWhole = isReadable && splitFields(line, file.format.delimiter, fields) === 'whole';
-  const cells = isWhole ? Array.from({ length: fields.count }, (_, i) => fieldText(fields, i)) : [];
-  const readings = chunk === null ? [] : readingsOfLine(chunk, number);
-  return { line: number, text: line.slice(0, MAX_TEXT_CHARACTERS), cells, readings };
+function previewRow({ line, text, cells }: Line, chunk: ReadingChunk | null): PreviewRow {
+  return {
+    line,
+    text: text.slice(0, MAX_TEXT_CHARACTERS),
+    cells: typeof cells === 'string' ? [] : cells,
+    readings: chunk === null ? [] : readingsOfLine(chunk, line),
+  };
 }
 
 function readingsOfLine(chunk: ReadingChunk, line: number): PreviewReading[] {

@@ -7,16 +7,16 @@ const EXACT_DIGITS = 15;
 const DECIMAL = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 
 /**
- * The number in `text.slice(start, end)`, or NaN where that is no plain decimal number.
+ * The number written in a text, or NaN where that is no plain decimal number.
  * Stricter than `Number`: no hexadecimal, no Infinity, no thousands separators, one decimal sign only.
  */
-export function readDecimal(text: string, start: number, end: number, decimalSign: number): number {
-  const first = text.charCodeAt(start);
-  let at = first === 45 || first === 43 ? start + 1 : start;
+export function readDecimal(text: string, decimalSign: number): number {
+  const first = text.charCodeAt(0);
+  let at = first === 45 || first === 43 ? 1 : 0;
   let digits = 0;
   let mantissa = 0;
   let pointAt = -1;
-  for (; at < end; at++) {
+  for (; at < text.length; at++) {
     const code = text.charCodeAt(at);
     if (code >= 48 && code <= 57) {
       mantissa = mantissa * 10 + (code - 48);
@@ -24,10 +24,10 @@ export function readDecimal(text: string, start: number, end: number, decimalSig
     } else if (code === decimalSign && pointAt < 0) pointAt = at;
     else break;
   }
-  if (at < end || digits > EXACT_DIGITS) return readSlowly(text.slice(start, end), decimalSign);
+  if (at < text.length || digits > EXACT_DIGITS) return readSlowly(text, decimalSign);
   if (digits === 0) return Number.NaN;
   // Both are exact doubles, so that one division rounds as `Number` does.
-  const size = pointAt < 0 ? mantissa : mantissa / POWERS_OF_TEN[end - pointAt - 1]!;
+  const size = pointAt < 0 ? mantissa : mantissa / POWERS_OF_TEN[text.length - pointAt - 1]!;
   return first === 45 ? -size : size;
 }
 

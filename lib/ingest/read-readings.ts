@@ -20,14 +20,13 @@ export async function* readReadings(
   try {
     refuseFaults(file.layout.faults);
     const { builder, feed } = rowMachinery(file, options);
-    let number = file.headerLines;
     for await (const lines of file.lines) {
       for (const line of lines) {
-        feed.take(line, ++number);
+        feed.take(line);
         if (builder.isFull) yield builder.take();
       }
     }
-    feed.end(number);
+    feed.end();
     if (builder.read > 0) yield builder.take();
   } finally {
     await file.close();

@@ -1,7 +1,7 @@
 import type { Fault } from '@/lib/contract/app-error';
 import type { Mapping } from '@/lib/contract/mapping';
 import type { Sensor } from '@/lib/core/exchange/exchanger';
-import type { Delimiter } from './split-fields';
+import type { Delimiter } from './read-cells';
 import type { Encoding } from './text-encoding';
 
 export type ReadingOptions = {

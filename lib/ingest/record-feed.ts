@@ -1,12 +1,18 @@
+import type { SetAsideReason } from '@/lib/contract/import-report';
 import type { ChunkBuilder, RowAt } from './chunk-builder';
-import { MAX_LINE_CHARACTERS } from './line-splitter';
+import { type Delimiter, type Flaw, type Line, readCells } from './read-cells';
 import type { ReadingColumn } from './reading-format';
 import type { RowReader } from './row-reader';
-import { type Delimiter, type Fields, makeFields, splitFields, type Wholeness } from './split-fields';
 
 /** Lines and characters one record may span by line breaks inside quotes. */
 export const MAX_RECORD_LINES = 20;
 const MAX_RECORD_CHARACTERS = 65_536;
+
+const FAULTS: Record<Flaw, [reason: SetAsideReason, message: string]> = {
+  open: ['quoting-broken', 'a quote is not closed; write a quote inside quotes twice'],
+  broken: ['quoting-broken', 'text follows a closing quote; write a quote inside quotes twice'],
+  'too-long': ['line-too-long', 'the line is longer than 1 MiB'],
+};
 
 /**
  * Gives lines to a row reader as records. A record is a line: a quote left open costs that line and not the rest of the
@@ -17,10 +23,8 @@ export class RecordFeed {
   readonly #columns: ReadingColumn[];
   readonly #builder: ChunkBuilder;
   readonly #reader: RowReader;
-  readonly #fields: Fields = makeFields();
-  readonly #at: RowAt = { line: 0, text: '' };
   readonly #mayHoldBreaks: boolean;
-  #open: string[] = [];
+  #open: Line[] = [];
 
   constructor(file: {
     delimiter: Delimiter;
@@ -35,76 +39,65 @@ export class RecordFeed {
     this.#mayHoldBreaks = file.columns.some((column) => column.use === 'ignored');
   }
 
-  /** Takes the line with this number. */
-  take(line: string, number: number): void {
-    if (this.#open.length > 0) this.#takeMore(line, number);
-    else this.#takeLine(line, number);
+  /** Takes the next line. */
+  take(line: Line): void {
+    if (this.#open.length > 0) this.#takeMore(line);
+    else this.#takeLine(line);
   }
 
   /** Ends the file: a record still open is none. */
-  end(lastNumber: number): void {
-    while (this.#open.length > 0) this.#giveUp(lastNumber);
+  end(): void {
+    while (this.#open.length > 0) this.#giveUp();
   }
 
-  #takeLine(line: string, number: number): void {
-    this.#at.line = number;
-    this.#at.text = line;
-    if (line.length > MAX_LINE_CHARACTERS) {
-      this.#refuse('line-too-long', 'the line is longer than 1 MiB');
-      return;
-    }
-    const wholeness = splitFields(line, this.#delimiter, this.#fields);
-    if (wholeness === 'whole') this.#takeRecord();
-    else if (wholeness === 'open' && this.#mayHoldBreaks && line.length < MAX_RECORD_CHARACTERS) {
+  #takeLine(line: Line): void {
+    const { cells, text } = line;
+    if (typeof cells !== 'string') this.#takeRecord(cells, line);
+    else if (cells === 'open' && this.#mayHoldBreaks && text.length < MAX_RECORD_CHARACTERS) {
       this.#open.push(line);
-    } else this.#refuseQuoting(wholeness);
+    } else this.#refuse(line, ...FAULTS[cells]);
   }
 
   /** The next line of a record whose quote is open. */
-  #takeMore(line: string, number: number): void {
+  #takeMore(line: Line): void {
     this.#open.push(line);
-    const text = this.#open.join('\n');
-    const wholeness = splitFields(text, this.#delimiter, this.#fields);
+    const text = this.#open.map((part) => part.text).join('\n');
+    const cells = line.text.includes('"') ? readCells([text], this.#delimiter)[0]! : 'open';
     const isTooLong = this.#open.length >= MAX_RECORD_LINES || text.length > MAX_RECORD_CHARACTERS;
-    if (wholeness === 'open' && !isTooLong) return;
-    if (wholeness !== 'whole' || !this.#breaksOnlyIgnored()) {
-      this.#giveUp(number);
+    if (cells === 'open' && !isTooLong) return;
+    if (typeof cells === 'string' || !this.#breaksOnlyIgnored(cells)) {
+      this.#giveUp();
       return;
     }
-    this.#at.line = number - this.#open.length + 1;
-    this.#at.text = text;
+    const at = { line: this.#open[0]!.line, text };
     this.#open = [];
-    this.#takeRecord();
+    this.#takeRecord(cells, at);
   }
 
   /** Sets aside the line that opened the quote and takes those after it anew. */
-  #giveUp(lastNumber: number): void {
+  #giveUp(): void {
     const [first, ...rest] = this.#open;
-    const number = lastNumber - rest.length;
     this.#open = [];
-    this.#at.line = number;
-    this.#at.text = first!;
-    this.#refuseQuoting('open');
-    for (const [i, line] of rest.entries()) this.take(line, number + 1 + i);
+    this.#refuse(first!, ...FAULTS.open);
+    for (const line of rest) this.take(line);
   }
 
-  #breaksOnlyIgnored(): boolean {
-    const { text, starts, ends, count } = this.#fields;
-    if (count !== this.#columns.length) return false;
-    return this.#columns.every(
-      (column, i) => column.use === 'ignored' || !text.slice(starts[i], ends[i]).includes('\n'),
-    );
+  #breaksOnlyIgnored(cells: string[]): boolean {
+    const columns = this.#columns;
+    if (cells.length !== columns.length) return false;
+    return columns.every((column, i) => column.use === 'ignored' || !cells[i]!.includes('\n'));
   }
 
-  #takeRecord(): void {
-    const fields = this.#fields;
+  #takeRecord(cells: string[], at: RowAt): void {
     const expected = this.#columns.length;
-    if (fields.starts[0] === fields.ends[0] && isEmptyFrom(fields, 0)) return;
-    if (fields.count < expected || !isEmptyFrom(fields, expected)) {
-      this.#refuse('wrong-number-of-fields', this.#countFault(fields.count));
+    // Blank rows are passed over, and separators left at a line's end.
+    const lastFilled = cells.findLastIndex((cell) => cell !== '');
+    if (lastFilled < 0) return;
+    if (cells.length < expected || lastFilled >= expected) {
+      this.#refuse(at, 'wrong-number-of-fields', this.#countFault(cells.length));
       return;
     }
-    this.#reader.take(fields, this.#at);
+    this.#reader.take(cells, at);
     this.#builder.countRow();
   }
 
@@ -115,19 +108,8 @@ export class RecordFeed {
     return `has ${found} fields, the header has ${expected}${hint}`;
   }
 
-  #refuseQuoting(wholeness: Wholeness): void {
-    const fault = wholeness === 'open' ? 'a quote is not closed' : 'text follows a closing quote';
-    this.#refuse('quoting-broken', `${fault}; write a quote inside quotes twice`);
-  }
-
-  #refuse(reason: 'quoting-broken' | 'line-too-long' | 'wrong-number-of-fields', message: string): void {
-    this.#builder.setAside(this.#at, reason, null, message);
+  #refuse(at: RowAt, reason: SetAsideReason, message: string): void {
+    this.#builder.setAside(at, reason, null, message);
     this.#builder.countRow();
   }
-}
-
-/** Whether all fields from one on are empty: a blank row, or separators left at a line's end. */
-function isEmptyFrom(fields: Fields, from: number): boolean {
-  for (let i = from; i < fields.count; i++) if (fields.starts[i] !== fields.ends[i]) return false;
-  return true;
 }

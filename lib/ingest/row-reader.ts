@@ -1,11 +1,10 @@
 import type { RowAt } from './chunk-builder';
 import { COMMA, POINT } from './read-decimal';
 import { quoted } from './set-aside';
-import type { Fields } from './split-fields';
 
 /** Turns one record of a file into readings of a chunk, or sets it aside there. */
 export type RowReader = {
-  take(fields: Fields, at: RowAt): void;
+  take(cells: string[], at: RowAt): void;
 };
 
 /** Why a cell is no number, and what to do about it. */

@@ -1,4 +1,4 @@
-import { type Delimiter, type Fields, fieldText, makeFields, splitFields } from './split-fields';
+import { type Cells, type Delimiter, readCells } from './read-cells';
 import { unreadable } from './text-encoding';
 
 export type Dialect = {
@@ -36,11 +36,10 @@ export function sniffDialect(head: string, headIsAll: boolean): Dialect {
   const { text, next } = joinHeader(lines, first, headIsAll);
   const rows = lines.slice(next).filter((line) => line.trim() !== '');
   const delimiter = named ?? bestDelimiter(text, rows.slice(0, COMPARED_ROWS));
-  const fields = makeFields();
-  if (splitFields(text, delimiter, fields) !== 'whole') {
+  const header = readCells([text], delimiter)[0]!;
+  if (typeof header === 'string') {
     throw unreadable('Line 1: the header has text behind a closing quote; write a quote inside quotes twice');
   }
-  const header = Array.from({ length: fields.count }, (_, i) => fieldText(fields, i));
   return {
     terminator,
     delimiter,
@@ -75,11 +74,10 @@ function hasOpenQuote(text: string): boolean {
 function bestDelimiter(header: string, rows: string[]): Delimiter {
   let best: Delimiter = ',';
   let bestScore = -1;
-  const fields = makeFields();
   for (const delimiter of DELIMITERS) {
-    if (splitFields(header, delimiter, fields) !== 'whole' || fields.count < 2) continue;
-    const columns = fields.count;
-    const fitting = rows.filter((row) => fits(row, delimiter, columns, fields)).length;
+    const columns = countCells(readCells([header], delimiter)[0]!);
+    if (columns < 2) continue;
+    const fitting = readCells(rows, delimiter).filter((cells) => countCells(cells) === columns).length;
     // The share of fitting rows decides; among equals the number of columns.
     const score = (rows.length === 0 ? 1 : fitting / rows.length) + 1 - 1 / columns / COMPARED_ROWS;
     if (score > bestScore) [best, bestScore] = [delimiter, score];
@@ -87,8 +85,8 @@ function bestDelimiter(header: string, rows: string[]): Delimiter {
   return best;
 }
 
-function fits(row: string, delimiter: Delimiter, columns: number, fields: Fields): boolean {
-  return splitFields(row, delimiter, fields) === 'whole' && fields.count === columns;
+function countCells(cells: Cells): number {
+  return typeof cells === 'string' ? 0 : cells.length;
 }
 
 const WITH_COMMA = /^[+-]?\d*,\d+$/;
@@ -106,11 +104,9 @@ function usesDecimalComma(rows: string[], delimiter: Delimiter): boolean {
   let commas = 0;
   let sureCommas = 0;
   let points = 0;
-  const fields = makeFields();
-  for (const row of rows) {
-    if (splitFields(row, delimiter, fields) !== 'whole') continue;
-    for (let i = 0; i < fields.count; i++) {
-      const text = fieldText(fields, i);
+  for (const cells of readCells(rows, delimiter)) {
+    if (typeof cells === 'string') continue;
+    for (const text of cells) {
       if (WITH_POINT.test(text)) points++;
       if (!WITH_COMMA.test(text)) continue;
       commas++;

@@ -2,7 +2,6 @@ import type { ChunkBuilder, RowAt } from './chunk-builder';
 import { readTime, readWallTime, type TimeFault } from './read-time';
 import type { ReadingOptions } from './reading-format';
 import { quoted } from './set-aside';
-import { type Fields, fieldText } from './split-fields';
 import { WallClock } from './wall-clock';
 
 /** The column of times of a file. */
@@ -19,10 +18,11 @@ export class TimeField {
   }
 
   /** The row's instant [ms]; NaN where it has none, and then the row is set aside. */
-  read(fields: Fields, at: RowAt, builder: ChunkBuilder): number {
-    const time = readTime(fields.text, fields.starts[this.#field]!, fields.ends[this.#field]!, this.#clock);
+  read(cells: string[], at: RowAt, builder: ChunkBuilder): number {
+    const written = cells[this.#field]!;
+    const time = readTime(written, this.#clock);
     if (typeof time === 'number') return time;
-    builder.setAside(at, time, this.#name, this.#explain(fieldText(fields, this.#field), time));
+    builder.setAside(at, time, this.#name, this.#explain(written, time));
     return Number.NaN;
   }
 

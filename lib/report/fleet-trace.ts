@@ -40,9 +40,9 @@ export function tracePoints(
     if (day >= span.to) break;
     const fouling = daily.foulingResistance[row]!;
     if (Number.isNaN(fouling)) continue;
-    const before = passed;
-    while (passed < starts.length && starts[passed]! <= day) passed++;
-    const startsAnew = day - last > GAP_DAYS || passed > before;
+    while (passed < starts.length && starts[passed]! < last) passed++;
+    // The figure of a cleaning's own day is half before, half after: it joins neither side.
+    const startsAnew = day - last > GAP_DAYS || (passed < starts.length && starts[passed]! <= day);
     points.push({
       day,
       share: fouling / allowance,

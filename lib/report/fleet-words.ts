@@ -61,8 +61,8 @@ function spreadInWords(p10: number | null, p50: number, p90: number | null): str
 
 function chanceInWords(withinHorizon: number): string {
   const percent = Math.round(100 * withinHorizon);
-  if (percent < 1) return 'under 1 % chance before';
-  return `${percent} % chance before`;
+  if (percent < 1) return 'under 1 % chance that it is';
+  return `${percent} % chance that it is`;
 }
 
 /** The cause of poor or absent data with its beginning, to stand where the result is; null where data are fine. */

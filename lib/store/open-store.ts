@@ -1,6 +1,6 @@
 import { PrismaBetterSqlite3 } from '@prisma/adapter-better-sqlite3';
-import { AppError } from '@/lib/contract/app-error';
 import { PrismaClient } from '@/generated/sqlite/client';
+import { AppError } from '@/lib/contract/app-error';
 import { migrateSqlite, sqlitePath } from '@/prisma/migrate';
 import type { SeriesStore } from './series/series-store';
 import { openSqliteSeries } from './series/sqlite';
@@ -18,7 +18,10 @@ export const DEFAULT_DATABASE_URL = 'file:data/cleanby.db';
  */
 export async function openStore(databaseUrl: string): Promise<Store> {
   if (!databaseUrl.startsWith('file:')) {
-    throw new AppError('database-unusable', `DATABASE_URL must name an SQLite file, such as ${DEFAULT_DATABASE_URL}`);
+    throw new AppError(
+      'database-unusable',
+      `DATABASE_URL must name an SQLite file, such as ${DEFAULT_DATABASE_URL}`,
+    );
   }
   const path = sqlitePath(databaseUrl);
   try {
@@ -36,6 +39,9 @@ export async function openStore(databaseUrl: string): Promise<Store> {
       },
     };
   } catch (error) {
-    throw new AppError('database-unusable', `The database ${path} cannot be used: ${(error as Error).message}`);
+    throw new AppError(
+      'database-unusable',
+      `The database ${path} cannot be used: ${(error as Error).message}`,
+    );
   }
 }

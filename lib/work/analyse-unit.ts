@@ -34,9 +34,11 @@ export async function analyseUnit(context: Context, stored: StoredUnit, request:
   const asOf = request.asOf ?? context.now();
   const end = request.isPast ? asOf : asOf + 1;
   const cleanings = (await listCleanings(entities, stored.id)).map(({ at }) => at).filter((at) => at < end);
-  const cleanScale = await scaleOf(context, stored, { exchanger, cleanings, end });
-  const since = isStale(request, stored, cleanScale) ? BEGINNING : (request.since ?? BEGINNING);
-  const daily = await updateDaily(context, stored, { exchanger, cleanings, cleanScale, since, end });
+  const nominal = await series.nominalSensors(stored.id, end);
+  const cleanScale = await scaleOf(context, stored, { exchanger, cleanings, nominal, end });
+  const reference = { cleanScale, nominal };
+  const since = isStale(request, stored, reference) ? BEGINNING : (request.since ?? BEGINNING);
+  const daily = await updateDaily(context, stored, { exchanger, cleanings, ...reference, since, end });
 
   const trend = trendUnit({
     exchanger,
@@ -52,7 +54,7 @@ export async function analyseUnit(context: Context, stored: StoredUnit, request:
     computedAt: context.now(),
     methodVersion: METHOD_VERSION,
     unitVersion: stored.version,
-    cleanScale,
+    ...reference,
     result: unitResult({ ...stored, trend, asOf: request.asOf, economicDay: null }),
     trend,
   });
@@ -61,12 +63,17 @@ export async function analyseUnit(context: Context, stored: StoredUnit, request:
   if (request.isPast) await series.markDue(stored.id, BEGINNING);
 }
 
-function isStale({ known }: UnitRequest, stored: StoredUnit, cleanScale: number): boolean {
+function isStale(
+  { known }: UnitRequest,
+  stored: StoredUnit,
+  reference: { cleanScale: number; nominal: number },
+): boolean {
   return (
     known === null ||
     known.methodVersion !== METHOD_VERSION ||
     known.unitVersion !== stored.version ||
-    known.cleanScale !== cleanScale
+    known.cleanScale !== reference.cleanScale ||
+    known.nominal !== reference.nominal
   );
 }
 
@@ -75,6 +82,8 @@ type DailyInput = {
   /** Instants of the cleanings [ms], ascending. */
   cleanings: number[];
   cleanScale: number;
+  /** Bits of the sensors that hold a typed-in value over the whole record. */
+  nominal: number;
   since: number;
   /** Readings before this instant are used [ms]. */
   end: number;
@@ -98,6 +107,7 @@ async function updateDaily(context: Context, stored: StoredUnit, input: DailyInp
       settings: toCheckSettings(stored.unit),
       readings,
       cleanScale: input.cleanScale,
+      nominal: input.nominal,
     });
     const daily = dailyFigures(evaluation, readings, {
       localDay: localDays(readings.time, timeZone),
@@ -113,8 +123,9 @@ async function updateDaily(context: Context, stored: StoredUnit, input: DailyInp
 async function scaleOf(
   context: Context,
   stored: StoredUnit,
-  { exchanger, cleanings, end }: { exchanger: Exchanger; cleanings: number[]; end: number },
+  input: Omit<DailyInput, 'cleanScale' | 'since'>,
 ): Promise<number> {
+  const { exchanger, cleanings, nominal, end } = input;
   const { series } = context.store;
   if (exchanger.clean === 'datasheet') return 1;
   const span = await series.readingSpan(stored.id);
@@ -123,7 +134,10 @@ async function scaleOf(
   for (const start of starts) {
     const readings = await series.readReadings(stored.id, start, Math.min(end, start + LEARNING_WINDOW_MS));
     const settings = toCheckSettings(stored.unit);
-    const learned = learnScale(evaluateReadings({ exchanger, settings, readings }), cleanings.length > 0 ? [start] : []);
+    const learned = learnScale(
+      evaluateReadings({ exchanger, settings, readings, nominal }),
+      cleanings.length > 0 ? [start] : [],
+    );
     if (learned !== null) return learned.scale;
   }
   return 1;

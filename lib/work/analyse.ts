@@ -28,12 +28,22 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
   const { entities, series } = context.store;
   const units = await listUnits(entities);
   const wanted = request.tag ? units.filter((unit) => unit.tag === request.tag) : units;
-  if (request.tag && wanted.length === 0) throw new AppError('not-found', `There is no unit "${request.tag}"`);
-  const [results, due, newest] = await Promise.all([allResults(entities), series.due(), series.newestReadings()]);
+  if (request.tag && wanted.length === 0)
+    throw new AppError('not-found', `There is no unit "${request.tag}"`);
+  const [results, due, newest] = await Promise.all([
+    allResults(entities),
+    series.due(),
+    series.newestReadings(),
+  ]);
   const today = todayBySite(units, newest, request.asOf ?? null);
   const todo = wanted.filter((unit) => {
     const known = results.get(unit.id);
-    return request.all || request.asOf || due.has(unit.id) || !isCurrent(known, unit, today.get(unit.site.id) ?? null);
+    return (
+      request.all ||
+      request.asOf ||
+      due.has(unit.id) ||
+      !isCurrent(known, unit, today.get(unit.site.id) ?? null)
+    );
   });
   for (const [index, unit] of todo.entries()) {
     const known = results.get(unit.id) ?? null;
@@ -55,7 +65,11 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
 }
 
 /** Each site's "today": the asked-for instant, or just after its newest reading [ms]. */
-function todayBySite(units: StoredUnit[], newest: Map<number, number>, asOf: number | null): Map<number, number> {
+function todayBySite(
+  units: StoredUnit[],
+  newest: Map<number, number>,
+  asOf: number | null,
+): Map<number, number> {
   const today = new Map<number, number>();
   for (const unit of units) {
     const last = asOf ?? newest.get(unit.id);
@@ -66,7 +80,8 @@ function todayBySite(units: StoredUnit[], newest: Map<number, number>, asOf: num
 }
 
 function isCurrent(known: StoredResult | undefined, unit: StoredUnit, today: number | null): boolean {
-  if (known === undefined || known.methodVersion !== METHOD_VERSION || known.unitVersion !== unit.version) return false;
+  if (known === undefined || known.methodVersion !== METHOD_VERSION || known.unitVersion !== unit.version)
+    return false;
   if (known.asOf === null || today === null) return known.asOf === today;
   return localDay(known.asOf, unit.site.timeZone) === localDay(today, unit.site.timeZone);
 }

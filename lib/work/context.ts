@@ -11,7 +11,9 @@ type Holder = { [OPEN]?: Map<string, Promise<Context>> };
  *
  * @throws AppError 'database-unusable'
  */
-export function openContext(databaseUrl = process.env.DATABASE_URL ?? DEFAULT_DATABASE_URL): Promise<Context> {
+export function openContext(
+  databaseUrl = process.env.DATABASE_URL ?? DEFAULT_DATABASE_URL,
+): Promise<Context> {
   // The development server loads modules anew at every change; the connections must survive that.
   const holder = globalThis as Holder;
   holder[OPEN] ??= new Map();

@@ -1,8 +1,8 @@
 import { AppError } from '@/lib/contract/app-error';
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { faultsOf } from '@/lib/contract/faults';
-import { type EvaluatedReading, evaluateRequestSchema, type Reading } from '@/lib/contract/readings';
 import { inSi } from '@/lib/contract/quantity';
+import { type EvaluatedReading, evaluateRequestSchema, type Reading } from '@/lib/contract/readings';
 import { conversionToSi } from '@/lib/contract/ucum';
 import { FLOW_SENSORS, PRESSURE_DROP_SENSORS, TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
@@ -21,14 +21,22 @@ import { evaluatedReadings } from '@/lib/report/evaluated-readings';
  */
 export function evaluate(document: unknown): EvaluatedReading[] {
   const parsed = evaluateRequestSchema.safeParse(document);
-  if (!parsed.success) throw new AppError('invalid-input', 'The request is not valid', faultsOf(parsed.error));
+  if (!parsed.success)
+    throw new AppError('invalid-input', 'The request is not valid', faultsOf(parsed.error));
   const { unit, readings } = parsed.data;
   // The core wants time order; the answer keeps the caller's.
-  const order = readings.map((_, index) => index).sort((a, b) => instant(readings[a]!) - instant(readings[b]!));
+  const order = readings
+    .map((_, index) => index)
+    .sort((a, b) => instant(readings[a]!) - instant(readings[b]!));
   const exchanger = toExchanger(unit);
   const settings = toCheckSettings(unit);
   const sorted = evaluatedReadings(
-    evaluateReadings({ exchanger, settings, readings: columnsOf(order.map((index) => readings[index]!)), cleanScale: 1 }),
+    evaluateReadings({
+      exchanger,
+      settings,
+      readings: columnsOf(order.map((index) => readings[index]!)),
+      cleanScale: 1,
+    }),
   );
   const answers = new Array<EvaluatedReading>(readings.length);
   order.forEach((index, position) => {

@@ -1,9 +1,9 @@
 import type { ImportReport, SetAsideReason } from '@/lib/contract/import-report';
 import type { Mapping } from '@/lib/contract/mapping';
-import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
-import { makeReadingChunk, type ReadingChunk } from '@/lib/ingest/reading-chunk';
+import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import { readReadings } from '@/lib/ingest/read-readings';
+import { makeReadingChunk, type ReadingChunk } from '@/lib/ingest/reading-chunk';
 import { unitIds } from '@/lib/store/entities/units';
 import type { ImportCounts } from '@/lib/store/series/series-store';
 import type { Context } from './context';
@@ -42,7 +42,11 @@ export async function importReadings(context: Context, file: ReadingsFile): Prom
 }
 
 /** Readings already in columns (a generator, a test) as one batch of one unit. */
-export async function importColumns(context: Context, tag: string, readings: ReadingColumns): Promise<ImportReport> {
+export async function importColumns(
+  context: Context,
+  tag: string,
+  readings: ReadingColumns,
+): Promise<ImportReport> {
   const ids = await unitIds(context.store.entities);
   const counts = await context.store.series.importBatch({
     source: tag,

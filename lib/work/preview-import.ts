@@ -3,9 +3,9 @@ import type { ImportPreview } from '@/lib/contract/import-preview';
 import type { SetAsideRow } from '@/lib/contract/import-report';
 import type { Mapping } from '@/lib/contract/mapping';
 import { previewReadings, type ReadingPreview } from '@/lib/ingest/preview-readings';
+import { readReadings } from '@/lib/ingest/read-readings';
 import type { ReadingChunk } from '@/lib/ingest/reading-chunk';
 import type { ReadingOptions } from '@/lib/ingest/reading-format';
-import { readReadings } from '@/lib/ingest/read-readings';
 import { listUnits } from '@/lib/store/entities/units';
 import type { Context } from './context';
 import { PlotSample } from './plot-sample';
@@ -14,7 +14,7 @@ import { PlotSample } from './plot-sample';
 export const PREVIEW_BYTES = 2 ** 23;
 /** Rows kept aside that a preview shows; their number is counted to the end. */
 const SHOWN_SET_ASIDE = 50;
-const SHOWN_ROWS = 12;
+const SHOWN_ROWS = 8;
 
 export type PreviewRequest = {
   name: string;
@@ -32,7 +32,9 @@ export type PreviewRequest = {
  */
 export async function previewImport(context: Context, request: PreviewRequest): Promise<ImportPreview> {
   const bytes = await gather(request.source);
-  const zones = new Map((await listUnits(context.store.entities)).map(({ tag, site }) => [tag, site.timeZone]));
+  const zones = new Map(
+    (await listUnits(context.store.entities)).map(({ tag, site }) => [tag, site.timeZone]),
+  );
   const options: ReadingOptions = {
     knownTags: new Set(zones.keys()),
     mapping: request.mapping,
@@ -40,7 +42,8 @@ export async function previewImport(context: Context, request: PreviewRequest): 
   };
   const head = await previewReadings(once(bytes), options, SHOWN_ROWS);
   const tally = new Tally();
-  const faults = head.faults.length > 0 ? head.faults : await readAll(once(bytes), options, tally, request.isCut);
+  const faults =
+    head.faults.length > 0 ? head.faults : await readAll(once(bytes), options, tally, request.isCut);
   const { rows, setAside } = tally;
   return {
     file: request.name,

@@ -37,7 +37,13 @@ export async function readUnit(context: Context, tag: string, period: Period): P
     cleanings,
     outages: outages.filter(({ siteId }) => siteId === stored.site.id),
     readings,
-    evaluation: evaluateReadings({ exchanger, settings, readings, cleanScale: known?.cleanScale ?? 1 }),
+    evaluation: evaluateReadings({
+      exchanger,
+      settings,
+      readings,
+      cleanScale: known?.cleanScale ?? 1,
+      ...(known === null ? {} : { nominal: known.nominal }),
+    }),
     now: context.now(),
   };
 }

@@ -14,7 +14,11 @@ const MS_PER_SECOND = 1000;
  *
  * @throws AppError 'not-found' for an unknown tag, 'invalid-input' for one that has not happened yet
  */
-export async function reportCleaning(context: Context, tag: string, cleaning: CleaningRequest): Promise<UnitResult> {
+export async function reportCleaning(
+  context: Context,
+  tag: string,
+  cleaning: CleaningRequest,
+): Promise<UnitResult> {
   const at = Date.parse(cleaning.at);
   if (at > context.now()) {
     throw new AppError('invalid-input', 'The cleaning lies in the future', [

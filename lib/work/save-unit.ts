@@ -47,10 +47,15 @@ export async function checkUnit(context: Context, document: unknown): Promise<Ch
   const version = parsed.data.version ?? null;
   const checked = checkOne(parsed.data);
   if (version === null) checked.faults.push(...(await tagFaults(context, parsed.data.unit)));
-  return checked.faults.length > 0 ? { fleet: null, faults: checked.faults, version } : { ...checked, version };
+  return checked.faults.length > 0
+    ? { fleet: null, faults: checked.faults, version }
+    : { ...checked, version };
 }
 
-function checkOne({ site, unit }: { site?: unknown; unit?: unknown }): { fleet: FleetFile | null; faults: Fault[] } {
+function checkOne({ site, unit }: { site?: unknown; unit?: unknown }): {
+  fleet: FleetFile | null;
+  faults: Fault[];
+} {
   try {
     return { fleet: checkFleet({ site, units: [unit] }), faults: [] };
   } catch (error) {
@@ -67,7 +72,9 @@ function pointedAtUnit(fault: Fault): Fault {
 async function tagFaults(context: Context, unit: unknown): Promise<Fault[]> {
   const tag = typeof unit === 'object' && unit !== null && 'tag' in unit ? unit.tag : null;
   if (typeof tag !== 'string' || (await findUnit(context.store.entities, tag)) === null) return [];
-  return [{ field: 'unit.tag', message: `there is already a unit "${tag}"; open it to change its datasheet` }];
+  return [
+    { field: 'unit.tag', message: `there is already a unit "${tag}"; open it to change its datasheet` },
+  ];
 }
 
 async function refuseConflict(context: Context, tag: string, version: number | null): Promise<void> {

@@ -37,7 +37,10 @@ export type ShownCycle = {
   ratePerDay: number | null;
 };
 
-export async function showCycles(context: Context, tag: string): Promise<{ tag: string; cycles: ShownCycle[] }> {
+export async function showCycles(
+  context: Context,
+  tag: string,
+): Promise<{ tag: string; cycles: ShownCycle[] }> {
   const { trend } = await stored(context, tag);
   const cycles = trend.cycles.map((cycle) => ({
     from: isoDay(cycle.startDay),
@@ -51,7 +54,10 @@ export async function showCycles(context: Context, tag: string): Promise<{ tag: 
   return { tag, cycles };
 }
 
-export async function showHealth(context: Context, tag: string): Promise<{ tag: string } & UnitResult['health']> {
+export async function showHealth(
+  context: Context,
+  tag: string,
+): Promise<{ tag: string } & UnitResult['health']> {
   const { result } = await stored(context, tag);
   return { tag, ...result.health };
 }
@@ -60,6 +66,7 @@ async function stored(context: Context, tag: string): Promise<StoredResult> {
   const unit = await findUnit(context.store.entities, tag);
   if (unit === null) throw new AppError('not-found', `There is no unit "${tag}"`);
   const result = await findResult(context.store.entities, unit.id);
-  if (result === null) throw new AppError('not-found', `Unit "${tag}" has not been analysed: run cleanby analyse`);
+  if (result === null)
+    throw new AppError('not-found', `Unit "${tag}" has not been analysed: run cleanby analyse`);
   return result;
 }

@@ -3,9 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { dailyResultSchema, unitResultSchema } from '@/lib/contract/results';
-import { evaluatedReadingSchema } from '@/lib/contract/readings';
 import { importReportSchema } from '@/lib/contract/import-report';
+import { evaluatedReadingSchema } from '@/lib/contract/readings';
+import { dailyResultSchema, unitResultSchema } from '@/lib/contract/results';
 import { generateReadings } from '@/seed/generate/generate-readings';
 import { makeHeldOutFleet } from '@/seed/held-out';
 import { readingsCsv } from '../support/readings-csv';
@@ -35,12 +35,20 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 // One story, told in order: each step stands on the one before.
-describe('the command line, from a datasheet to a clean-by date', () => {
+describe('the command line, from a datasheet to a clean-by date', { timeout: 240_000 }, () => {
   const record = (index: number) =>
-    generateReadings(plans[index]!, { start: END - 200 * DAY, end: END, stepMs: 3_600_000, seed: 70 + index });
+    generateReadings(plans[index]!, {
+      start: END - 200 * DAY,
+      end: END,
+      stepMs: 3_600_000,
+      seed: 70 + index,
+    });
 
   it('refuses a fleet file with a faulty unit, whole, naming the field, the reason last', async () => {
-    const faulty = { ...fleet, units: [fleet.units[0], { ...fleet.units[1], area: { value: 3, unit: 'kg' } }] };
+    const faulty = {
+      ...fleet,
+      units: [fleet.units[0], { ...fleet.units[1], area: { value: 3, unit: 'kg' } }],
+    };
     const run = await cleanby('register', file('faulty.json', JSON.stringify(faulty)));
     expect(run.code).toBe(1);
     expect(run.stderr).toContain('units[1].area.unit: "kg" is no unit of area');
@@ -80,7 +88,9 @@ describe('the command line, from a datasheet to a clean-by date', () => {
 
   it('records a cleaning with its offset and refuses one without', async () => {
     const at = new Date(END - 150 * DAY).toISOString();
-    expect((await cleanby('cleaned', tag, '--at', at, '--method', 'circulation', '--cost', '1200')).code).toBe(0);
+    expect(
+      (await cleanby('cleaned', tag, '--at', at, '--method', 'circulation', '--cost', '1200')).code,
+    ).toBe(0);
     const guess = await cleanby('cleaned', tag, '--at', '2026-01-05 08:00');
     expect(guess.code).toBe(1);
     expect(guess.stderr).toContain('with offset');
@@ -89,7 +99,9 @@ describe('the command line, from a datasheet to a clean-by date', () => {
   it('analyses and shows results exactly in the form of the contract', async () => {
     expect((await cleanby('analyse')).stderr).toContain('2 units analysed');
     const fleetRows = (await json('show', 'fleet', '--json')) as unknown[];
-    expect(fleetRows.map((row) => unitResultSchema.parse(row).tag).sort()).toEqual(plans.map(({ unit }) => unit.tag).sort());
+    expect(fleetRows.map((row) => unitResultSchema.parse(row).tag).sort()).toEqual(
+      plans.map(({ unit }) => unit.tag).sort(),
+    );
     const unit = unitResultSchema.strict().parse(await json('show', 'unit', tag, '--json'));
     expect(unit.foulingResistance).not.toBeNull();
     expect(unit.cycleStart).toBe(new Date(END - 150 * DAY).toISOString().slice(0, 10));
@@ -143,4 +155,4 @@ describe('the command line, from a datasheet to a clean-by date', () => {
     expect((await cleanby('import', join(folder, 'missing.csv'))).code).toBe(1);
     expect((await cleanby('--help')).code).toBe(0);
   });
-}, 240_000);
+});

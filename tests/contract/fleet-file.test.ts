@@ -64,6 +64,16 @@ describe('a fleet file', () => {
     expect(fault).toMatch(/design\.hotIn: water.*180.*151\.8/);
   });
 
+  it('refuses a design point its arrangement cannot reach, unless the clean conductance is stated', () => {
+    const design = { ...plainUnit('E-1').design, coldOut: celsius(45), hotOut: celsius(35) };
+    const coCurrent = { arrangement: { kind: 'co-current' }, design };
+    expect(faultsOf(fleetWith(coCurrent))).toEqual([
+      'units[0] (E-1).design: these temperatures and flows cannot be reached in this arrangement; check them, or state cleanU',
+    ]);
+    const cleanU = { value: 2000, unit: 'W/(m2.K)' };
+    expect(faultsOf(fleetWith({ ...coCurrent, design: { ...design, cleanU } }))).toEqual([]);
+  });
+
   it('needs either an area or plates, not both', () => {
     const plates = { count: 101, areaEach: { value: 0.5, unit: 'm2' } };
     expect(faultsOf(fleetWith({ plates }))[0]).toContain('either "area" or "plates"');
@@ -82,8 +92,10 @@ describe('toExchanger', () => {
 
   it('takes the direction of a plate unit from its nozzles (common practice)', () => {
     const arrangement = { kind: 'plate' } as const;
+    // Reachable either way: the outlets do not cross.
+    const design = { ...plainUnit('E-1').design, hotOut: celsius(42), coldOut: celsius(38) };
     const flow = (hotIn: 'top' | 'bottom', coldIn: 'top' | 'bottom') =>
-      exchanger({ arrangement, nozzles: { hotIn, coldIn } }).arrangement;
+      exchanger({ arrangement, nozzles: { hotIn, coldIn }, design }).arrangement;
     expect(flow('top', 'bottom')).toMatchObject({ flow: 'counter' });
     expect(flow('bottom', 'bottom')).toMatchObject({ flow: 'parallel' });
   });
@@ -104,7 +116,10 @@ describe('toExchanger', () => {
       hotExponent: 0.7,
       coldExponent: 0.7,
     });
-    expect(exchanger({ construction: 'shell-and-tube' }).films).toMatchObject({ hotExponent: 0.6, coldExponent: 0.8 });
+    expect(exchanger({ construction: 'shell-and-tube' }).films).toMatchObject({
+      hotExponent: 0.6,
+      coldExponent: 0.8,
+    });
     expect(exchanger({ films: { hotShare: 0.3, coldExponent: 0.5 } }).films).toMatchObject({
       hotShare: 0.3,
       coldExponent: 0.5,
@@ -112,7 +127,10 @@ describe('toExchanger', () => {
   });
 
   it('reads a sensor uncertainty in °F as a difference', () => {
-    const sensors = { hotIn: { uncertainty: { value: 0.9, unit: '[degF]' } }, hotFlow: { uncertainty: 0.01 } };
+    const sensors = {
+      hotIn: { uncertainty: { value: 0.9, unit: '[degF]' } },
+      hotFlow: { uncertainty: 0.01 },
+    };
     const uncertainties = exchanger({ sensors }).sensors;
     expect(uncertainties.hotIn.absolute).toBeCloseTo(0.5, 12);
     expect(uncertainties.hotFlow).toMatchObject({ absolute: 0, relative: 0.01 });

@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { toSi } from '@/lib/contract/ucum';
 
 // Factors from NIST Special Publication 811 (2008), appendix B.8, to the digits printed there (from memory).
-const NIST_SP_811: [value: number, unit: string, kind: Parameters<typeof toSi>[2], si: number, digits: number][] = [
+const NIST_SP_811: [
+  value: number,
+  unit: string,
+  kind: Parameters<typeof toSi>[2],
+  si: number,
+  digits: number,
+][] = [
   [1, '[gal_us]/min', 'volumeFlow', 6.30902e-5, 6],
   [1, '[lb_av]/h', 'massFlow', 1.259979e-4, 7],
   [1, '[lb_av]/s', 'massFlow', 0.4535924, 7],
@@ -59,5 +65,9 @@ describe('toSi', () => {
     expect(toSi(1, 'kg/s', 'temperature')).toBeNull();
     expect(toSi(1, 'furlong', 'area')).toBeNull();
     expect(toSi(1, '', 'area')).toBeNull();
+    for (const unit of ['constructor', 'kg / s', '10*400.kg/s', '0.kg/s', '__proto__']) {
+      expect(toSi(1, unit, 'massFlow'), unit).toBeNull();
+      expect(toSi(1, unit, 'temperature'), unit).toBeNull();
+    }
   });
 });

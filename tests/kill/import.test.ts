@@ -1,5 +1,5 @@
-import { createWriteStream, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { once } from 'node:events';
+import { createWriteStream, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';

@@ -3,7 +3,8 @@ import { pressureDropAtReference } from '@/lib/core/series/daily-figures';
 
 /**
  * McAdams, Heat Transmission, 3rd ed. 1954: friction factor f = 0.184·Re^−0.2 of turbulent flow in smooth tubes, hence
- * Δp ∝ f·ṁ² ∝ ṁ^1.8. Reynolds numbers and factors as commonly tabulated from it.
+ * Δp ∝ f·ṁ² ∝ ṁ^1.8. The factors below are this formula's (recalled, not read in
+ * print), worked out to three digits.
  */
 const TABLE = [
   { reynolds: 20_000, factor: 0.0254 },

@@ -92,7 +92,7 @@ describe('the fleet page', () => {
   it('says "not within the horizon" with its chance instead of a day', () => {
     expect(rowOf('D-4').cleanBy).toMatchObject({
       main: 'not within 24 months',
-      detail: '30 % chance before',
+      detail: '30 % chance that it is',
     });
   });
 

@@ -184,7 +184,7 @@ describe('a unit without readings', () => {
     expect(view.hasReadings).toBe(false);
     expect(view.header.state).toBeNull();
     expect(statementText(view.header.statement)).toContain('Not analysed yet');
-    expect(view.header.lastReading).toBeNull();
+    expect(view.header.age).toBeNull();
     expect(view.datasheet.groups.length).toBe(5);
   });
 });

@@ -46,7 +46,7 @@ describe('migrations', () => {
     migrateSqlite(url);
     const database = new Database(join(folder, 'cleanby.db'));
     const tables = database
-      .prepare<[], { name: string }>("SELECT name FROM pragma_table_list WHERE wr = 1 ORDER BY name")
+      .prepare<[], { name: string }>('SELECT name FROM pragma_table_list WHERE wr = 1 ORDER BY name')
       .all()
       .map(({ name }) => name);
     database.close();

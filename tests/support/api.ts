@@ -9,7 +9,12 @@ export async function apiDatabase(): Promise<TemporaryDatabase> {
 
 const HOST = 'localhost:4000';
 
-type Sent = { method?: string; body?: BodyInit | null; headers?: Record<string, string>; signal?: AbortSignal };
+type Sent = {
+  method?: string;
+  body?: BodyInit | null;
+  headers?: Record<string, string>;
+  signal?: AbortSignal;
+};
 
 /** A request as a program on this machine sends it. */
 export function request(path: string, sent: Sent = {}): Request {
@@ -38,7 +43,8 @@ export async function answerOf(response: Promise<Response>): Promise<Answer> {
 
 /** Hourly rows of a unit whose heat balance closes: 50→40 against 30→40 °C, 10 kg/s each. */
 export function readingsCsv(tag: string, rows: number, first = '2026-01-01T00:00:00Z'): string {
-  const head = 'tag,time,hot_in[Cel],hot_out[Cel],cold_in[Cel],cold_out[Cel],hot_flow[kg/s],cold_flow[kg/s]\n';
+  const head =
+    'tag,time,hot_in[Cel],hot_out[Cel],cold_in[Cel],cold_out[Cel],hot_flow[kg/s],cold_flow[kg/s]\n';
   const start = Date.parse(first);
   const lines = Array.from({ length: rows }, (_, hour) => {
     const time = new Date(start + hour * 3_600_000).toISOString();

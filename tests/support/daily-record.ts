@@ -1,3 +1,4 @@
+import { REASONS } from '@/lib/core/checks/reasons';
 import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { DAILY_FLOAT_COLUMNS, type DailyColumns, makeDailyColumns } from '@/lib/core/series/daily-columns';
 import { makeRandom } from '@/lib/core/stats/random';
@@ -47,6 +48,7 @@ export function blankDays(daily: DailyColumns, from: number, to: number, reason:
   for (let row = from; row < to; row++) {
     daily.accepted[row] = 0;
     daily.worstReason[row] = reason;
+    daily.off[row] = REASONS[reason] === 'unit-off' ? daily.readings[row]! : 0;
     for (const name of DAILY_FLOAT_COLUMNS) daily[name][row] = Number.NaN;
   }
 }

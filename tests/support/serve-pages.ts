@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { seedDemo } from '@/seed/seed-demo';
 import { serveBuilt } from '@/lib/cli/serve';
+import { seedDemo } from '@/seed/seed-demo';
 import { PAGES_NOW } from './pages-clock';
 
 // npx tsx tests/support/serve-pages.ts FOLDER PORT: the demo fleet at a fixed day, and the built application over it.

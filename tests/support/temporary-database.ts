@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { closeContext, type Context, openContext } from '@/lib/work/context';
+import { type Context, closeContext, openContext } from '@/lib/work/context';
 
 export type TemporaryDatabase = { url: string; folder: string; context: Context; remove(): Promise<void> };
 

@@ -46,6 +46,8 @@ describe('a local day', () => {
   });
 
   it('writes an instant with the offset of the zone', () => {
-    expect(isoInZone(Date.parse('2026-11-25T08:00:00Z'), 'Europe/Helsinki')).toBe('2026-11-25T10:00:00+02:00');
+    expect(isoInZone(Date.parse('2026-11-25T08:00:00Z'), 'Europe/Helsinki')).toBe(
+      '2026-11-25T10:00:00+02:00',
+    );
   });
 });

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { evaluate } from '@/lib/work/evaluate';
-import { loggedUnits } from '@/seed/generate/log-units';
 import { generateReadings } from '@/seed/generate/generate-readings';
-import { makeHeldOutFleet, withPerfectSensors } from '@/seed/held-out';
+import { loggedUnits } from '@/seed/generate/log-units';
 import type { UnitPlan } from '@/seed/generate/unit-plan';
+import { makeHeldOutFleet, withPerfectSensors } from '@/seed/held-out';
 import { plainUnit } from '../support/units';
 
 const DAY = 86_400_000;
@@ -23,7 +23,9 @@ function requestOf(plan: UnitPlan, seed: number) {
     const values = SENSORS.flatMap((sensor) => {
       const value = readings[sensor][i]!;
       const { conversion, unit } = logged[sensor];
-      return Number.isNaN(value) ? [] : [[sensor, { value: (value - conversion.offset) / conversion.factor, unit }]];
+      return Number.isNaN(value)
+        ? []
+        : [[sensor, { value: (value - conversion.offset) / conversion.factor, unit }]];
     });
     return { time: new Date(time).toISOString(), ...Object.fromEntries(values) };
   });
@@ -65,7 +67,10 @@ describe('evaluate', () => {
   const constant = { fluid: 'custom', properties: { specificHeat: quantity(4180, 'J/(kg.K)') } } as const;
 
   it('finds balance 0, LMTD 10 K, effectiveness 0.5 and NTU 1 for 50→40 against 30→40 at equal flows (common practice)', () => {
-    const [one] = evaluate({ unit: plainUnit('E-1', { hot: constant, cold: constant }), readings: [handCase('Cel')] });
+    const [one] = evaluate({
+      unit: plainUnit('E-1', { hot: constant, cold: constant }),
+      readings: [handCase('Cel')],
+    });
     expect(one!.accepted).toBe(true);
     expect(one!.balance).toBeCloseTo(0, 12);
     expect(one!.lmtd).toBeCloseTo(10, 9);
@@ -75,7 +80,10 @@ describe('evaluate', () => {
   });
 
   it('finds the same effectiveness and NTU when the same figures are °F', () => {
-    const [one] = evaluate({ unit: plainUnit('E-1', { hot: constant, cold: constant }), readings: [handCase('[degF]')] });
+    const [one] = evaluate({
+      unit: plainUnit('E-1', { hot: constant, cold: constant }),
+      readings: [handCase('[degF]')],
+    });
     expect(one!.effectiveness).toBeCloseTo(0.5, 12);
     expect(one!.ntu).toBeCloseTo(1, 9);
     expect(one!.lmtd).toBeCloseTo(10 / 1.8, 9);

@@ -13,6 +13,8 @@ type Props = {
 
 /** Room to the right of the limit, as a share of it. */
 const BEYOND = 0.25;
+/** Beyond this many limits nobody needs to see how far [-]. */
+const LONGEST = 3;
 /** Where the scale begins: a little below clean, as a value may be below zero. */
 const BELOW = 0.06;
 
@@ -26,7 +28,10 @@ export function AllowanceBar({
   limitText,
   summary,
 }: Props) {
-  const end = Math.max(1 + BEYOND, Math.min(used + (uncertainty ?? 0) + 0.1, 3));
+  const end = Math.max(
+    1 + BEYOND,
+    Math.min(Math.max(used + (uncertainty ?? 0), heading?.p90 ?? 0) + 0.05, LONGEST),
+  );
   const at = (share: number) => ((Math.min(Math.max(share, -BELOW), end) + BELOW) / (end + BELOW)) * 100;
   const span = (from: number, to: number) => ({
     left: `${at(from)}%`,

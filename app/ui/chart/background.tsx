@@ -1,5 +1,6 @@
 'use client';
 
+import { useId } from 'react';
 import { ZIndexLayer } from 'recharts';
 import type { ChartLevel, ChartView } from '@/lib/report/format/chart-view';
 import styles from './chart.module.css';
@@ -8,10 +9,16 @@ import { usePlotScale } from './plot-scale';
 /** Behind the lines: value grid, outages, levels, cleanings and today. */
 export function Background({ view }: { view: ChartView }) {
   const plot = usePlotScale(view);
+  const hatch = useId();
   if (plot === null) return null;
   const { axis } = view;
   return (
     <ZIndexLayer zIndex={-100}>
+      <defs>
+        <pattern id={hatch} width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <line className={styles.hatch} x1="0" x2="0" y1="0" y2="7" />
+        </pattern>
+      </defs>
       <g className={styles.background}>
         {view.spans.map((span) => (
           <g key={`${span.from} ${span.label}`}>
@@ -23,6 +30,16 @@ export function Background({ view }: { view: ChartView }) {
               height={plot.bottom - plot.top}
             />
           </g>
+        ))}
+        {view.missing.map((span) => (
+          <rect
+            key={span.from}
+            fill={`url(#${hatch})`}
+            x={plot.x(span.from)}
+            width={Math.max(1, plot.x(span.to) - plot.x(span.from))}
+            y={plot.top}
+            height={plot.bottom - plot.top}
+          />
         ))}
         {view.scale.ticks.map((value) => (
           <line

@@ -52,10 +52,19 @@ export function ChartFigure({ view, height, isTable, toggleHref, pickHref, fileN
           </Button>
         </span>
       </figcaption>
-      {isTable ? <ChartTable view={view} /> : <TimeChart view={view} height={height} onPick={onPick} />}
+      <Drawing {...{ view, height, isTable, onPick }} />
       {view.note === null || isTable ? null : <p className={styles.note}>{view.note}</p>}
     </figure>
   );
+}
+
+type DrawingProps = { view: ChartView; height: number; isTable: boolean; onPick?: (time: number) => void };
+
+/** The chart or its table; where there is nothing to draw, a sentence says so and why. */
+function Drawing({ view, height, isTable, onPick }: DrawingProps) {
+  const isEmpty = view.columns.every(({ values }) => values.every((value) => value === null));
+  if (isEmpty) return <p className={styles.empty}>{view.summary}</p>;
+  return isTable ? <ChartTable view={view} /> : <TimeChart view={view} height={height} onPick={onPick} />;
 }
 
 function download(text: string, fileName: string): void {

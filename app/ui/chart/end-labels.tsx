@@ -5,18 +5,18 @@ import type { PlotScale } from './plot-scale';
 /** Least distance between two labels [px]. */
 const LINE_HEIGHT = 14;
 
-/** Each line's name and last value at its end; no legend. A single line needs no name: the title is its name. */
+/** Each line's name and last value where it ends, so that an old value never stands at today; no legend. A single line needs no name: the title is its name. */
 export function EndLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
   const lines = view.columns.filter(({ role }) => role === 'line');
   if (lines.length < 2) return null;
   const labels = lines.flatMap((column) => {
-    const last = column.values.findLast((value) => value !== null);
-    return last == null
-      ? []
-      : [{ text: labelOf(column, last), y: plot.y(last), isSoft: column.style?.startsWith('second') }];
+    const row = column.values.findLastIndex((value) => value !== null);
+    const last = column.values[row];
+    if (last == null) return [];
+    const x = plot.x(view.time[row]!) + 6;
+    return [{ text: labelOf(column, last), x, y: plot.y(last), isSoft: column.style?.startsWith('second') }];
   });
-  const x = (view.axis.today === null ? plot.right : plot.x(view.axis.today)) + 6;
-  return spread(labels, plot).map(({ text, y, isSoft }) => (
+  return spread(labels, plot).map(({ text, x, y, isSoft }) => (
     <text
       key={text}
       className={isSoft ? styles.endLabelSoft : styles.endLabel}
@@ -30,7 +30,7 @@ export function EndLabels({ view, plot }: { view: ChartView; plot: PlotScale }) 
 }
 
 function labelOf({ label, decimals }: ChartColumn, value: number): string {
-  return `${label} ${value.toFixed(Math.max(0, decimals - 1)).replace('-', '−')}`;
+  return `${label} ${value.toFixed(decimals).replace('-', '−')}`;
 }
 
 /** Moves labels apart until none covers another, as little as can be, inside the plot. */

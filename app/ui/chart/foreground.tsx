@@ -17,6 +17,17 @@ export function Foreground({ view }: { view: ChartView }) {
         {view.levels.map((level) => (
           <LevelName key={level.label} level={level} plot={plot} today={view.axis.today} />
         ))}
+        {view.missing.map(({ from, to, label }) => (
+          <text
+            key={from}
+            className={styles.missingLabel}
+            x={(plot.x(from) + plot.x(to)) / 2}
+            y={(plot.top + plot.bottom) / 2}
+            textAnchor="middle"
+          >
+            {label}
+          </text>
+        ))}
         <TopLabels view={view} plot={plot} />
         <EndLabels view={view} plot={plot} />
         {view.cleanBy === null ? null : <CleanByBar cleanBy={view.cleanBy} plot={plot} />}
@@ -39,41 +50,44 @@ function LevelName({ level, plot, today }: { level: ChartLevel; plot: PlotScale;
 /** Rough width of a character of the small label type [px]. */
 const CHARACTER = 5.6;
 
-/** Names over the plot: today, outages and cleanings, as far as they do not run into each other; the table has them all. */
+/** Names over the plot: cleanings in the upper row, today and outages below; what would cover another is left unnamed. */
 function TopLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
+  const { axis, isNamingEvents } = view;
   const today =
-    view.axis.today === null
-      ? []
-      : [{ x: plot.x(view.axis.today), text: 'today', className: styles.todayLabel }];
-  const outages = !view.isNamingEvents
-    ? []
-    : view.spans.map(({ from, to, label }) => ({
-        x: (plot.x(from) + plot.x(to)) / 2,
-        text: label,
-        className: styles.outageLabel,
-      }));
+    axis.today === null ? [] : [{ x: plot.x(axis.today), text: 'today', className: styles.todayLabel }];
+  const outages = view.spans.map(({ from, to, label }) => ({
+    x: (plot.x(from) + plot.x(to)) / 2,
+    text: label,
+    className: styles.outageLabel,
+  }));
   const cleanings = view.marks.map(({ at, label }) => ({
     x: plot.x(at),
-    text: view.isNamingEvents ? `▲ ${label}` : '▲',
+    text: isNamingEvents ? `▲ ${label}` : '▲',
+    short: '▲',
     className: styles.cleaningLabel,
   }));
+  const lower = plot.top - 8;
+  return (
+    <>
+      <LabelRow labels={[...today, ...(isNamingEvents ? outages : [])]} plot={plot} y={lower} />
+      <LabelRow labels={cleanings} plot={plot} y={isNamingEvents ? lower - 15 : lower} />
+    </>
+  );
+}
+
+type TopLabel = { x: number; text: string; short?: string; className: string | undefined };
+
+function LabelRow({ labels, plot, y }: { labels: TopLabel[]; plot: PlotScale; y: number }) {
   const taken: [number, number][] = [];
-  return [...today, ...outages, ...cleanings].map(({ x, text, className }) => {
+  return labels.map(({ x, text, short, className }) => {
     const half = (text.length * CHARACTER) / 2;
     const centre = Math.min(Math.max(x, plot.left + half), plot.right - half);
     const isFree = taken.every(([from, to]) => centre + half < from || centre - half > to);
     if (isFree) taken.push([centre - half, centre + half]);
-    const isMark = text.startsWith('▲');
-    if (!isFree && !isMark) return null;
+    else if (short === undefined) return null;
     return (
-      <text
-        key={`${x} ${text}`}
-        className={className}
-        x={isFree ? centre : x}
-        y={plot.top - 8}
-        textAnchor="middle"
-      >
-        {isFree ? text : '▲'}
+      <text key={`${x} ${text}`} className={className} x={isFree ? centre : x} y={y} textAnchor="middle">
+        {isFree ? text : short}
       </text>
     );
   });

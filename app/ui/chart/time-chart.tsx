@@ -1,7 +1,7 @@
 'use client';
 
 import { useId, useMemo } from 'react';
-import { Area, ComposedChart, Line, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts';
+import { Area, ComposedChart, Line, Tooltip, XAxis, YAxis } from 'recharts';
 import type { ChartView } from '@/lib/report/format/chart-view';
 import { Background } from './background';
 import styles from './chart.module.css';
@@ -24,86 +24,91 @@ export function TimeChart({ view, height, onPick }: Props) {
   const fade = useId();
   const { ref, width } = useWidth();
   const rows = useMemo(() => chartRows(view), [view]);
-  const margin = { top: 18, right: rightMargin(width, view.axis), bottom: 0, left: 0 };
+  const margin = {
+    top: view.isNamingEvents ? 34 : 18,
+    right: rightMargin(width, view.axis),
+    bottom: 0,
+    left: 0,
+  };
   const place = (role: string) => placesOf(view, role)[0];
   return (
     <div ref={ref} className={styles.plot} role="img" aria-label={view.summary}>
-      <ResponsiveContainer width="100%" height={height} initialDimension={{ width, height }}>
-        <ComposedChart
-          data={rows}
-          margin={margin}
-          accessibilityLayer={false}
-          onClick={(state) => pick(state.activeLabel, view, onPick)}
-        >
-          <defs>
-            <linearGradient id={fade} x1="0" x2="1" y1="0" y2="0">
-              <stop offset="0" stopColor="var(--band)" stopOpacity="0.55" />
-              <stop offset="1" stopColor="var(--band)" stopOpacity="0.12" />
-            </linearGradient>
-          </defs>
-          <XAxis
-            dataKey="time"
-            type="number"
-            scale="time"
-            domain={[view.axis.from, view.axis.end]}
-            allowDataOverflow
-            ticks={view.axis.ticks.map(({ at }) => at)}
-            tickFormatter={(at: number) => view.axis.ticks.find((tick) => tick.at === at)?.label ?? ''}
-            tickLine={false}
-            axisLine={{ stroke: 'var(--line-strong)' }}
-            tick={{ fill: 'var(--ink-faint)', fontSize: 11 }}
-            height={24}
-            minTickGap={14}
+      <ComposedChart
+        width={width}
+        height={height}
+        data={rows}
+        margin={margin}
+        accessibilityLayer={false}
+        onClick={(state) => pick(state.activeLabel, view, onPick)}
+      >
+        <defs>
+          <linearGradient id={fade} x1="0" x2="1" y1="0" y2="0">
+            <stop offset="0" stopColor="var(--band)" stopOpacity="0.55" />
+            <stop offset="1" stopColor="var(--band)" stopOpacity="0.12" />
+          </linearGradient>
+        </defs>
+        <XAxis
+          dataKey="time"
+          type="number"
+          scale="time"
+          domain={[view.axis.from, view.axis.end]}
+          allowDataOverflow
+          ticks={view.axis.ticks.map(({ at }) => at)}
+          tickFormatter={(at: number) => view.axis.ticks.find((tick) => tick.at === at)?.label ?? ''}
+          tickLine={false}
+          axisLine={{ stroke: 'var(--line-strong)' }}
+          tick={{ fill: 'var(--ink-faint)', fontSize: 11 }}
+          height={24}
+          minTickGap={14}
+        />
+        <YAxis
+          width={AXIS_WIDTH}
+          domain={[view.scale.min, view.scale.max]}
+          allowDataOverflow
+          ticks={view.scale.ticks}
+          tickFormatter={(value: number) => value.toFixed(view.scale.decimals).replace('-', '−')}
+          tickLine={false}
+          axisLine={false}
+          tick={{ fill: 'var(--ink-faint)', fontSize: 11 }}
+          interval={0}
+        />
+        <Background view={view} />
+        <Area
+          dataKey={rangeKey(place('low'), place('high'))}
+          {...BAND}
+          fill="var(--trace-soft)"
+          fillOpacity={0.28}
+        />
+        <Area dataKey={rangeKey(place('p10'), place('p90'))} {...BAND} fill={`url(#${fade})`} />
+        {place('p50') === undefined ? null : (
+          <Line
+            {...LINE}
+            dataKey={`values[${place('p50')}]`}
+            stroke="var(--trace-soft)"
+            strokeDasharray="2 4"
           />
-          <YAxis
-            width={AXIS_WIDTH}
-            domain={[view.scale.min, view.scale.max]}
-            allowDataOverflow
-            ticks={view.scale.ticks}
-            tickFormatter={(value: number) => value.toFixed(view.scale.decimals).replace('-', '−')}
-            tickLine={false}
-            axisLine={false}
-            tick={{ fill: 'var(--ink-faint)', fontSize: 11 }}
-            interval={0}
+        )}
+        {placesOf(view, 'line').map((index) => (
+          <Line
+            key={index}
+            {...LINE}
+            dataKey={`values[${index}]`}
+            {...LINE_LOOKS[view.columns[index]!.style ?? 'main']}
           />
-          <Background view={view} />
-          <Area
-            dataKey={rangeKey(place('low'), place('high'))}
-            {...BAND}
-            fill="var(--trace-soft)"
-            fillOpacity={0.28}
-          />
-          <Area dataKey={rangeKey(place('p10'), place('p90'))} {...BAND} fill={`url(#${fade})`} />
-          {place('p50') === undefined ? null : (
-            <Line
-              {...LINE}
-              dataKey={`values[${place('p50')}]`}
-              stroke="var(--trace-soft)"
-              strokeDasharray="2 4"
+        ))}
+        <Foreground view={view} />
+        <Tooltip
+          content={(tip) => (
+            <ChartTip
+              view={view}
+              row={tip.active ? tip.payload?.[0]?.payload : null}
+              canPick={onPick !== undefined}
             />
           )}
-          {placesOf(view, 'line').map((index) => (
-            <Line
-              key={index}
-              {...LINE}
-              dataKey={`values[${index}]`}
-              {...LINE_LOOKS[view.columns[index]!.style ?? 'main']}
-            />
-          ))}
-          <Foreground view={view} />
-          <Tooltip
-            content={(tip) => (
-              <ChartTip
-                view={view}
-                row={tip.active ? tip.payload?.[0]?.payload : null}
-                canPick={onPick !== undefined}
-              />
-            )}
-            cursor={{ stroke: 'var(--control)', strokeWidth: 1 }}
-            isAnimationActive={false}
-          />
-        </ComposedChart>
-      </ResponsiveContainer>
+          cursor={{ stroke: 'var(--control)', strokeWidth: 1 }}
+          isAnimationActive={false}
+        />
+      </ComposedChart>
     </div>
   );
 }

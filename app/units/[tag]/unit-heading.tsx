@@ -14,7 +14,7 @@ type Props = { header: UnitHeader; workedHref: string };
 
 /** What the unit is, how it stands and until when, with its main figures. */
 export function UnitHeading({ header, workedHref }: Props) {
-  const { tag, service, site, description, state, statement, lastReading, bar, figures } = header;
+  const { tag, service, site, description, state, statement, age, bar, figures } = header;
   return (
     <>
       <p className={`${styles.up} screen-only`}>
@@ -29,20 +29,16 @@ export function UnitHeading({ header, workedHref }: Props) {
           <p className={styles.statement}>
             {statement.map(({ text, isStrong }) => (isStrong ? <strong key={text}>{text}</strong> : text))}{' '}
             {state === null ? null : (
-              <Link className={styles.how} href={workedHref.replace('{step}', 'clean-by')}>
+              <Link className={`${styles.how} screen-only`} href={workedHref.replace('{step}', 'clean-by')}>
                 How was this worked out?
               </Link>
             )}
           </p>
-          <p className={styles.age}>
-            {lastReading === null
-              ? 'No reading has arrived yet.'
-              : `Last reading ${lastReading.age} (${lastReading.at}).`}
-          </p>
+          <p className={styles.age}>{age ?? 'No reading has arrived yet.'}</p>
         </div>
         {bar === null ? null : <AllowanceBar {...bar} headingText={headingText(bar)} />}
       </div>
-      {lastReading === null ? null : (
+      {age === null ? null : (
         <dl className={styles.figures}>
           {figures.map((figure) => (
             <MainNumber key={figure.label} main={figure} workedHref={workedHref} />

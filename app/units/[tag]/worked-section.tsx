@@ -12,20 +12,22 @@ type Props = { worked: WorkedView | null; openHref: string; closeHref: string };
 export function WorkedSection({ worked, openHref, closeHref }: Props) {
   if (worked === null) {
     return (
-      <Section
-        id="how"
-        title="How was this worked out?"
-        lead={
-          <p>
-            Every formula, with the figures of one reading put in: from flows and temperatures to the clean-by
-            date. Click a point in a chart to work out that reading.
-          </p>
-        }
-      >
-        <span className="screen-only">
-          <ButtonLink href={openHref.replace('-{step}', '')}>Show the working</ButtonLink>
-        </span>
-      </Section>
+      <div className="screen-only">
+        <Section
+          id="how"
+          title="How was this worked out?"
+          lead={
+            <p>
+              Every formula, with the figures of one reading put in: from flows and temperatures to the
+              clean-by date. Click a point in a chart to work out that reading.
+            </p>
+          }
+        >
+          <>
+            <ButtonLink href={openHref.replace('-{step}', '')}>Show the working</ButtonLink>
+          </>
+        </Section>
+      </div>
     );
   }
   return (

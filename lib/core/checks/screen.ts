@@ -28,15 +28,14 @@ export function screenReadings(
 ): MassFlows {
   const flows = screenValues(model, readings, reasons);
   const frozen = frozenSensors(model, readings, nominal);
-  const usable: number[] = [];
-  for (let i = 0; i < reasons.length; i++) if (reasons[i] === 0) usable.push(i);
+  const usable = usableRows(reasons);
   const spiked = spikes(model, {
     time: readings.time,
     columns: BALANCE_SENSORS.map((sensor) => {
       if (sensor === 'hotFlow') return flows.hot;
       return sensor === 'coldFlow' ? flows.cold : readings[sensor];
     }),
-    rows: Int32Array.from(usable),
+    rows: usable,
     reach: CHECK_REACH_MS,
   });
   for (const i of usable) {
@@ -44,4 +43,12 @@ export function screenReadings(
     if (spiked[i] === 1) reasons[i]! |= REASON_BIT.spike;
   }
   return flows;
+}
+
+/** Indices of the readings that nothing speaks against so far. */
+function usableRows(reasons: Uint32Array): Int32Array {
+  const rows = new Int32Array(reasons.length);
+  let count = 0;
+  for (let i = 0; i < reasons.length; i++) if (reasons[i] === 0) rows[count++] = i;
+  return rows.subarray(0, count);
 }

@@ -107,10 +107,12 @@ type Place = { values: Float64Array; first: number; last: number; p: number; flo
 /** Distance from the window's median in units of its scaled median absolute deviation, or of the floor where that is larger. */
 function deviationFromWindow(room: Float64Array, { values, first, last, p, floor, limit }: Place): number {
   const value = values[p]!;
+  const half = (last - first + 1) >> 1;
   let near = 0;
-  for (let j = first; j <= last; j++) if (Math.abs(values[j]! - value) <= limit) near++;
-  // Where most of the window lies within the limit of the value, so does its median. Saves sorting nearly always.
-  if (2 * near > last - first + 1) return 0;
+  for (let j = first; j <= last; j++) {
+    // Where most of the window lies within the limit of the value, so does its median. Saves sorting nearly always.
+    if (Math.abs(values[j]! - value) <= limit && ++near > half) return 0;
+  }
   const sorted = room.subarray(0, last - first + 1);
   for (let j = first; j <= last; j++) sorted[j - first] = values[j]!;
   const centre = sortedMedian(sorted);

@@ -7,6 +7,8 @@ import { numberOfTransferUnits } from '../exchange/transfer-units';
 import type { EvaluationColumns } from './evaluation-columns';
 import { PLACE, type UnitModel } from './unit-model';
 
+const COUNTER_CURRENT = { kind: 'counter-current' } as const;
+
 /** What the rating of one reading found beside the figures it wrote; one object, used again for each reading. */
 export type Rating = {
   smallerSide: Side;
@@ -66,7 +68,8 @@ export function rateState(
   columns.conductance[i] = conductance;
   columns.overallU[i] = conductance / area;
   columns.lmtd[i] = lmtd;
-  columns.correction[i] = duty / (conductance * lmtd);
+  // From its own definition, not from the conductance: LMTD·F must stay a second route to the same figure.
+  columns.correction[i] = numberOfTransferUnits(COUNTER_CURRENT, reached, ratio, side) / ntu;
   rating.smallerSide = side;
   rating.smallestRate = smallest;
   rating.capacityRatio = ratio;

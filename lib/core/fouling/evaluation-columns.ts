@@ -74,7 +74,15 @@ export const EVALUATION_FLOAT_COLUMNS = [
   'foulingResistanceSystematic',
 ] as const;
 
-/** Columns of a length with every figure NaN and no reason set. */
+/**
+ * Columns of a length with every figure NaN and no reason set.
+ *
+ * @param length number of readings [-]
+ * @returns columns of that length, in the units of `EvaluationColumns`
+ * @range  0 and more
+ * @source none: room only
+ * @check  tests/core/fouling/evaluate-readings.test.ts
+ */
 export function makeEvaluationColumns(length: number): EvaluationColumns {
   const columns = {
     time: new Float64Array(length),
@@ -85,7 +93,16 @@ export function makeEvaluationColumns(length: number): EvaluationColumns {
   return columns;
 }
 
-/** Turns figures of one row that are not finite into NaN: a left-out reading may divide by nothing, a column may not say so. */
+/**
+ * Turns figures of one row that are not finite into NaN: a left-out reading may divide by nothing, a column may not say so.
+ *
+ * @param columns evaluated readings
+ * @param i       row whose mask is not 0 [-]
+ * @returns nothing
+ * @range  any
+ * @source house rule: a column never holds Infinity
+ * @check  tests/properties/pipeline.test.ts
+ */
 export function blankInfinities(columns: EvaluationColumns, i: number): void {
   for (const name of EVALUATION_FLOAT_COLUMNS) {
     if (!Number.isFinite(columns[name][i]!)) columns[name][i] = Number.NaN;

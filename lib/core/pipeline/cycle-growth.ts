@@ -46,7 +46,16 @@ export function cycleGrowth(
   });
 }
 
-/** Rows of a cycle that have a figure. */
+/**
+ * Rows of a cycle that have a figure.
+ *
+ * @param daily daily figures of the unit
+ * @param cycle its rows, `from` included, `to` excluded
+ * @returns indices into the daily figures, ascending [-]
+ * @range  any
+ * @source none: selection only
+ * @check  tests/core/pipeline/cycle-growth.test.ts
+ */
 export function figureRows(daily: DailyColumns, { from, to }: Pick<CycleSpan, 'from' | 'to'>): number[] {
   const rows: number[] = [];
   for (let row = from; row < to; row++) if (!Number.isNaN(daily.foulingResistance[row]!)) rows.push(row);

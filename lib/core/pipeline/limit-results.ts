@@ -72,7 +72,15 @@ function shareUsed(now: number, start: number, allowed: number): number {
   return now >= allowed ? 1 : 0;
 }
 
-/** A limit of which nothing can be said: no fouling leads to it, or there is nothing recent to judge it by. */
+/**
+ * A limit of which nothing can be said: no fouling leads to it, or there is nothing recent to judge it by.
+ *
+ * @param limit one of the unit's limits
+ * @returns a result without days, probability 0 [-]
+ * @range  any
+ * @source none: convention
+ * @check  tests/core/pipeline/trend-unit.test.ts
+ */
 export function unreached(limit: Limit): LimitResult {
   return {
     limit,

@@ -69,6 +69,7 @@ function upTo(daily: DailyColumns, day: number): DailyColumns {
     day: daily.day.subarray(0, end),
     readings: daily.readings.subarray(0, end),
     accepted: daily.accepted.subarray(0, end),
+    off: daily.off.subarray(0, end),
     worstReason: daily.worstReason.subarray(0, end),
   } as DailyColumns;
   for (const name of DAILY_FLOAT_COLUMNS) part[name] = daily[name].subarray(0, end);

@@ -5,9 +5,10 @@
 export type DailyColumns = {
   /** Local day of the site, as days since 1970-01-01. */
   day: Int32Array;
-  /** Readings of the day, and those accepted. */
+  /** Readings of the day, those accepted, and those while the unit stood still. */
   readings: Int32Array;
   accepted: Int32Array;
+  off: Int32Array;
   /** Index into REASONS of the reason that left out most readings of the day, −1 where all were accepted. */
   worstReason: Int8Array;
   /** Instants of the first and last accepted reading behind the figure [ms]; NaN where none. */
@@ -66,6 +67,7 @@ export function makeDailyColumns(length: number): DailyColumns {
     day: new Int32Array(length),
     readings: new Int32Array(length),
     accepted: new Int32Array(length),
+    off: new Int32Array(length),
     worstReason: new Int8Array(length).fill(-1),
   } as DailyColumns;
   for (const name of DAILY_FLOAT_COLUMNS) columns[name] = new Float64Array(length).fill(Number.NaN);

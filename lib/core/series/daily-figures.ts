@@ -1,4 +1,4 @@
-import { REASONS } from '../checks/reasons';
+import { REASON_BIT, REASONS } from '../checks/reasons';
 import type { Exchanger } from '../exchange/exchanger';
 import type { EvaluationColumns } from '../fouling/evaluation-columns';
 import { median } from '../stats/quantile';
@@ -9,6 +9,8 @@ import type { ReadingColumns } from './reading-columns';
 
 /** Exponent of pressure drop on mass flow [-]: turbulent flow in channels and tubes with friction ∝ Re^−0.2 (Blasius-like). */
 export const PRESSURE_DROP_EXPONENT = 1.8;
+
+const UNIT_OFF = REASONS.indexOf('unit-off');
 
 export type DailyInput = {
   /** Local day of each reading, as days since 1970-01-01, ascending, length n. */
@@ -46,6 +48,7 @@ export function dailyFigures(
     daily.day[row] = localDay[start]!;
     daily.readings[row] = end - start;
     daily.accepted[row] = countAccepted(evaluation, start, end);
+    daily.off[row] = countOff(evaluation, start, end);
     daily.worstReason[row] = worstReason(evaluation, start, end);
     const rows = rowsBehindFigure(evaluation, { start, end, cleanings: input.cleanings });
     if (rows.length > 0) writeFigures(daily, row, { evaluation, readings, rows, exchanger: input.exchanger });
@@ -66,11 +69,22 @@ function countAccepted({ reasons }: EvaluationColumns, start: number, end: numbe
   return count;
 }
 
-/** Index of the reason that left out most of these readings; the one judged first where two left out as many; −1 for none. */
-function worstReason({ reasons }: EvaluationColumns, start: number, end: number): number {
+function countOff({ reasons }: EvaluationColumns, start: number, end: number): number {
+  let count = 0;
+  for (let i = start; i < end; i++) if ((reasons[i]! & REASON_BIT['unit-off']) !== 0) count++;
+  return count;
+}
+
+/**
+ * Index of the reason that left out most of these readings; the one judged first where two left out as many; −1 for none.
+ * Standing still is no fault of the data: it is named only where nothing else left a reading out.
+ */
+function worstReason(evaluation: EvaluationColumns, start: number, end: number): number {
+  const { reasons } = evaluation;
   let worst = -1;
   let most = 0;
   for (let reason = 0; reason < REASONS.length; reason++) {
+    if (reason === UNIT_OFF) continue;
     let count = 0;
     for (let i = start; i < end; i++) count += (reasons[i]! >>> reason) & 1;
     if (count > most) {
@@ -78,7 +92,7 @@ function worstReason({ reasons }: EvaluationColumns, start: number, end: number)
       worst = reason;
     }
   }
-  return worst;
+  return worst < 0 && countOff(evaluation, start, end) > 0 ? UNIT_OFF : worst;
 }
 
 function rowsBehindFigure(

@@ -17,6 +17,7 @@ export function fromLocalDay(daily: DailyColumns, fromDay: number): DailyColumns
     day: daily.day.subarray(start),
     readings: daily.readings.subarray(start),
     accepted: daily.accepted.subarray(start),
+    off: daily.off.subarray(start),
     worstReason: daily.worstReason.subarray(start),
   } as DailyColumns;
   for (const name of DAILY_FLOAT_COLUMNS) cut[name] = daily[name].subarray(start);

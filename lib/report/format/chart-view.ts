@@ -49,6 +49,8 @@ export type ChartView = {
   levels: ChartLevel[];
   marks: ChartMark[];
   spans: ChartSpan[];
+  /** Stretches without figures, with cause and since when. */
+  missing: ChartSpan[];
   /** True on the one chart of the page that names its cleanings and outages; the others only show them. */
   isNamingEvents: boolean;
   cleanBy: ChartCleanBy | null;

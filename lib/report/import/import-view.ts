@@ -1,12 +1,12 @@
 import type { State } from '@/lib/contract/results';
 import { cleanByInWords } from '@/lib/report/fleet-words';
-import { formatNumber } from '@/lib/report/format/figure';
 import { formatInstant, localDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
 import { unitPath } from '@/lib/report/unit/unit-address';
 import type { ImportAddress } from './import-address';
 import type { BatchRecord, ChangedUnit, ImportRecords, SetAsideRecord } from './import-records';
+import { inWords, whole } from './count-words';
 import { setAsideInWords } from './set-aside-words';
 import { canonicalTemplate } from './template';
 
@@ -134,18 +134,6 @@ function batchRow(record: BatchRecord, zone: string): BatchRow {
   };
 }
 
-/** "8,736 rows read: 8,730 added, none replaced, none unchanged, 6 kept aside." */
-export function inWords(counts: Pick<BatchRecord, 'read' | 'added' | 'replaced' | 'unchanged' | 'setAside'>): string {
-  const { read, added, replaced, unchanged, setAside } = counts;
-  const parts = [
-    `${some(added)} added`,
-    `${some(replaced)} replaced`,
-    `${some(unchanged)} unchanged`,
-    `${some(setAside)} kept aside`,
-  ];
-  return `${whole(read)} ${read === 1 ? 'row' : 'rows'} read: ${parts.join(', ')}.`;
-}
-
 function takesBack({ added, replaced }: BatchRecord): string {
   const parts = [
     added > 0 ? `removes the ${readings(added)} it added` : '',
@@ -156,12 +144,4 @@ function takesBack({ added, replaced }: BatchRecord): string {
 
 function readings(count: number): string {
   return `${whole(count)} ${count === 1 ? 'reading' : 'readings'}`;
-}
-
-function some(count: number): string {
-  return count === 0 ? 'none' : whole(count);
-}
-
-function whole(count: number): string {
-  return formatNumber(count, 0);
 }

@@ -71,7 +71,9 @@ function chartOf(plot: PreviewPlot, wanted: Line[], { name, title, timeZone, sys
       levels: [],
       marks: [],
       spans: [],
+      isNamingEvents: false,
       cleanBy: null,
+      note: null,
       isDaily: false,
     },
   ];

@@ -26,15 +26,21 @@ export type PreviewView = {
   charts: ChartView[];
   plotTag: string | null;
   setAside: { line: number; text: string; reason: string; message: string }[];
-  setAsideCount: string;
+  setAsideTitle: string;
   faults: string[];
   needsZone: boolean;
+  /** The zone of the site, where all units of the file are of one. */
+  proposedZone: string | null;
   canImport: boolean;
 };
 
+/** Rows kept aside that a preview shows; the report of the import lists more. */
+const SHOWN_SET_ASIDE = 12;
+
 /** What a chosen file holds, in the reader's units. */
 export function previewView(preview: ImportPreview, system: UnitSystem): PreviewView {
-  const { looked, setAside, faults } = preview;
+  const { setAside, faults } = preview;
+  const zones = new Set(preview.units.map(({ timeZone }) => timeZone));
   return {
     statement: statementOf(preview),
     facts: factsOf(preview),
@@ -42,17 +48,24 @@ export function previewView(preview: ImportPreview, system: UnitSystem): Preview
     table: tableOf(preview, system),
     charts: previewCharts(preview, system),
     plotTag: preview.plot?.tag ?? null,
-    setAside: setAside.map(({ line, text, reason, message }) => ({
+    setAside: setAside.slice(0, SHOWN_SET_ASIDE).map(({ line, text, reason, message }) => ({
       line,
       text,
       reason: SET_ASIDE_WORDS[reason].reason,
       message,
     })),
-    setAsideCount: countOf(looked.setAside, 'row'),
+    setAsideTitle: setAsideTitle(preview),
     faults: faults.map(({ field, message, line }) => `${line ? `Line ${line}, ` : ''}${field}: ${message}`),
     needsZone: setAside.some(({ reason }) => reason === 'time-without-zone'),
+    proposedZone: zones.size === 1 ? [...zones][0]! : null,
     canImport: faults.length === 0 && preview.units.length > 0,
   };
+}
+
+function setAsideTitle({ looked, units }: ImportPreview): string {
+  const first = looked.setAside > SHOWN_SET_ASIDE ? ` (the first ${SHOWN_SET_ASIDE} are shown)` : '';
+  const rest = units.length === 0 ? '' : '; the rest goes in';
+  return `${countOf(looked.setAside, 'row')} would be kept aside${rest}${first}`;
 }
 
 function statementOf({ looked, units, faults }: ImportPreview): string {

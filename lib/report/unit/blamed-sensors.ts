@@ -29,6 +29,8 @@ export function blamedSensors(
 }
 
 function isMostlyMissing(values: Float64Array, rows: number[]): boolean {
+  // A sensor that never gave a value in this record is not installed.
+  if (values.every((value) => Number.isNaN(value))) return false;
   const absent = rows.filter((row) => Number.isNaN(values[row]!)).length;
   return absent > rows.length * NAMED_SHARE;
 }

@@ -27,7 +27,7 @@ export type ChartContext = {
 /** What all charts share: the figures themselves differ, the events and the axis do not. */
 export type SharedView = Pick<
   ChartView,
-  'axis' | 'marks' | 'spans' | 'isNamingEvents' | 'cleanBy' | 'levels'
+  'axis' | 'marks' | 'spans' | 'missing' | 'isNamingEvents' | 'cleanBy' | 'levels'
 >;
 
 /** Readings come at least this often where nothing is known yet [ms]. */
@@ -60,5 +60,5 @@ export function chartContext(records: UnitRecords, period: Period, system: UnitS
 }
 
 export function sharedView({ axis, marks, spans }: ChartContext): SharedView {
-  return { axis, marks, spans, isNamingEvents: false, cleanBy: null, levels: [] };
+  return { axis, marks, spans, missing: [], isNamingEvents: false, cleanBy: null, levels: [] };
 }

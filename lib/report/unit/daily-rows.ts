@@ -3,11 +3,8 @@ import { DAY_MS } from '@/lib/report/format/time';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
 import { startOfLocalDay } from '@/lib/time/local-day';
 
-/** A day's figure is drawn at the middle of the day [ms]. */
+/** A day without an accepted reading stands at its middle [ms]. */
 const NOON_MS = DAY_MS / 2;
-
-/** Days further apart than this are not joined by a line [ms]. */
-const GAP_MS = 1.5 * DAY_MS;
 
 export type DailyRows = {
   time: number[];
@@ -27,17 +24,23 @@ export function dailyRows(daily: DailyColumns, axis: TimeAxis, cuts: number[]): 
     dayStart.push(start);
     source.push(row);
   };
-  let previous = Number.NaN;
+  let previous = { at: Number.NaN, day: Number.NaN };
   daily.day.forEach((day, i) => {
     const start = startOfLocalDay(day, axis.timeZone);
-    const at = start + NOON_MS;
+    const at = figureTime(daily, i, start);
     if (at < axis.from || at > axis.end) return;
-    const isCut = cuts.some((cut) => cut > previous && cut <= at);
-    if (at - previous > GAP_MS || isCut) push((at + previous) / 2, Number.NaN, -1);
+    const isCut = cuts.some((cut) => cut > previous.at && cut <= at);
+    if (day - previous.day > 1 || isCut) push((at + previous.at) / 2, Number.NaN, -1);
     push(at, start, i);
-    previous = at;
+    previous = { at, day };
   });
   return { time, dayStart, pick: (column) => source.map((row) => (row < 0 ? Number.NaN : column[row]!)) };
+}
+
+/** A day's figure stands in the middle of its accepted readings: on the day of a cleaning that tells before from after. */
+function figureTime({ firstAccepted, lastAccepted }: DailyColumns, row: number, start: number): number {
+  const middle = (firstAccepted[row]! + lastAccepted[row]!) / 2;
+  return Math.round(Number.isFinite(middle) ? middle : start + NOON_MS);
 }
 
 /** Instants at which a new cycle begins: no line runs across a cleaning. */

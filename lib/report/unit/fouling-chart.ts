@@ -3,12 +3,13 @@ import type { ChartCleanBy, ChartColumn, ChartLevel, ChartView } from '@/lib/rep
 import { type DisplayUnit, displayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { decimalsOf, formatNumber } from '@/lib/report/format/figure';
 import { niceScale } from '@/lib/report/format/nice-scale';
-import { DAY_MS, formatDay } from '@/lib/report/format/time';
+import { DAY_MS, formatDay, localDay } from '@/lib/report/format/time';
 import { LIMIT_WORDS } from '@/lib/report/format/words';
 import { startOfLocalDay } from '@/lib/time/local-day';
 import { type ChartContext, sharedView } from './chart-context';
 import { plainNumbers, plotted, rangeOf } from './chart-parts';
 import { cycleCuts, dailyRows } from './daily-rows';
+import { missingSpans } from './missing-spans';
 
 type Rows = { time: number[]; columns: ChartColumn[] };
 
@@ -40,6 +41,7 @@ export function foulingChart(context: ChartContext): ChartView {
     time: [...past.time, ...projection.time],
     columns,
     levels,
+    missing: missingSpans(context.daily, context.axis, localDay(context.records.now, context.axis.timeZone)),
     isNamingEvents: true,
     cleanBy: cleanByOf(context, levels),
     isDaily: true,

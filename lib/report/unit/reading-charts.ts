@@ -14,6 +14,9 @@ const PIXEL_COLUMNS = 480;
 /** A line is broken where readings are missing for longer than this many usual intervals [-] (own choice). */
 const GAP_INTERVALS = 2.5;
 
+/** A scale that ends below this is read to one decimal more than its ticks show (own choice). */
+const FINE_BELOW = 100;
+
 /** Room beyond a level line, so that its name fits inside the plot [-] (own choice). */
 const LEVEL_ROOM = 1.4;
 
@@ -48,6 +51,7 @@ export function balanceChart(context: ChartContext): ChartView {
     shown,
     lines: [{ label: 'balance error', values: evaluation.balance, style: 'main' }],
     levels,
+    emptyText: 'a value is not measured but follows from the balance, which therefore cannot be checked.',
   });
 }
 
@@ -98,6 +102,8 @@ type ReadingChart = {
   shown: DisplayUnit;
   lines: { label: string; values: Float64Array; style: LineStyle }[];
   levels?: ChartLevel[];
+  /** What to say where there is nothing to draw. */
+  emptyText?: string;
 };
 
 function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
@@ -117,7 +123,7 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
       label,
       style,
       unit: chart.shown.label,
-      decimals: scale.decimals + 1,
+      decimals: scale.decimals + (scale.max < FINE_BELOW ? 1 : 0),
       values: values[index]!,
     }),
   );
@@ -126,7 +132,7 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
     name: chart.name,
     title: chart.title,
     unit: chart.shown.label,
-    summary: summaryOf(chart.title, columns),
+    summary: summaryOf(chart, columns),
     scale,
     time: Array.from(reduced.time, Math.round),
     columns,
@@ -136,12 +142,15 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
   };
 }
 
-function summaryOf(title: string, columns: ChartColumn[]): string {
+function summaryOf(
+  { title, emptyText = 'no values in this period.' }: ReadingChart,
+  columns: ChartColumn[],
+): string {
   const known = columns.filter(({ values }) => lastValue(values) !== null);
-  if (known.length === 0) return `${title}: no values in this period.`;
+  if (known.length === 0) return `${title}: ${emptyText}`;
   const parts = known.map(({ label, values, unit, decimals }) => {
     const [least, greatest] = rangeOf(values);
-    const number = (value: number) => formatNumber(value, Math.max(0, decimals - 1));
+    const number = (value: number) => formatNumber(value, decimals);
     return `${label} from ${number(least)} to ${number(greatest)}, last ${number(lastValue(values)!)} ${unit}`;
   });
   return `${title}: ${parts.join('; ')}.`;

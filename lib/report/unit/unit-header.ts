@@ -9,6 +9,9 @@ import { cleanByStatement, type Statement } from './clean-by-statement';
 import { fluidInWords } from './datasheet';
 import { lastFigureRow, type MainFigure, mainFigures } from './main-figures';
 
+/** An accepted reading at most this much older than the last one goes without saying [ms]. */
+const SAME_AGE_MS = 6 * 3_600_000;
+
 /** The top of the page: what it is, how it stands, and how old that knowledge is. */
 export type UnitHeader = {
   tag: string;
@@ -18,18 +21,17 @@ export type UnitHeader = {
   description: string;
   state: State | null;
   statement: Statement;
-  /** Age and instant of the last reading; null without any. */
-  lastReading: { age: string; at: string } | null;
+  /** How old the last reading is, and the last accepted one where that is another; null without any. */
+  age: string | null;
   bar: AllowanceBar | null;
   figures: MainFigure[];
 };
 
 export function unitHeader(records: UnitRecords, system: UnitSystem): UnitHeader {
-  const { record, trend, now, readings } = records;
+  const { record, trend, now } = records;
   const { unit, exchanger, site } = record;
   const today = localDay(now, site.timeZone);
   const row = lastFigureRow(records.daily);
-  const last = trend?.lastReading ?? readings.time.at(-1) ?? null;
   return {
     tag: record.tag,
     service: unit.service ?? null,
@@ -43,8 +45,7 @@ export function unitHeader(records: UnitRecords, system: UnitSystem): UnitHeader
       lastAcceptedDay: row === null ? null : records.daily.day[row]!,
       sensors: causeOf(records),
     }),
-    lastReading:
-      last === null ? null : { age: formatAge(now - last), at: formatInstant(last, site.timeZone) },
+    age: ageInWords(records, row),
     bar: allowanceBar(trend, today, system),
     figures: mainFigures(records, system),
   };
@@ -53,6 +54,17 @@ export function unitHeader(records: UnitRecords, system: UnitSystem): UnitHeader
 function causeOf({ trend, readings, evaluation }: UnitRecords) {
   const reason = trend?.health.worstReason ?? null;
   return reason === null ? [] : blamedSensors(readings, evaluation, reason);
+}
+
+function ageInWords({ trend, readings, daily, record, now }: UnitRecords, row: number | null): string | null {
+  const last = Math.max(readings.time.at(-1) ?? 0, trend?.lastReading ?? 0);
+  if (last === 0) return null;
+  const { timeZone } = record.site;
+  const words = (at: number) => `${formatAge(now - at)} (${formatInstant(at, timeZone)})`;
+  const accepted = row === null ? Number.NaN : daily.lastAccepted[row]!;
+  if (!Number.isFinite(accepted)) return `Last reading ${words(last)}; none was accepted yet.`;
+  if (last - accepted < SAME_AGE_MS) return `Last reading ${words(last)}.`;
+  return `Last reading ${words(last)}; last accepted ${words(accepted)}.`;
 }
 
 function sentence(text: string): string {

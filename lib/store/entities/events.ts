@@ -46,5 +46,9 @@ export async function listOutages(entities: PrismaClient): Promise<StoredOutage[
 export async function saveOutage(entities: PrismaClient, outage: Omit<StoredOutage, 'id'>): Promise<void> {
   const data = { ...outage, from: new Date(outage.from), to: new Date(outage.to) };
   const { siteId, name, from } = data;
-  await entities.outage.upsert({ where: { siteId_name_from: { siteId, name, from } }, create: data, update: data });
+  await entities.outage.upsert({
+    where: { siteId_name_from: { siteId, name, from } },
+    create: data,
+    update: data,
+  });
 }

@@ -11,6 +11,8 @@ export type StoredResult = {
   methodVersion: number;
   unitVersion: number;
   cleanScale: number;
+  /** Bits of the sensors judged nominal over the record. */
+  nominal: number;
   result: UnitResult;
   trend: UnitTrend;
 };
@@ -57,6 +59,9 @@ function plainArrays(_key: string, value: unknown): unknown {
 function bandColumns(key: string, value: unknown): unknown {
   if (key !== 'band' || value === null || typeof value !== 'object') return value;
   return Object.fromEntries(
-    Object.entries(value as Record<string, number[]>).map(([name, column]) => [name, Float64Array.from(column)]),
+    Object.entries(value as Record<string, number[]>).map(([name, column]) => [
+      name,
+      Float64Array.from(column),
+    ]),
   );
 }

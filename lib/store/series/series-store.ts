@@ -39,6 +39,8 @@ export type SeriesStore = {
   /** Readings with from ≤ time < to [ms], in time order. */
   readReadings(unitId: number, from: number, to: number): Promise<ReadingColumns>;
   readingSpan(unitId: number): Promise<ReadingSpan | null>;
+  /** Bits of the sensors that hold a typed-in value over the record before `to` (`judgeNominal`). */
+  nominalSensors(unitId: number, to: number): Promise<number>;
   /** Newest reading of each unit that has any [ms]. */
   newestReadings(): Promise<Map<number, number>>;
   /** Daily figures from a local day on, in order. */

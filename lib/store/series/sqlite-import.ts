@@ -3,8 +3,8 @@ import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import type { ReadingChunk } from '@/lib/ingest/reading-chunk';
 import { columnName } from './column-name';
-import type { ImportBatch, ImportCounts } from './series-store';
 import { openSqlite } from './open-sqlite';
+import type { ImportBatch, ImportCounts } from './series-store';
 
 const VALUE_COLUMNS = SENSORS.map(columnName);
 const HOT_FLOW = SENSORS.indexOf('hotFlow');
@@ -119,7 +119,13 @@ function takeRow(chunk: ReadingChunk, i: number, taking: Taking & { unitId: numb
   counts.lastTime = counts.lastTime === null ? time : Math.max(counts.lastTime, time);
   const stored = statements.find.get(unitId, time);
   if (stored === undefined) {
-    statements.insert.run(unitId, time, ...SENSORS.map((sensor) => orNull(chunk[sensor][i]!)), chunk.flowBasis[i]!, id);
+    statements.insert.run(
+      unitId,
+      time,
+      ...SENSORS.map((sensor) => orNull(chunk[sensor][i]!)),
+      chunk.flowBasis[i]!,
+      id,
+    );
     counts.added++;
   } else {
     const merged = merge(stored, chunk, i);
@@ -137,7 +143,11 @@ function takeRow(chunk: ReadingChunk, i: number, taking: Taking & { unitId: numb
 }
 
 /** Stored values overlaid by the file's; null when that changes nothing. `replaces`: a value that was there changed. */
-function merge(stored: StoredRow, chunk: ReadingChunk, i: number): { values: StoredRow; replaces: boolean } | null {
+function merge(
+  stored: StoredRow,
+  chunk: ReadingChunk,
+  i: number,
+): { values: StoredRow; replaces: boolean } | null {
   const values = stored.slice(0, SENSORS.length + 1);
   let changes = false;
   let replaces = false;

@@ -1,15 +1,13 @@
 import type Database from 'better-sqlite3';
+import { judgeNominal } from '@/lib/core/checks/nominal-sensors';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
-import {
-  DAILY_FLOAT_COLUMNS,
-  type DailyColumns,
-  makeDailyColumns,
-} from '@/lib/core/series/daily-columns';
+import { BALANCE_SENSORS } from '@/lib/core/exchange/reconcile';
+import { DAILY_FLOAT_COLUMNS, type DailyColumns, makeDailyColumns } from '@/lib/core/series/daily-columns';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { columnName } from './column-name';
 import { openSqlite } from './open-sqlite';
-import { importBatchSqlite, undoBatchSqlite } from './sqlite-import';
 import type { SeriesStore } from './series-store';
+import { importBatchSqlite, undoBatchSqlite } from './sqlite-import';
 
 /** The series store over one SQLite file. */
 export function openSqliteSeries(path: string): SeriesStore {
@@ -34,6 +32,7 @@ export function openSqliteSeries(path: string): SeriesStore {
       const row = span.get(unitId);
       return row === undefined || row.first === null ? null : { ...row, first: row.first };
     },
+    nominalSensors: async (unitId, to) => nominalSensors(database, unitId, to),
     newestReadings: async () =>
       new Map(newest.all().flatMap((row) => (row.last === null ? [] : [[row.id, row.last] as const]))),
     readDaily: async (unitId, fromDay = -1e6) => readDaily(database, unitId, fromDay),
@@ -43,6 +42,24 @@ export function openSqliteSeries(path: string): SeriesStore {
     clearDue: async (unitId, since) => void clearDue.run(unitId, since),
     close: () => database.close(),
   };
+}
+
+/** Newest readings first: sensors that move are told from the last few hundred, without reading the whole record. */
+function nominalSensors(database: Database.Database, unitId: number, to: number): number {
+  const span = database
+    .prepare<[number, number], { span: number | null }>(
+      'SELECT max(time) - min(time) AS span FROM reading WHERE unit_id = ? AND time < ?',
+    )
+    .get(unitId, to)!.span;
+  const judge = judgeNominal(span ?? 0);
+  const rows = database
+    .prepare<[number, number], Row>(
+      `SELECT ${BALANCE_SENSORS.map(columnName).join(', ')} FROM reading
+       WHERE unit_id = ? AND time < ? ORDER BY time DESC`,
+    )
+    .raw();
+  for (const row of rows.iterate(unitId, to)) if (judge.take(row)) break;
+  return judge.bits();
 }
 
 type Row = (number | null)[];
@@ -68,7 +85,7 @@ function readReadings(
   return columns;
 }
 
-const DAILY_COUNTS = ['day', 'readings', 'accepted', 'worstReason'] as const;
+const DAILY_COUNTS = ['day', 'readings', 'accepted', 'off', 'worstReason'] as const;
 const DAILY_COLUMNS = [...DAILY_COUNTS, ...DAILY_FLOAT_COLUMNS];
 
 function readDaily(database: Database.Database, unitId: number, fromDay: number): DailyColumns {

@@ -42,6 +42,22 @@ describe('data health', () => {
     });
   });
 
+  it('judges a unit that rests every night by the hours it runs', () => {
+    const daily = record(repeat(good, 30));
+    daily.accepted.fill(12);
+    daily.off.fill(12);
+    daily.worstReason.fill(REASONS.indexOf('unit-off'));
+    expect(dataHealth(daily, 129)).toEqual({ usable: 1, worstReason: null, sinceDay: null });
+  });
+
+  it('says of a unit that never ran that it stands still', () => {
+    const daily = record(repeat(good, 30));
+    daily.accepted.fill(0);
+    daily.off.fill(24);
+    daily.worstReason.fill(REASONS.indexOf('unit-off'));
+    expect(dataHealth(daily, 129)).toEqual({ usable: null, worstReason: 'unit-off', sinceDay: 100 });
+  });
+
   it('without readings says that they are missing since the day after the last', () => {
     expect(dataHealth(record(repeat(good, 10)), 160)).toEqual({
       usable: null,

@@ -47,11 +47,22 @@ describe('daily figures', () => {
   it('leave out readings with a reason and name the day reason that left out most', () => {
     const { daily } = day((reasons) => {
       reasons[5] = REASON_BIT.spike;
-      reasons.fill(REASON_BIT['unit-off'], 10, 14);
+      reasons.fill(REASON_BIT['frozen-sensor'], 10, 14);
     });
     expect(daily.accepted[1]).toBe(19);
-    expect(REASONS[daily.worstReason[1]!]).toBe('unit-off');
+    expect(REASONS[daily.worstReason[1]!]).toBe('frozen-sensor');
     expect(daily.worstReason[2]).toBe(-1);
+  });
+
+  it('count the readings of a unit at rest apart, and name rest as the reason only where there is no other', () => {
+    const { daily } = day((reasons) => {
+      reasons[5] = REASON_BIT.spike;
+      reasons.fill(REASON_BIT['unit-off'], 10, 14);
+      reasons.fill(REASON_BIT['unit-off'], 30, 40);
+    });
+    expect([...daily.off.subarray(0, 3)]).toEqual([0, 4, 10]);
+    expect(REASONS[daily.worstReason[1]!]).toBe('spike');
+    expect(REASONS[daily.worstReason[2]!]).toBe('unit-off');
   });
 
   it('are not a number on a day without accepted readings', () => {
@@ -81,7 +92,7 @@ describe('daily figures', () => {
 
   it('scale the pressure drop to the design flow, and say nothing where it is not measured', () => {
     const { daily } = day();
-    daily.hotPressureDrop.forEach((value) => expect(Math.abs(value / 40_000 - 1)).toBeLessThan(0.02));
+    for (const value of daily.hotPressureDrop) expect(Math.abs(value / 40_000 - 1)).toBeLessThan(0.02);
     expect(daily.coldPressureDrop.every((value) => Number.isNaN(value))).toBe(true);
     expect(pressureDropAtReference(40_000, 10, 20)).toBeCloseTo(40_000 * 2 ** 1.8, 6);
   });

@@ -114,6 +114,7 @@ CREATE TABLE "daily_result" (
     "day" INTEGER NOT NULL,
     "readings" INTEGER NOT NULL,
     "accepted" INTEGER NOT NULL,
+    "off" INTEGER NOT NULL,
     "worst_reason" INTEGER NOT NULL,
     "first_accepted" REAL,
     "last_accepted" REAL,
@@ -151,6 +152,7 @@ CREATE TABLE "unit_result" (
     "method_version" INTEGER NOT NULL,
     "unit_version" INTEGER NOT NULL,
     "clean_scale" REAL NOT NULL,
+    "nominal" INTEGER NOT NULL,
     "result" TEXT NOT NULL,
     "trend" TEXT NOT NULL,
     CONSTRAINT "unit_result_unit_id_fkey" FOREIGN KEY ("unit_id") REFERENCES "unit" ("id") ON DELETE RESTRICT ON UPDATE CASCADE

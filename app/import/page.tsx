@@ -1,0 +1,17 @@
+import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
+import { readImportAddress } from '@/lib/report/import/import-address';
+import { importView } from '@/lib/report/import/import-view';
+import { openContext } from '@/lib/work/context';
+import { readImports } from '@/lib/work/read-imports';
+import { ImportScreen } from './import-screen';
+
+export const metadata = { title: 'Import readings' };
+
+export default async function Page({ searchParams }: { searchParams: Promise<SearchParams> }) {
+  const address = readImportAddress(await searchParams);
+  const [records, system] = await Promise.all([
+    openContext().then((context) => readImports(context, address)),
+    readUnitSystem(await searchParams),
+  ]);
+  return <ImportScreen view={importView(records, address, system)} />;
+}

@@ -1,0 +1,165 @@
+import type { Site, Unit } from '@/lib/contract/fleet-file';
+import type { Quantity } from '@/lib/contract/quantity';
+import { SI_UNIT, toSi } from '@/lib/contract/ucum';
+import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
+import {
+  emptyDraft,
+  emptyLimit,
+  emptyTableRow,
+  type LimitDraft,
+  PROPERTY_KINDS,
+  type PropertiesDraft,
+  type QuantityDraft,
+  type SensorDraft,
+  type StreamDraft,
+  TABLE_KINDS,
+  type UnitDraft,
+} from './unit-draft';
+
+/** A datasheet in the form, in its own units of measure; what it does not state stays empty. */
+export function draftFromUnit(unit: Unit, site: Site, system: UnitSystem): UnitDraft {
+  const { name, timeZone, currency } = site;
+  const blank = emptyDraft(system, { name, timeZone, currency });
+  const { arrangement, films = {}, energy, cleaning = {} } = unit;
+  return {
+    ...blank,
+    tag: unit.tag,
+    service: unit.service ?? '',
+    construction: unit.construction ?? '',
+    arrangement: {
+      kind: arrangement.kind,
+      shellPasses: text(arrangement.shellPasses),
+      tubePasses: text(arrangement.tubePasses),
+      mixed: arrangement.mixed ?? 'none',
+      hotPasses: text(arrangement.hotPasses),
+      coldPasses: text(arrangement.coldPasses),
+    },
+    tubeSide: unit.tubeSide ?? '',
+    nozzles: unit.nozzles ?? blank.nozzles,
+    areaBy: unit.plates === undefined ? 'area' : 'plates',
+    area: quantity(unit.area, blank.area),
+    plates: {
+      count: text(unit.plates?.count),
+      areaEach: quantity(unit.plates?.areaEach, blank.plates.areaEach),
+    },
+    hot: streamDraft(unit.hot, blank.hot),
+    cold: streamDraft(unit.cold, blank.cold),
+    design: designDraft(unit, blank.design),
+    films: {
+      hotShare: percent(films.hotShare),
+      wallShare: percent(films.wallShare),
+      hotExponent: text(films.hotExponent),
+      coldExponent: text(films.coldExponent),
+    },
+    clean: unit.clean ?? 'datasheet',
+    limits: unit.limits.map((limit) => limitDraft(limit, system)),
+    sensors: Object.fromEntries(
+      SENSORS.map((sensor) => [sensor, sensorDraft(unit, sensor, blank.sensors[sensor])]),
+    ) as UnitDraft['sensors'],
+    energy: {
+      effect: energy?.effect ?? '',
+      price: { amount: text(energy?.price?.amount), per: energy?.price?.per ?? 'kW.h' },
+      efficiency: text(energy?.efficiency),
+      carbon: { kg: text(energy?.carbon?.kg), per: energy?.carbon?.per ?? 'kW.h' },
+    },
+    cleaning: {
+      cost: text(cleaning.cost),
+      duration: quantity(cleaning.duration, blank.cleaning.duration),
+      crewHours: text(cleaning.crewHours),
+      method: cleaning.method ?? '',
+    },
+    checks: unit.checks ?? null,
+  };
+}
+
+function text(value: number | undefined): string {
+  return value === undefined ? '' : String(value);
+}
+
+/** Digits that survive the way to percent and back. */
+const PERCENT_DIGITS = 12;
+
+function percent(share: number | undefined): string {
+  return share === undefined ? '' : String(Number((share * 100).toPrecision(PERCENT_DIGITS)));
+}
+
+function quantity(given: Quantity | undefined, blank: QuantityDraft): QuantityDraft {
+  return given === undefined ? blank : { value: String(given.value), unit: given.unit };
+}
+
+function designDraft(unit: Unit, blank: UnitDraft['design']): UnitDraft['design'] {
+  const names = Object.keys(blank) as (keyof UnitDraft['design'])[];
+  return Object.fromEntries(
+    names.map((name) => [name, quantity(unit.design[name], blank[name])]),
+  ) as UnitDraft['design'];
+}
+
+function streamDraft(stream: Unit['hot'], blank: StreamDraft): StreamDraft {
+  return {
+    fluid: stream.fluid,
+    name: stream.name ?? '',
+    concentration: percent(stream.concentration),
+    pressure: quantity(stream.pressure, blank.pressure),
+    density: quantity(stream.density, blank.density),
+    characterisationFactor: text(stream.characterisationFactor),
+    properties: propertiesDraft(stream.properties, blank.properties),
+  };
+}
+
+function propertiesDraft(given: Unit['hot']['properties'], blank: PropertiesDraft): PropertiesDraft {
+  if (given === undefined) return blank;
+  if (!('table' in given)) {
+    const constants = PROPERTY_KINDS.map((kind) => [kind, quantity(given[kind], blank[kind])]);
+    return { ...blank, ...Object.fromEntries(constants), by: 'constants' };
+  }
+  const rows = given.table;
+  const units = { ...blank.units };
+  for (const kind of TABLE_KINDS) {
+    const stated = new Set(rows.map((row) => row[kind]?.unit).filter((unit) => unit !== undefined));
+    // A column has one unit in the form: rows stated in several are shown in SI.
+    if (stated.size > 0) units[kind] = stated.size === 1 ? [...stated][0]! : SI_UNIT[kind];
+  }
+  const table = rows.map((row) => {
+    const cells = TABLE_KINDS.map((kind) => [kind, cellText(row[kind], kind, units[kind])]);
+    return { ...emptyTableRow(), ...Object.fromEntries(cells) };
+  });
+  return { ...blank, by: 'table', units, table };
+}
+
+function cellText(given: Quantity | undefined, kind: (typeof TABLE_KINDS)[number], unit: string): string {
+  if (given === undefined) return '';
+  return String(given.unit === unit ? given.value : toSi(given.value, given.unit, kind));
+}
+
+function limitDraft(limit: Unit['limits'][number], system: UnitSystem): LimitDraft {
+  const blank = emptyLimit(limit.kind, system);
+  switch (limit.kind) {
+    case 'fouling-resistance':
+      return { ...blank, ...quantity(limit.value, blank) };
+    case 'cleanliness':
+      return { ...blank, value: percent(limit.below) };
+    case 'pressure-drop':
+      return { ...blank, ...quantity(limit.above, blank), stream: limit.stream };
+    case 'outlet-temperature':
+      return {
+        ...blank,
+        ...quantity(limit.above ?? limit.below, blank),
+        stream: limit.stream,
+        direction: limit.above === undefined ? 'below' : 'above',
+      };
+  }
+}
+
+function sensorDraft(unit: Unit, sensor: Sensor, blank: SensorDraft): SensorDraft {
+  const stated = unit.sensors?.[sensor];
+  if (stated === undefined) return blank;
+  const { uncertainty, systematicShare } = stated;
+  const at = 'at' in stated ? (stated.at ?? '') : '';
+  const share = percent(systematicShare);
+  if (uncertainty === undefined) return { ...blank, systematicShare: share, at };
+  if (typeof uncertainty === 'number') {
+    return { value: percent(uncertainty), unit: '%', systematicShare: share, at };
+  }
+  return { ...quantity(uncertainty, blank), systematicShare: share, at };
+}

@@ -1,0 +1,82 @@
+import { SENSOR_WORDS } from '@/lib/report/format/words';
+
+const WORDS: Record<string, string> = {
+  'site.name': 'Site',
+  'site.timeZone': 'Time zone',
+  'site.currency': 'Currency',
+  'unit.tag': 'Tag',
+  'unit.service': 'Service',
+  'unit.construction': 'Construction',
+  'unit.arrangement': 'Arrangement',
+  'unit.arrangement.shellPasses': 'Shell passes',
+  'unit.arrangement.tubePasses': 'Tube passes',
+  'unit.arrangement.hotPasses': 'Hot passes',
+  'unit.arrangement.coldPasses': 'Cold passes',
+  'unit.nozzles.hotIn': 'Hot inlet nozzle',
+  'unit.nozzles.coldIn': 'Cold inlet nozzle',
+  'unit.area': 'Area',
+  'unit.plates.count': 'Number of plates',
+  'unit.plates.areaEach': 'Area of one plate',
+  'unit.hot': 'Hot stream',
+  'unit.cold': 'Cold stream',
+  'unit.design': 'Design point',
+  'unit.design.cleanU': 'Clean U',
+  'unit.films': 'Films',
+  'unit.films.hotShare': 'Share of the hot film',
+  'unit.films.wallShare': 'Share of the wall',
+  'unit.films.hotExponent': 'Exponent of the hot film',
+  'unit.films.coldExponent': 'Exponent of the cold film',
+  'unit.limits': 'Limits',
+  'unit.sensors': 'Sensors',
+  'unit.energy': 'Energy',
+  'unit.energy.effect': 'What the unit does',
+  'unit.energy.price.amount': 'Price of energy',
+  'unit.energy.efficiency': 'Efficiency or COP',
+  'unit.energy.carbon.kg': 'Carbon dioxide of energy',
+  'unit.cleaning': 'Cleaning',
+  'unit.cleaning.cost': 'Cost of a cleaning',
+  'unit.cleaning.duration': 'Duration of a cleaning',
+  'unit.cleaning.crewHours': 'Crew hours',
+  'unit.cleaning.method': 'Method of cleaning',
+  unit: 'Unit',
+  version: 'Version',
+  body: 'Document',
+};
+
+const STREAM_WORDS: Record<string, string> = {
+  fluid: 'fluid',
+  name: 'name',
+  concentration: 'concentration',
+  pressure: 'pressure',
+  density: 'density',
+  characterisationFactor: 'characterisation factor',
+  specificHeat: 'specific heat',
+  viscosity: 'viscosity',
+  conductivity: 'conductivity',
+  temperature: 'temperature',
+};
+
+/** A document's field as a person calls it: `unit.design.hotIn` → "Hot inlet temperature, design". */
+export function fieldInWords(field: string): string {
+  const limit = /^unit\.limits\[(\d+)\]/.exec(field);
+  if (limit) return `Limit ${Number(limit[1]) + 1}`;
+  const table = /^unit\.(hot|cold)\.properties\.table\[(\d+)\]\.?(\w*)/.exec(field);
+  if (table) return `${sentence(table[1]!)} fluid, row ${Number(table[2]) + 1}, ${STREAM_WORDS[table[3]!] ?? 'table'}`;
+  const stream = /^unit\.(hot|cold)\.(?:properties\.)?(\w+)/.exec(field);
+  if (stream) return `${sentence(stream[1]!)} stream, ${STREAM_WORDS[stream[2]!] ?? 'properties'}`;
+  const sensor = /^unit\.(design|sensors)\.(\w+)/.exec(field);
+  const words = sensor === null ? undefined : (SENSOR_WORDS as Record<string, string>)[sensor[2]!];
+  if (words !== undefined) return `${sentence(words)}, ${sensor![1] === 'design' ? 'design' : 'uncertainty'}`;
+  return longestKnown(field) ?? field;
+}
+
+function longestKnown(field: string): string | null {
+  for (let path = field; path !== ''; path = path.replace(/(\[\d+\]|\.?[^.[\]]+)$/, '')) {
+    if (WORDS[path] !== undefined) return WORDS[path];
+  }
+  return null;
+}
+
+function sentence(text: string): string {
+  return text.replace(/^./, (letter) => letter.toUpperCase());
+}
