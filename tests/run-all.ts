@@ -4,7 +4,11 @@ import { spawnSync } from 'node:child_process';
 const STEPS: [name: string, command: string, args: string[]][] = [
   ['format and lint', 'biome', ['check', '.']],
   ['types', 'tsc', ['--noEmit']],
-  ['who may import whom', 'depcruise', ['--config', '.dependency-cruiser.cjs', 'app', 'lib', 'prisma', 'seed']],
+  [
+    'who may import whom',
+    'depcruise',
+    ['--config', '.dependency-cruiser.cjs', 'app', 'lib', 'prisma', 'seed'],
+  ],
   ['dead code', 'knip', []],
   ['unit, published-check and integration tests', 'vitest', ['run']],
   ['build', 'next', ['build']],

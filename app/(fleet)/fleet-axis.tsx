@@ -1,3 +1,4 @@
+import type { RefObject } from 'react';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { currencySign } from '@/lib/report/format/figure';
 import type { OutageName } from '@/lib/report/outage-names';
@@ -8,12 +9,18 @@ const percent = (share: number) => `${(share * 100).toFixed(2)}%`;
 const LANE_REM = 0.9;
 const MONTHS_REM = 1.5;
 
+/** A month needs so much to be named [px]. */
+const NAMES_NEED_PX = 28;
+
+type Props = { view: FleetView; names: OutageName[]; width: number; scale: RefObject<HTMLDivElement | null> };
+
 /** The shared axis above all rows; stays in sight while they scroll. */
-export function FleetAxis({ view, names }: { view: FleetView; names: OutageName[] }) {
+export function FleetAxis({ view, names, width, scale }: Props) {
+  const isTight = width < NAMES_NEED_PX * view.months.length;
   return (
     <div className={`${styles.axis} ${styles.columns}`} aria-hidden="true">
       <span className={styles.corner}>Unit</span>
-      <div className={styles.scale}>
+      <div className={styles.scale} ref={scale}>
         <span className={styles.today} style={{ left: percent(view.now) }}>
           today
         </span>
@@ -32,7 +39,7 @@ export function FleetAxis({ view, names }: { view: FleetView; names: OutageName[
             className={month.isYear ? `${styles.month} ${styles.year}` : styles.month}
             style={{ left: percent(month.at) }}
           >
-            {month.label}
+            {isTight && !month.isQuarter ? '' : month.label}
           </span>
         ))}
       </div>

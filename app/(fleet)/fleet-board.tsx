@@ -1,18 +1,15 @@
 'use client';
 
-import { type CSSProperties, type ReactNode, useMemo, useRef } from 'react';
+import { type ReactNode, useMemo, useRef } from 'react';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { chooseRows, groupRows } from '@/lib/report/fleet-order';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { countOf } from '@/lib/report/format/words';
-import { placeOutageNames } from '@/lib/report/outage-names';
 import styles from './fleet.module.css';
-import { axisHeight, FleetAxis } from './fleet-axis';
-import { FleetList } from './fleet-list';
+import { FleetPicture } from './fleet-picture';
 import { FleetShow } from './fleet-show';
 import { FleetTable } from './fleet-table';
 import { FleetToolbar } from './fleet-toolbar';
-import { PictureDefs } from './row-picture';
 import { useFleetAddress } from './use-fleet-address';
 
 /** Toolbar and rows: filters, finds, sorts and groups what the server sent, as the address says. */
@@ -21,9 +18,6 @@ export function FleetBoard({ view }: { view: FleetView }) {
   const firstRow = useRef<() => void>(() => {});
   const rows = useMemo(() => chooseRows(view.rows, address), [view.rows, address]);
   const items = useMemo(() => groupRows(rows, address.group), [rows, address.group]);
-  // Under the heads of sites each site names its own outages.
-  const isBySite = address.group === 'site' && view.sites.length > 1;
-  const names = isBySite ? [] : placeOutageNames(view.outages, view.now);
   return (
     <div className="print-wide" aria-busy={isWaiting}>
       <FleetHeader
@@ -42,22 +36,7 @@ export function FleetBoard({ view }: { view: FleetView }) {
       ) : address.view === 'table' ? (
         <FleetTable view={view} rows={rows} />
       ) : (
-        <figure className={styles.board} style={{ '--axis-height': axisHeight(names) } as CSSProperties}>
-          <PictureDefs />
-          <div className={styles.axisHead}>
-            <FleetAxis view={view} names={names} />
-          </div>
-          <FleetList key={address.group} view={view} items={items} focusFirst={firstRow} />
-          <figcaption className={styles.caption}>
-            Fouling as share of its allowance, {view.span}. ▲ recorded cleaning · dotted: the limit · bar on
-            it: clean-by day from P10 to P90, tick at P50, projected · dashed line: few usable readings ·
-            hatched: no data.{' '}
-            <span className="screen-only">
-              Keys: <kbd>↑</kbd> <kbd>↓</kbd> move, <kbd>Enter</kbd> opens, <kbd>/</kbd> finds, <kbd>Esc</kbd>{' '}
-              clears.
-            </span>
-          </figcaption>
-        </figure>
+        <FleetPicture view={view} items={items} isBySite={address.group === 'site'} focusFirst={firstRow} />
       )}
     </div>
   );

@@ -1,11 +1,23 @@
 'use client';
 
 import { useWindowVirtualizer } from '@tanstack/react-virtual';
-import { type KeyboardEvent, type RefObject, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { useSearchParams } from 'next/navigation';
+import {
+  type KeyboardEvent,
+  type RefObject,
+  useCallback,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import type { FleetItem } from '@/lib/report/fleet-order';
+import type { FleetRow } from '@/lib/report/fleet-row';
 import type { FleetView } from '@/lib/report/fleet-view';
 import styles from './fleet.module.css';
-import { FleetGroupHead, FleetRowLine } from './fleet-row-line';
+import { FleetGroupHead } from './fleet-group-head';
+import { FleetRowLine } from './fleet-row-line';
 import { useIsPrinting, useMedia } from './use-media';
 
 /** Heights in px as fleet.module.css sets them. */
@@ -16,10 +28,10 @@ const ALL_ROWS_UP_TO = 60;
 /** Server and first client render agree on this window. */
 const FIRST_WINDOW = { width: 1440, height: 900 };
 
-type Props = { view: FleetView; items: FleetItem[]; focusFirst: RefObject<() => void> };
+type Props = { view: FleetView; items: FleetItem[]; axisWidth: number; focusFirst: RefObject<() => void> };
 
 /** The rows. One of them takes the tab stop; arrows, Home and End move it. */
-export function FleetList({ view, items, focusFirst }: Props) {
+export function FleetList({ view, items, axisWidth, focusFirst }: Props) {
   const list = useRef<HTMLOListElement>(null);
   const [activeKey, setActiveKey] = useState('');
   const [offset, setOffset] = useState(0);
@@ -41,7 +53,11 @@ export function FleetList({ view, items, focusFirst }: Props) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: heights change with these, the virtualiser only sees the count
   useEffect(() => virtual.measure(), [isNarrow, items]);
 
-  const active = items.findIndex((item) => keyOf(item) === activeKey);
+  const active = useMemo(() => items.findIndex((item) => keyOf(item) === activeKey), [items, activeKey]);
+  const total = useMemo(() => items.filter((item) => item.kind === 'row').length, [items]);
+  const units = useSearchParams().get('units');
+  const query = units === null ? '' : `?units=${units}`;
+  const onFocus = useCallback((row: FleetRow) => setActiveKey(rowKey(row)), []);
   const tabStop = active === -1 ? nextRow(items, -1, 1) : active;
   const focusRow = (index: number) => {
     setActiveKey(keyOf(items[index]));
@@ -68,20 +84,21 @@ export function FleetList({ view, items, focusFirst }: Props) {
       >
         {shown.map(({ index, start }) => {
           const item = items[index]!;
-          const style = isWindowed ? { transform: `translateY(${start - offset}px)` } : undefined;
+          const top = isWindowed ? start - offset : null;
           return item.kind === 'group' ? (
-            <FleetGroupHead key={keyOf(item)} item={item} view={view} style={style} />
+            <FleetGroupHead key={keyOf(item)} item={item} view={view} axisWidth={axisWidth} top={top} />
           ) : (
             <FleetRowLine
               key={keyOf(item)}
               row={item.row}
               rank={item.rank}
-              total={items.length}
+              total={total}
               view={view}
-              style={style}
+              top={top}
               index={index}
               isTabStop={index === tabStop}
-              onFocus={() => setActiveKey(keyOf(item))}
+              query={query}
+              onFocus={onFocus}
             />
           );
         })}
@@ -118,7 +135,11 @@ const KEYS: Record<string, (items: FleetItem[], from: number) => number> = {
 
 function keyOf(item: FleetItem | undefined): string {
   if (item === undefined) return '';
-  return item.kind === 'group' ? `group ${item.name}` : `${item.row.tag} ${item.row.site}`;
+  return item.kind === 'group' ? `group ${item.name}` : rowKey(item.row);
+}
+
+function rowKey(row: FleetRow): string {
+  return `${row.tag} ${row.site}`;
 }
 
 /** The next item that is a row, in a direction; where there is none, stays. */

@@ -1,20 +1,11 @@
 import Link from 'next/link';
-import { useSearchParams } from 'next/navigation';
-import type { CSSProperties } from 'react';
+import { memo } from 'react';
 import { StateShape } from '@/app/ui/state-mark/state-mark';
-import type { FleetItem } from '@/lib/report/fleet-order';
 import type { FleetRow } from '@/lib/report/fleet-row';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { toDisplay } from '@/lib/report/format/display-unit';
-import {
-  currencySign,
-  formatFigureText,
-  formatMoney,
-  formatNumber,
-  MISSING,
-} from '@/lib/report/format/figure';
-import { countOf, STATE_WORDS } from '@/lib/report/format/words';
-import { placeOutageNames } from '@/lib/report/outage-names';
+import { currencySign, formatMoney, formatNumber, MISSING } from '@/lib/report/format/figure';
+import { STATE_WORDS } from '@/lib/report/format/words';
 import styles from './fleet.module.css';
 import { RowPicture } from './row-picture';
 
@@ -23,20 +14,23 @@ type Props = {
   rank: number;
   total: number;
   view: FleetView;
-  style: CSSProperties | undefined;
+  /** Distance from the top of the list [px]; null where rows simply follow one another. */
+  top: number | null;
   index: number;
   isTabStop: boolean;
-  onFocus: () => void;
+  /** What the address passes on to the unit. */
+  query: string;
+  onFocus: (row: FleetRow) => void;
 };
 
 /** One unit: name, picture, share used, clean-by day in words, what it loses. The whole row opens the unit. */
-export function FleetRowLine({ row, rank, total, view, style, index, isTabStop, onFocus }: Props) {
-  const units = useSearchParams().get('units');
+export const FleetRowLine = memo(function FleetRowLine(props: Props) {
+  const { row, rank, total, view, top, index, isTabStop, query, onFocus } = props;
   const isCalm = row.state === 'clean' || row.state === 'fouling';
   return (
     <li
       className={`${styles.row} ${styles.columns}`}
-      style={style}
+      style={placedAt(top)}
       aria-posinset={rank}
       aria-setsize={total}
       data-state={row.state}
@@ -47,11 +41,11 @@ export function FleetRowLine({ row, rank, total, view, style, index, isTabStop, 
         </span>
         <Link
           className={styles.tag}
-          href={`/units/${encodeURIComponent(row.tag)}${units === null ? '' : `?units=${units}`}`}
+          href={`/units/${encodeURIComponent(row.tag)}${query}`}
           prefetch={false}
           data-index={index}
           tabIndex={isTabStop ? 0 : -1}
-          onFocus={onFocus}
+          onFocus={() => onFocus(row)}
           aria-label={row.sentence}
         >
           {row.tag}
@@ -100,42 +94,14 @@ export function FleetRowLine({ row, rank, total, view, style, index, isTabStop, 
       </div>
     </li>
   );
+});
+
+/** The style of an item of a list of which only a part is in the page. */
+export function placedAt(top: number | null) {
+  return top === null ? undefined : { transform: `translateY(${top}px)` };
 }
 
 function moneyOf(row: FleetRow, view: FleetView): string {
   if (row.perDay === null) return MISSING;
   return view.currency === null ? formatMoney(row.perDay, row.currency) : formatNumber(row.perDay, 0);
-}
-
-type GroupProps = {
-  item: Extract<FleetItem, { kind: 'group' }>;
-  view: FleetView;
-  style: CSSProperties | undefined;
-};
-
-/** Head of a group: its name, how many, what they lose together, and the names of its site's outages over their bands. */
-export function FleetGroupHead({ item, view, style }: GroupProps) {
-  const duty = item.rows.reduce((sum, row) => sum + (row.lostDuty ?? 0), 0);
-  const isKnown = item.rows.some((row) => row.lostDuty !== null);
-  const outages = view.sites.length > 1 ? view.outages.filter((outage) => outage.site === item.name) : [];
-  return (
-    <li className={`${styles.group} ${styles.columns}`} style={style}>
-      <h2>{item.name}</h2>
-      <div className={styles.scale}>
-        {placeOutageNames(outages, view.now).map((name) => (
-          <span
-            key={`${name.at}${name.text}`}
-            className={name.endsThere ? `${styles.groupName} ${styles.endsThere}` : styles.groupName}
-            style={{ left: `${name.at * 100}%`, bottom: `${name.lane * 0.85}rem` }}
-          >
-            {name.text}
-          </span>
-        ))}
-      </div>
-      <span className={styles.groupSum}>
-        {countOf(item.rows.length, 'unit')}
-        {isKnown ? `, ${formatFigureText(duty, 'power', view.system)} lost` : ''}
-      </span>
-    </li>
-  );
 }

@@ -68,7 +68,10 @@ function cellsOf(row: FleetRow, view: FleetView) {
     service: row.service,
     site: row.site,
     state: <StateMark state={row.state} />,
-    used: share(row.used),
+    used:
+      row.usedUncertainty === null
+        ? share(row.used)
+        : `${share(row.used)} ± ${formatNumber(Math.ceil(100 * row.usedUncertainty), 0)}`,
     p10: day(row.days.p10),
     p50: day(row.days.p50),
     p90: day(row.days.p90),

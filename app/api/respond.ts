@@ -17,14 +17,11 @@ export async function respond(request: Request, work: () => Promise<unknown>): P
 
 const NO_STORE = { 'Cache-Control': 'no-store' };
 
-/**
- * A user's error as a problem document (RFC 9457): `errors` names each field with what is wrong and what to do;
- * `members` are what the caller can use all the same.
- */
-export function refusal(error: AppError, members: Record<string, unknown> = {}): Response {
+/** A user's error as a problem document (RFC 9457): `errors` names each field with what is wrong and what to do. */
+function refusal(error: AppError): Response {
   const { status, title } = ERROR_CODES[error.code];
   const type = `urn:cleanby:problem:${error.code}`;
-  return problem({ type, title, status, detail: error.message, errors: error.faults, ...members });
+  return problem({ type, title, status, detail: error.message, errors: error.faults });
 }
 
 /** A fault of ours: the log gets all of it, the caller only that it happened. */

@@ -3,14 +3,14 @@
 import { useId } from 'react';
 import { ProblemNotice } from '@/app/ui/api/problem-notice';
 import { Button } from '@/app/ui/button/button';
-import { previewView } from '@/lib/report/import/preview-view';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { previewView } from '@/lib/report/import/preview-view';
 import { FileDrop } from './file-drop';
+import { fileSize } from './file-size';
 import styles from './import.module.css';
 import { MappingEditor } from './mapping-editor';
 import { PreviewPanel } from './preview-panel';
 import { SendPanel } from './send-panel';
-import { fileSize } from './file-size';
 import { useImport } from './use-import';
 import { ZoneField } from './zone-field';
 
@@ -30,7 +30,7 @@ export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZ
   const { file } = step;
   const isBusy = step.at === 'sending' || step.at === 'looking';
   return (
-    <div className={styles.flow} aria-labelledby={titleId} role="group">
+    <section className={styles.flow} aria-labelledby={titleId}>
       <div className={styles.chosen}>
         <h3 id={titleId} className={styles.fileName}>
           {file.name} <span className={styles.faint}>{fileSize(file.size)}</span>
@@ -77,6 +77,6 @@ export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZ
           />
         </PreviewPanel>
       ) : null}
-    </div>
+    </section>
   );
 }

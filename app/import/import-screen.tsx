@@ -15,8 +15,8 @@ export function ImportScreen({ view }: { view: ImportView }) {
     <>
       <PageHeader title="Import readings">
         <p>
-          Choose a CSV of what the plant logged. You see how it is read before anything is stored; the same file
-          twice changes nothing; an import can be undone.
+          Choose a CSV of what the plant logged. You see how it is read before anything is stored; the same
+          file twice changes nothing; an import can be undone.
         </p>
       </PageHeader>
       {view.undone === null ? null : (

@@ -4,7 +4,13 @@ import { useId, useState } from 'react';
 import { Button } from '@/app/ui/button/button';
 import type { ImportPreview } from '@/lib/contract/import-preview';
 import type { Mapping } from '@/lib/contract/mapping';
-import { mappingChoices, type MappingChoice, mappingFrom, QUANTITIES, unitsOfSensor } from '@/lib/report/import/mapping-choices';
+import {
+  type MappingChoice,
+  mappingChoices,
+  mappingFrom,
+  QUANTITIES,
+  unitsOfSensor,
+} from '@/lib/report/import/mapping-choices';
 import styles from './import.module.css';
 
 type Props = {
@@ -55,7 +61,11 @@ export function MappingEditor({ preview, mapping, tags, onApply }: Props) {
   );
 }
 
-type RowProps = { choice: MappingChoice; tagsId: string; onChange: (changes: Partial<MappingChoice>) => void };
+type RowProps = {
+  choice: MappingChoice;
+  tagsId: string;
+  onChange: (changes: Partial<MappingChoice>) => void;
+};
 
 function MappingRow({ choice, tagsId, onChange }: RowProps) {
   const unitsId = useId();
@@ -70,7 +80,10 @@ function MappingRow({ choice, tagsId, onChange }: RowProps) {
       </label>
       <label>
         Quantity
-        <select value={sensor} onChange={(event) => onChange({ sensor: event.target.value as MappingChoice['sensor'] })}>
+        <select
+          value={sensor}
+          onChange={(event) => onChange({ sensor: event.target.value as MappingChoice['sensor'] })}
+        >
           <option value="">choose</option>
           {QUANTITIES.map((known) => (
             <option key={known.sensor} value={known.sensor}>

@@ -18,8 +18,8 @@ export function NoUnits({ template }: { template: ImportView['template'] }) {
         }
       >
         <p>
-          Readings belong to a registered unit: its datasheet says what clean means. Add one unit, or register a
-          whole fleet file, then come back with the readings.
+          Readings belong to a registered unit: its datasheet says what clean means. Add one unit, or register
+          a whole fleet file, then come back with the readings.
         </p>
       </Empty>
       <FileHelp template={template} isOpen />

@@ -1,10 +1,14 @@
-import { NOT_REACHED, type Answer, problemOf } from '@/app/ui/api/problem';
+import { type Answer, NOT_REACHED, problemOf } from '@/app/ui/api/problem';
 import type { Mapping } from '@/lib/contract/mapping';
 
 export type ReadingOptions = { name: string; timeZone: string; mapping: Mapping | null };
 
 /** Address of an upload: everything about the file but its bytes. */
-export function uploadPath(path: string, options: ReadingOptions, flags: Record<string, string> = {}): string {
+export function uploadPath(
+  path: string,
+  options: ReadingOptions,
+  flags: Record<string, string> = {},
+): string {
   const params = new URLSearchParams({ name: options.name, ...flags });
   if (options.timeZone !== '') params.set('timeZone', options.timeZone);
   if (options.mapping !== null) params.set('mapping', JSON.stringify(options.mapping));

@@ -52,13 +52,15 @@ export function useImport(firstZone: string) {
         return;
       }
       const preview = answer.document;
-      const recalled = options.mapping === null && preview.faults.length > 0 ? recalledMapping(preview) : null;
+      const recalled =
+        options.mapping === null && preview.faults.length > 0 ? recalledMapping(preview) : null;
       if (recalled !== null) {
         look(file, { ...options, mapping: recalled });
         return;
       }
       setStep({ at: 'looked', file, preview, expected: null });
-      if (preview.faults.length === 0 && preview.units.length > 0) await count(file, options, { preview, signal });
+      if (preview.faults.length === 0 && preview.units.length > 0)
+        await count(file, options, { preview, signal });
     } catch (error) {
       if (!signal.aborted) throw error;
     }

@@ -1,7 +1,7 @@
 import { cookies } from 'next/headers';
 import { UNIT_SYSTEMS, type UnitSystem } from '@/lib/report/format/unit-system';
 
-export const THEMES = ['auto', 'light', 'dark'] as const;
+const THEMES = ['auto', 'light', 'dark'] as const;
 export type Theme = (typeof THEMES)[number];
 
 /** What an address holds after `?`, as Next hands it over. */

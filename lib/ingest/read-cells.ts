@@ -38,29 +38,33 @@ export function readCells(texts: string[], delimiter: Delimiter): Cells[] {
 /** All texts in one go; where one of them has a flaw, halves of them, down to that one. */
 function readRecords(texts: string[], delimiter: Delimiter): Cells[] {
   if (texts.length === 0) return [];
-  const records = parseRecords(texts, delimiter, false);
-  if (Array.isArray(records)) return records;
+  const records = parseRecords(texts, delimiter, true);
+  if (typeof records !== 'string') return records.map((cells, i) => refuseLoose(cells, texts[i]!, delimiter));
   if (texts.length === 1) return [records];
   const half = texts.length >> 1;
   return [...readRecords(texts.slice(0, half), delimiter), ...readRecords(texts.slice(half), delimiter)];
 }
 
-function parseRecords(texts: string[], delimiter: Delimiter, relaxQuotes: boolean): string[][] | Flaw {
+/** Relaxed reading takes `5" pipe` for text as it should, but `"a"b` too: a cell that then begins with a quote. */
+function refuseLoose(cells: string[], text: string, delimiter: Delimiter): Cells {
+  if (!cells.some((cell) => cell.startsWith('"'))) return cells;
+  const records = parseRecords([text], delimiter, false);
+  return typeof records === 'string' ? records : cells;
+}
+
+function parseRecords(texts: string[], delimiter: Delimiter, isRelaxed: boolean): string[][] | Flaw {
   try {
     const records = parse(texts.join(RECORD_END) + RECORD_END, {
       delimiter,
       record_delimiter: RECORD_END,
       relax_column_count: true,
-      relax_quotes: relaxQuotes,
+      relax_quotes: isRelaxed,
       // Blanks between delimiter and quote.
       trim: true,
     });
     return records.length === texts.length ? records.map((cells) => cells.map(trimmed)) : 'broken';
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    // A quote inside a field that does not begin with one is text, as in: 5" pipe.
-    const mayRelax = error.code === 'INVALID_OPENING_QUOTE' && texts.length === 1 && !relaxQuotes;
-    if (mayRelax) return parseRecords(texts, delimiter, true);
     return error.code === 'CSV_QUOTE_NOT_CLOSED' ? 'open' : 'broken';
   }
 }

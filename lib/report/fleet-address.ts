@@ -1,8 +1,8 @@
 import { STATES, type State } from '@/lib/contract/results';
 
-export const FLEET_SORTS = ['clean-by', 'money', 'health', 'tag'] as const;
-export const FLEET_GROUPS = ['none', 'site', 'service'] as const;
-export const FLEET_VIEWS = ['axis', 'table'] as const;
+const FLEET_SORTS = ['clean-by', 'money', 'health', 'tag'] as const;
+const FLEET_GROUPS = ['none', 'site', 'service'] as const;
+const FLEET_VIEWS = ['axis', 'table'] as const;
 /** Months shown back from today and ahead of it. */
 export const MONTHS_BACK = [6, 12, 18] as const;
 export const MONTHS_AHEAD = [9, 18] as const;

@@ -19,9 +19,9 @@ import type { AnalysedUnit } from './records';
 import { type DaySpan, shareOf } from './time-axis';
 
 /** Where the clean-by bar lies, as shares of the axis; `isOpen` when P90 lies beyond it or beyond the horizon. */
-export type CleanByBar = { from: number; to: number; tick: number | null; isOpen: boolean; isPast: boolean };
+type CleanByBar = { from: number; to: number; tick: number | null; isOpen: boolean; isPast: boolean };
 
-export type CleaningMark = { at: number; isPlanned: boolean; words: string };
+type CleaningMark = { at: number; isPlanned: boolean; words: string };
 
 /** One unit of the fleet, ready to draw; money and duty in the site's currency and W. */
 export type FleetRow = {

@@ -5,7 +5,8 @@ export type DaySpan = { from: number; to: number };
 
 const DAYS_PER_MONTH = 365.25 / 12;
 
-export type MonthTick = { at: number; label: string; isYear: boolean };
+/** `isQuarter`: begins a quarter, so that its name stays where there is little room. */
+export type MonthTick = { at: number; label: string; isYear: boolean; isQuarter: boolean };
 
 /** Share of the span at which a day (or fraction of a day) lies; outside 0 to 1 when it is not within. */
 export function shareOf(span: DaySpan, day: number): number {
@@ -31,12 +32,9 @@ export function monthTicks(span: DaySpan): MonthTick[] {
   for (; first < span.to; first = addMonths(first, 1)) {
     const [year, month] = isoDay(first).split('-') as [string, string];
     const isYear = month === '01';
-    const isNamed = !isWide || Number(month) % 3 === 1;
-    ticks.push({
-      at: shareOf(span, first),
-      label: isYear ? year : isNamed ? MONTHS[Number(month) - 1]! : '',
-      isYear,
-    });
+    const isQuarter = Number(month) % 3 === 1;
+    const label = isYear ? year : isWide && !isQuarter ? '' : MONTHS[Number(month) - 1]!;
+    ticks.push({ at: shareOf(span, first), label, isYear, isQuarter });
   }
   return ticks;
 }

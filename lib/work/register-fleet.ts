@@ -4,7 +4,6 @@ import { faultsOf } from '@/lib/contract/faults';
 import { type FleetFile, fleetFileSchema, type Unit } from '@/lib/contract/fleet-file';
 import { type SavedUnits, saveFleet } from '@/lib/store/entities/units';
 import type { Context } from './context';
-import { designFaults } from './design-faults';
 
 /**
  * Adds or updates the units of a fleet file, all of them or none.
@@ -30,17 +29,14 @@ export function checkFleet(document: unknown): FleetFile {
 /** What the physics objects to in one unit; empty when nothing. */
 export function unitFaults(unit: Unit, prefix: string): Fault[] {
   try {
-    return placed(designFaults(toExchanger(unit)), unit, prefix);
+    toExchanger(unit);
+    return [];
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
+    const at = `${prefix} (${unit.tag})`;
     const faults = error.faults.length > 0 ? error.faults : [{ field: '', message: error.message }];
-    return placed(faults, unit, prefix);
+    return faults.map((fault) => ({ ...fault, field: fault.field === '' ? at : `${at}.${fault.field}` }));
   }
-}
-
-function placed(faults: Fault[], unit: Unit, prefix: string): Fault[] {
-  const at = `${prefix} (${unit.tag})`;
-  return faults.map((fault) => ({ ...fault, field: fault.field === '' ? at : `${at}.${fault.field}` }));
 }
 
 function refused(faults: Fault[]): AppError {

@@ -17,19 +17,29 @@ describe('who may call the API before there is a sign-in', () => {
     },
   );
 
-  it.each(['rebound.example', 'rebound.example:4000', '10.0.0.7:4000', 'localhost.rebound.example', '127.0.0.1.example', 'a b', ''])(
-    'refuses the host name "%s", to which a foreign page may have been rebound',
-    async (host) => {
-      const { status, type, document } = await answerOf(respond(request('units', { headers: { host } }), ok));
-      expect(status).toBe(403);
-      expect(type).toBe('application/problem+json');
-      expect(document).toMatchObject({ type: 'urn:cleanby:problem:not-allowed', status: 403, errors: [{ field: 'Host' }] });
-    },
-  );
+  it.each([
+    'rebound.example',
+    'rebound.example:4000',
+    '10.0.0.7:4000',
+    'localhost.rebound.example',
+    '127.0.0.1.example',
+    'a b',
+    '',
+  ])('refuses the host name "%s", to which a foreign page may have been rebound', async (host) => {
+    const { status, type, document } = await answerOf(respond(request('units', { headers: { host } }), ok));
+    expect(status).toBe(403);
+    expect(type).toBe('application/problem+json');
+    expect(document).toMatchObject({
+      type: 'urn:cleanby:problem:not-allowed',
+      status: 403,
+      errors: [{ field: 'Host' }],
+    });
+  });
 
   it('answers under a name that CLEANBY_HOSTS lists, and under no other', async () => {
     process.env.CLEANBY_HOSTS = 'plant-server, 10.0.0.7:4000';
-    const statusUnder = async (host: string) => (await respond(request('units', { headers: { host } }), ok)).status;
+    const statusUnder = async (host: string) =>
+      (await respond(request('units', { headers: { host } }), ok)).status;
     expect(await statusUnder('plant-server:4000')).toBe(200);
     expect(await statusUnder('10.0.0.7:4000')).toBe(200);
     expect(await statusUnder('10.0.0.7:5000')).toBe(403);

@@ -1,9 +1,9 @@
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import * as imports from '@/app/api/v1/imports/route';
-import * as preview from '@/app/api/v1/imports/preview/route';
 import * as setAside from '@/app/api/v1/imports/[batch]/set-aside/route';
 import * as undo from '@/app/api/v1/imports/[batch]/undo/route';
+import * as preview from '@/app/api/v1/imports/preview/route';
+import * as imports from '@/app/api/v1/imports/route';
 import { importPreviewSchema } from '@/lib/contract/import-preview';
 import { importReportSchema } from '@/lib/contract/import-report';
 import { registerFleet } from '@/lib/work/register-fleet';
@@ -18,10 +18,13 @@ beforeAll(async () => {
 });
 afterAll(() => database.remove());
 
-const take = async (body: BodyInit, query = '') => answerOf(imports.POST(post(`imports?name=day.csv${query}`, body)));
+const take = async (body: BodyInit, query = '') =>
+  answerOf(imports.POST(post(`imports?name=day.csv${query}`, body)));
 const at = (batch: string) => ({ params: Promise.resolve({ batch }) });
 const stored = async () => {
-  const [row] = await database.context.store.entities.$queryRaw<{ n: bigint }[]>`SELECT count(*) AS n FROM reading`;
+  const [row] = await database.context.store.entities.$queryRaw<
+    { n: bigint }[]
+  >`SELECT count(*) AS n FROM reading`;
   return Number(row!.n);
 };
 
@@ -34,7 +37,12 @@ describe('importing readings over HTTP', () => {
     expect(importReportSchema.parse(checked.document)).toMatchObject({ batch: null, read: 48, added: 48 });
     expect(await stored()).toBe(0);
     const taken = await take(file);
-    expect(importReportSchema.parse(taken.document)).toMatchObject({ file: 'day.csv', added: 48, unchanged: 0, units: ['E-1'] });
+    expect(importReportSchema.parse(taken.document)).toMatchObject({
+      file: 'day.csv',
+      added: 48,
+      unchanged: 0,
+      units: ['E-1'],
+    });
     expect(taken.document.isAnalysed).toBe(true);
     expect((await take(file)).document).toMatchObject({ added: 0, replaced: 0, unchanged: 48, units: [] });
   });
@@ -54,9 +62,18 @@ describe('importing readings over HTTP', () => {
   });
 
   it('keeps rows aside with line, text, reason and remedy, as JSON and as a spreadsheet that runs nothing', async () => {
-    const rows = ['E-1,2026-03-01T00:00:00Z,50,40,30,40,10,10', 'E-1,2026-03-01 01:00,50,40,30,40,10,10', '=cmd,2026-03-01T00:00:00Z,1,1,1,1,1,1'];
+    const rows = [
+      'E-1,2026-03-01T00:00:00Z,50,40,30,40,10,10',
+      'E-1,2026-03-01 01:00,50,40,30,40,10,10',
+      '=cmd,2026-03-01T00:00:00Z,1,1,1,1,1,1',
+    ];
     const { document } = await take(`${HEAD}${rows.join('\n')}\n`);
-    expect(document).toMatchObject({ read: 3, added: 1, setAside: 2, setAsideByReason: { 'time-without-zone': 1, 'unknown-tag': 1 } });
+    expect(document).toMatchObject({
+      read: 3,
+      added: 1,
+      setAside: 2,
+      setAsideByReason: { 'time-without-zone': 1, 'unknown-tag': 1 },
+    });
     const batch = String(document.batch);
     const listed = await answerOf(setAside.GET(request(`imports/${batch}/set-aside`), at(batch)));
     expect(listed.document.rows).toMatchObject([
@@ -70,7 +87,10 @@ describe('importing readings over HTTP', () => {
 
   it('reads times without offset in the zone the address names, and refuses a zone that is none', async () => {
     const file = `${HEAD}E-1,2026-07-01 12:00,50,40,30,40,10,10\n`;
-    expect((await take(file, '&timeZone=Europe/Lisbon')).document).toMatchObject({ added: 1, firstTime: '2026-07-01T11:00:00.000Z' });
+    expect((await take(file, '&timeZone=Europe/Lisbon')).document).toMatchObject({
+      added: 1,
+      firstTime: '2026-07-01T11:00:00.000Z',
+    });
     const wrong = await take(file, '&timeZone=Mars/Base');
     expect(wrong).toMatchObject({ status: 422, document: { errors: [{ field: 'timeZone' }] } });
   });
@@ -80,13 +100,18 @@ describe('importing readings over HTTP', () => {
     const mapping = encodeURIComponent(JSON.stringify({ sensors }));
     const { document } = await take('time,TI-1,TI-2\n2026-08-01T00:00:00Z,122,7\n', `&mapping=${mapping}`);
     expect(document).toMatchObject({ added: 1, units: ['E-2'] });
-    expect(await take('time,TI-1\n', '&mapping=%7B')).toMatchObject({ status: 422, document: { errors: [{ field: 'mapping' }] } });
+    expect(await take('time,TI-1\n', '&mapping=%7B')).toMatchObject({
+      status: 422,
+      document: { errors: [{ field: 'mapping' }] },
+    });
   });
 
   it('names line, field and remedy of a header that cannot be read, and stores no batch', async () => {
     const { status, document } = await take('tag,time,hot_in\nE-1,2026-03-01T00:00:00Z,50\n');
     expect(status).toBe(422);
-    expect(document.errors).toMatchObject([{ field: 'hot_in', line: 1, message: expect.stringContaining('hot_in[Cel]') }]);
+    expect(document.errors).toMatchObject([
+      { field: 'hot_in', line: 1, message: expect.stringContaining('hot_in[Cel]') },
+    ]);
   });
 
   it('leaves nothing behind when the sender gives up in the middle', async () => {
@@ -94,7 +119,8 @@ describe('importing readings over HTTP', () => {
     let sent = 0;
     const body = new ReadableStream<Uint8Array>({
       pull(controller) {
-        if (sent++ === 0) controller.enqueue(new TextEncoder().encode(readingsCsv('E-2', 5000, '2027-01-01T00:00:00Z')));
+        if (sent++ === 0)
+          controller.enqueue(new TextEncoder().encode(readingsCsv('E-2', 5000, '2027-01-01T00:00:00Z')));
         else controller.error(new Error('connection lost'));
       },
     });
@@ -103,25 +129,47 @@ describe('importing readings over HTTP', () => {
   });
 
   it('refuses a body that announces more than is taken', async () => {
-    const big = request('imports', { method: 'POST', body: 'x', headers: { 'content-length': String(2 ** 31) } });
+    const big = request('imports', {
+      method: 'POST',
+      body: 'x',
+      headers: { 'content-length': String(2 ** 31) },
+    });
     expect((await answerOf(imports.POST(big))).status).toBe(413);
   });
 });
 
 describe('looking at a file first', () => {
-  const look = (body: BodyInit, query = '') => answerOf(preview.POST(post(`imports/preview?name=p.csv${query}`, body)));
+  const look = (body: BodyInit, query = '') =>
+    answerOf(preview.POST(post(`imports/preview?name=p.csv${query}`, body)));
 
   it('says how it is written, what each column holds, what would be kept aside, and stores nothing', async () => {
     const before = await stored();
-    const file = 'tag;time;hot_in[degF];hot_flow[gpm]\nE-1;2026-04-01T00:00:00Z;122,5;100\nE-1;2026-04-01T01:00:00Z;Bad;100\nE-9;2026-04-01T01:00:00Z;122;100\n';
+    const file =
+      'tag;time;hot_in[degF];hot_flow[gpm]\nE-1;2026-04-01T00:00:00Z;122,5;100\nE-1;2026-04-01T01:00:00Z;Bad;100\nE-9;2026-04-01T01:00:00Z;122;100\n';
     const seen = importPreviewSchema.parse((await look(file)).document);
-    expect(seen.format).toMatchObject({ kind: 'canonical', delimiter: ';', decimalComma: true, encoding: 'utf-8' });
+    expect(seen.format).toMatchObject({
+      kind: 'canonical',
+      delimiter: ';',
+      decimalComma: true,
+      encoding: 'utf-8',
+    });
     expect(seen.format.columns[2]).toMatchObject({ use: 'reading', sensor: 'hotIn', unit: 'degF' });
     expect(seen.looked).toEqual({ rows: 3, isWhole: true, setAside: 2 });
-    expect(seen.setAside.map(({ line, reason }) => [line, reason])).toEqual([[3, 'value-not-a-number'], [4, 'unknown-tag']]);
+    expect(seen.setAside.map(({ line, reason }) => [line, reason])).toEqual([
+      [3, 'value-not-a-number'],
+      [4, 'unknown-tag'],
+    ]);
     // 122.5 °F is 50.2778 °C by the definition of the scale.
     expect(seen.rows[0]!.readings[0]!.values.hotIn).toBeCloseTo(50.27778, 5);
-    expect(seen.units).toEqual([{ tag: 'E-1', timeZone: 'Europe/Lisbon', readings: 1, firstTime: Date.parse('2026-04-01'), lastTime: Date.parse('2026-04-01') }]);
+    expect(seen.units).toEqual([
+      {
+        tag: 'E-1',
+        timeZone: 'Europe/Lisbon',
+        readings: 1,
+        firstTime: Date.parse('2026-04-01'),
+        lastTime: Date.parse('2026-04-01'),
+      },
+    ]);
     expect(seen.plot).toMatchObject({ tag: 'E-1', values: { hotFlow: [expect.closeTo(0.00630902, 7)] } });
     expect(await stored()).toBe(before);
   });
@@ -132,14 +180,19 @@ describe('looking at a file first', () => {
     expect(cut.looked).toMatchObject({ isWhole: false, setAside: 0 });
     expect(cut.looked.rows).toBeGreaterThan(100);
     const packed = new Uint8Array(gzipSync(readingsCsv('E-1', 20_000)));
-    const cutPacked = importPreviewSchema.parse((await look(new Blob([packed.subarray(0, packed.length >> 1)]), '&cut=1')).document);
+    const cutPacked = importPreviewSchema.parse(
+      (await look(new Blob([packed.subarray(0, packed.length >> 1)]), '&cut=1')).document,
+    );
     expect(cutPacked.looked.setAside).toBe(0);
     expect(cutPacked.faults).toEqual([]);
   });
 
   it('gives the faults of the header beside the columns, so that they can be mapped', async () => {
     const seen = importPreviewSchema.parse((await look('time,TI-1\n2026-04-01T00:00:00Z,5\n')).document);
-    expect(seen.format).toMatchObject({ kind: 'plant-wide', columns: [{ use: 'time' }, { name: 'TI-1', use: 'unknown' }] });
+    expect(seen.format).toMatchObject({
+      kind: 'plant-wide',
+      columns: [{ use: 'time' }, { name: 'TI-1', use: 'unknown' }],
+    });
     expect(seen.faults).toMatchObject([{ field: 'TI-1', line: 1 }]);
     expect(seen.rows[0]).toMatchObject({ line: 2, text: '2026-04-01T00:00:00Z,5', readings: [] });
   });
@@ -156,24 +209,34 @@ describe('taking an import back', () => {
     const first = readingsCsv('E-1', 24, '2026-09-01T00:00:00Z');
     await take(first);
     const before = await stored();
-    const changed = first.replaceAll(',50.00,', ',51.00,') + readingsCsv('E-1', 1, '2026-09-03T00:00:00Z').split('\n')[1];
+    const changed =
+      first.replaceAll(',50.00,', ',51.00,') + readingsCsv('E-1', 1, '2026-09-03T00:00:00Z').split('\n')[1];
     const { document } = await take(`${changed}\n`);
     expect(document).toMatchObject({ added: 1, replaced: 3 });
     const batch = String(document.batch);
     const undone = await answerOf(undo.POST(request(`imports/${batch}/undo`, { method: 'POST' }), at(batch)));
-    expect(undone).toMatchObject({ status: 200, document: { removed: 1, restored: 3, units: ['E-1'], isAnalysed: true } });
+    expect(undone).toMatchObject({
+      status: 200,
+      document: { removed: 1, restored: 3, units: ['E-1'], isAnalysed: true },
+    });
     expect(await stored()).toBe(before);
   });
 
   it('says that there is no such import', async () => {
     for (const batch of ['999', 'x', '-1', '1e3']) {
-      expect((await answerOf(undo.POST(request(`imports/${batch}/undo`, { method: 'POST' }), at(batch)))).status).toBe(404);
-      expect((await answerOf(setAside.GET(request(`imports/${batch}/set-aside`), at(batch)))).status).toBe(404);
+      expect(
+        (await answerOf(undo.POST(request(`imports/${batch}/undo`, { method: 'POST' }), at(batch)))).status,
+      ).toBe(404);
+      expect((await answerOf(setAside.GET(request(`imports/${batch}/set-aside`), at(batch)))).status).toBe(
+        404,
+      );
     }
   });
 
   it('lists the latest imports, newest first', async () => {
-    const { imports: listed } = (await answerOf(imports.GET(request('imports')))).document as { imports: { id: number; source: string }[] };
+    const { imports: listed } = (await answerOf(imports.GET(request('imports')))).document as {
+      imports: { id: number; source: string }[];
+    };
     expect(listed.length).toBeGreaterThan(3);
     expect(listed[0]!.id).toBeGreaterThan(listed[1]!.id);
     expect(listed[0]!.source).toBe('day.csv');

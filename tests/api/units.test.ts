@@ -1,9 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import * as fleet from '@/app/api/v1/fleet/route';
+import * as imports from '@/app/api/v1/imports/route';
 import * as cleanings from '@/app/api/v1/units/[tag]/cleanings/route';
 import * as daily from '@/app/api/v1/units/[tag]/daily/route';
 import * as oneUnit from '@/app/api/v1/units/[tag]/route';
-import * as fleet from '@/app/api/v1/fleet/route';
-import * as imports from '@/app/api/v1/imports/route';
 import * as units from '@/app/api/v1/units/route';
 import { dailyResultSchema, unitResultSchema } from '@/lib/contract/results';
 import type { UnitFigures } from '@/lib/contract/unit-figures';
@@ -21,14 +21,17 @@ const { site } = plainFleet(['any']);
 const save = (document: unknown) => answerOf(units.POST(postJson('units', document)));
 const check = (document: unknown) => answerOf(units.POST(postJson('units?check=1', document)));
 const at = (tag: string) => ({ params: Promise.resolve({ tag: encodeURIComponent(tag) }) });
-const fieldsOf = (document: Record<string, unknown>) => (document.errors as { field: string }[]).map(({ field }) => field);
+const fieldsOf = (document: Record<string, unknown>) =>
+  (document.errors as { field: string }[]).map(({ field }) => field);
 
 describe('saving a unit', () => {
   it('adds it, lists it with its datasheet, and has no result before the first reading', async () => {
     const saved = await save({ site, unit: plainUnit('E/101 A') });
     expect(saved).toMatchObject({ status: 200, document: { tag: 'E/101 A', version: 1, outcome: 'added' } });
     const { document } = await answerOf(units.GET(request('units')));
-    expect(document.units).toMatchObject([{ tag: 'E/101 A', version: 1, site, unit: { area: { value: 20 } } }]);
+    expect(document.units).toMatchObject([
+      { tag: 'E/101 A', version: 1, site, unit: { area: { value: 20 } } },
+    ]);
     const result = await answerOf(oneUnit.GET(request('units/E%2F101%20A'), at('E/101 A')));
     expect(unitResultSchema.parse(result.document)).toMatchObject({ tag: 'E/101 A', state: 'no-data' });
   });
@@ -41,8 +44,14 @@ describe('saving a unit', () => {
 
   it('makes a new version of a changed datasheet and none of an unchanged one', async () => {
     const changed = plainUnit('E/101 A', { service: 'Oil cooler' });
-    expect((await save({ site, unit: changed, version: 1 })).document).toMatchObject({ outcome: 'updated', version: 2 });
-    expect((await save({ site, unit: changed, version: 2 })).document).toMatchObject({ outcome: 'unchanged', version: 2 });
+    expect((await save({ site, unit: changed, version: 1 })).document).toMatchObject({
+      outcome: 'updated',
+      version: 2,
+    });
+    expect((await save({ site, unit: changed, version: 2 })).document).toMatchObject({
+      outcome: 'unchanged',
+      version: 2,
+    });
   });
 
   it('refuses to write over what somebody else has changed since', async () => {
@@ -54,8 +63,15 @@ describe('saving a unit', () => {
 
   it('names every field that is not valid, of schema and of physics, and the remedy', async () => {
     const { design } = plainUnit('x');
-    const wrong = { ...plainUnit('E-2'), design: { ...design, hotFlow: { value: 10, unit: 'm2' } }, limits: [] };
-    expect(fieldsOf((await save({ site, unit: wrong })).document)).toEqual(['unit.design.hotFlow.unit', 'unit.limits']);
+    const wrong = {
+      ...plainUnit('E-2'),
+      design: { ...design, hotFlow: { value: 10, unit: 'm2' } },
+      limits: [],
+    };
+    expect(fieldsOf((await save({ site, unit: wrong })).document)).toEqual([
+      'unit.design.hotFlow.unit',
+      'unit.limits',
+    ]);
     const reversed = { ...plainUnit('E-2'), design: { ...design, hotOut: { value: 60, unit: 'Cel' } } };
     const { document } = await save({ site, unit: reversed });
     expect(document.errors).toEqual([
@@ -70,13 +86,16 @@ describe('saving a unit', () => {
     const beyond = { ...design, coldOut: celsius(45), hotOut: celsius(35) };
     const unit = plainUnit('E-3', { arrangement: { kind: 'co-current' }, design: beyond });
     const { document } = await save({ site, unit });
-    expect(fieldsOf(document)).toEqual(['unit.design.coldOut']);
+    expect(fieldsOf(document)).toEqual(['unit.design']);
     const stated = { ...unit, design: { ...beyond, cleanU: { value: 1000, unit: 'W/(m2.K)' } } };
-    expect((await check({ site, unit: stated })).status).toBe(200);
+    expect((await check({ site, unit: stated })).document.errors).toEqual([]);
   });
 
   it('refuses a body that is no JSON, or no unit at all', async () => {
-    expect((await answerOf(units.POST(post('units', '{'))))).toMatchObject({ status: 422, document: { errors: [{ field: 'body' }] } });
+    expect(await answerOf(units.POST(post('units', '{')))).toMatchObject({
+      status: 422,
+      document: { errors: [{ field: 'body' }] },
+    });
     expect((await save({ site })).status).toBe(422);
     expect((await save([])).status).toBe(422);
     expect((await save(null)).status).toBe(422);
@@ -105,17 +124,25 @@ describe('checking a unit while it is being filled in', () => {
     const plates = { count: 101, areaEach: { value: 0.5, unit: 'm2' } };
     const half = { plates, nozzles: { hotIn: 'bottom', coldIn: 'bottom' } };
     const { status, document } = await check({ site, unit: half });
-    expect(status).toBe(422);
+    expect(status).toBe(200);
     const figures = document.figures as UnitFigures;
     // (101 − 2) · 0.5 m², 100 channels; both streams enter at the bottom: co-current, and the cooled one rises.
-    expect(figures).toMatchObject({ area: 49.5, channels: 100, direction: 'parallel', advice: ['cooled-stream-rises'] });
+    expect(figures).toMatchObject({
+      area: 49.5,
+      channels: 100,
+      direction: 'parallel',
+      advice: ['cooled-stream-rises'],
+    });
     expect(figures.hotDuty).toBeNull();
-    expect(fieldsOf(document)).toEqual(expect.arrayContaining(['unit.tag', 'unit.arrangement', 'unit.design', 'unit.limits']));
+    expect(fieldsOf(document)).toEqual(
+      expect.arrayContaining(['unit.tag', 'unit.arrangement', 'unit.design', 'unit.limits']),
+    );
   });
 
   it('works the thermal figures out before tag, area and limits are filled in, but gives no U without an area', async () => {
     const { arrangement, hot, cold, design } = plainUnit('x');
-    const figures = (await check({ site, unit: { arrangement, hot, cold, design } })).document.figures as UnitFigures;
+    const figures = (await check({ site, unit: { arrangement, hot, cold, design } })).document
+      .figures as UnitFigures;
     expect(figures.ntu).toBeCloseTo(1, 6);
     expect(figures.cleanU).toBeNull();
   });
@@ -142,10 +169,15 @@ describe('results over HTTP', () => {
 });
 
 describe('recording a cleaning over HTTP', () => {
-  const clean = (document: unknown) => answerOf(cleanings.POST(postJson('units/E-50/cleanings', document), at('E-50')));
+  const clean = (document: unknown) =>
+    answerOf(cleanings.POST(postJson('units/E-50/cleanings', document), at('E-50')));
 
   it('begins a new cycle on its day', async () => {
-    const { status, document } = await clean({ at: '2026-01-11T00:00:00+00:00', method: 'Lance', duration: { value: 12, unit: 'h' } });
+    const { status, document } = await clean({
+      at: '2026-01-11T00:00:00+00:00',
+      method: 'Lance',
+      duration: { value: 12, unit: 'h' },
+    });
     expect(status).toBe(200);
     expect(unitResultSchema.parse(document).cycleStart).toBe('2026-01-11');
   });
@@ -161,7 +193,10 @@ describe('registering a fleet file over HTTP', () => {
   it('takes all units, or none and names each field', async () => {
     const bad = plainUnit('F-2', { area: { value: -3, unit: 'm2' } });
     const refused = await answerOf(fleet.POST(postJson('fleet', { site, units: [plainUnit('F-1'), bad] })));
-    expect(refused).toMatchObject({ status: 422, document: { errors: [{ field: 'units[1].area.value', message: 'must be greater than 0' }] } });
+    expect(refused).toMatchObject({
+      status: 422,
+      document: { errors: [{ field: 'units[1].area.value', message: 'must be greater than 0' }] },
+    });
     const taken = await answerOf(fleet.POST(postJson('fleet', plainFleet(['F-1', 'F-2']))));
     expect(taken.document).toMatchObject({ added: ['F-1', 'F-2'], updated: [], unchanged: [] });
   });

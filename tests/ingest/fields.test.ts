@@ -28,7 +28,7 @@ describe('cells of a line', () => {
 
   it('may be quoted', () => {
     expect(cellsOf('"a,b","say ""x""",""')).toEqual(['a,b', 'say "x"', '']);
-    expect(cellsOf(' " a " ,\t"b"\u00a0')).toEqual(['a', 'b']);
+    expect(cellsOf(' " a " ,\u00a0"b"\t')).toEqual(['a', 'b']);
     expect(cellsOf('5" pipe,b')).toEqual(['5" pipe', 'b']);
     expect(cellsOf('5" pipe,"b, ""c"""')).toEqual(['5" pipe', 'b, "c"']);
   });
@@ -39,6 +39,7 @@ describe('cells of a line', () => {
     expect(cellsOf('5" pipe,"b')).toBe('open');
     expect(cellsOf('"a"b,c')).toBe('broken');
     expect(cellsOf('"a" b,c')).toBe('broken');
+    expect(cellsOf('5" pipe,"a"b')).toBe('broken');
   });
 
   it(`are read back as RFC 4180 has them written (seed ${SEED})`, () => {

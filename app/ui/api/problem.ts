@@ -24,15 +24,15 @@ export async function postJson<Document>(
   path: string,
   body: unknown,
   signal?: AbortSignal,
-): Promise<Answer<Document> & { raw: unknown }> {
+): Promise<Answer<Document>> {
   let response: Response;
   try {
     response = await fetch(path, { method: 'POST', body: JSON.stringify(body), signal });
   } catch (error) {
     if (signal?.aborted) throw error;
-    return { document: null, problem: NOT_REACHED, raw: null };
+    return { document: null, problem: NOT_REACHED };
   }
   const raw: unknown = await response.json().catch(() => null);
-  if (response.ok && raw !== null) return { document: raw as Document, problem: null, raw };
-  return { document: null, problem: problemOf(response.status, raw), raw };
+  if (response.ok && raw !== null) return { document: raw as Document, problem: null };
+  return { document: null, problem: problemOf(response.status, raw) };
 }

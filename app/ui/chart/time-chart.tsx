@@ -3,6 +3,7 @@
 import { useId, useMemo } from 'react';
 import { Area, ComposedChart, Line, Tooltip, XAxis, YAxis } from 'recharts';
 import type { ChartView } from '@/lib/report/format/chart-view';
+import type { TimeAxis } from '@/lib/report/format/time-axis';
 import { Background } from './background';
 import styles from './chart.module.css';
 import { AXIS_WIDTH, rightMargin } from './chart-margins';
@@ -39,7 +40,7 @@ export function TimeChart({ view, height, onPick }: Props) {
         data={rows}
         margin={margin}
         accessibilityLayer={false}
-        onClick={(state) => pick(state.activeLabel, view, onPick)}
+        onClick={(_state, event) => onPick && pick(timeAt(event, view.axis, margin.right), view, onPick)}
       >
         <defs>
           <linearGradient id={fade} x1="0" x2="1" y1="0" y2="0">
@@ -128,9 +129,14 @@ const LINE = {
   type: 'linear',
 } as const;
 
-function pick(label: string | number | undefined, view: ChartView, onPick?: (time: number) => void): void {
-  const time = Number(label);
+function pick(time: number, { axis }: ChartView, onPick: (time: number) => void): void {
   // What is projected has no reading behind it.
-  if (onPick === undefined || !Number.isFinite(time) || time > (view.axis.today ?? view.axis.end)) return;
-  onPick(time);
+  if (time >= axis.from && time <= (axis.today ?? axis.end)) onPick(Math.round(time));
+}
+
+/** The instant under the pointer; the library's own label lags behind a quick tap. */
+function timeAt(event: { clientX: number; currentTarget: unknown }, axis: TimeAxis, right: number): number {
+  const { left, width } = (event.currentTarget as Element).getBoundingClientRect();
+  const share = (event.clientX - left - AXIS_WIDTH) / (width - AXIS_WIDTH - right);
+  return axis.from + share * (axis.end - axis.from);
 }

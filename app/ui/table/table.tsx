@@ -10,7 +10,7 @@ export type Column = {
   isNumber?: boolean;
 };
 
-export type Row = { key: string; cells: Record<string, ReactNode> };
+type Row = { key: string; cells: Record<string, ReactNode> };
 
 type Props = {
   /** Read out as the table's name; `isCaptionShown` also shows it. */

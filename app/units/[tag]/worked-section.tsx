@@ -23,9 +23,7 @@ export function WorkedSection({ worked, openHref, closeHref }: Props) {
             </p>
           }
         >
-          <>
-            <ButtonLink href={openHref.replace('-{step}', '')}>Show the working</ButtonLink>
-          </>
+          <ButtonLink href={openHref.replace('-{step}', '')}>Show the working</ButtonLink>
         </Section>
       </div>
     );

@@ -12,9 +12,9 @@ export const GALLON = 3.785_411_784e-3;
 /** [J], International Table British thermal unit */
 export const BTU = 1055.055_852_62;
 /** [m/s²], standard acceleration of free fall */
-export const FREE_FALL = 9.806_65;
+const FREE_FALL = 9.806_65;
 /** [m] */
-export const INCH = 0.0254;
+const INCH = 0.0254;
 /** [Pa] */
 export const PSI = (POUND * FREE_FALL) / INCH ** 2;
 /** [K], one degree Fahrenheit of difference */

@@ -1,6 +1,6 @@
 import type { State } from '@/lib/contract/results';
 import type { Reason } from '@/lib/core/checks/reasons';
-import type { Arrangement, Limit, Sensor } from '@/lib/core/exchange/exchanger';
+import type { Limit, Sensor } from '@/lib/core/exchange/exchanger';
 import type { GrowthModelName } from '@/lib/core/growth/growth';
 
 /** The words of the screens for what the core and the contract call by code. */
@@ -53,14 +53,6 @@ export const SENSOR_WORDS: Record<Sensor, string> = {
   coldFlow: 'cold flow',
   hotPressureDrop: 'hot pressure drop',
   coldPressureDrop: 'cold pressure drop',
-};
-
-export const ARRANGEMENT_WORDS: Record<Arrangement['kind'], string> = {
-  'counter-current': 'counter-current',
-  'co-current': 'co-current',
-  'shell-and-tube': 'shell and tube',
-  crossflow: 'crossflow',
-  plate: 'plate passes',
 };
 
 /** "1 unit", "3 units". */

@@ -12,10 +12,22 @@ export type BatchRecord = {
   setAside: number;
 };
 
-export type SetAsideRecord = { line: number; text: string; reason: string; field: string | null; message: string };
+export type SetAsideRecord = {
+  line: number;
+  text: string;
+  reason: string;
+  field: string | null;
+  message: string;
+};
 
 /** One unit a batch changed, with what the last analysis said of it. */
-export type ChangedUnit = { tag: string; service: string | null; timeZone: string; asOf: number | null; trend: UnitTrend | null };
+export type ChangedUnit = {
+  tag: string;
+  service: string | null;
+  timeZone: string;
+  asOf: number | null;
+  trend: UnitTrend | null;
+};
 
 /** Everything the import page shows, as plain data. */
 export type ImportRecords = {

@@ -4,9 +4,9 @@ import { formatInstant, localDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
 import { unitPath } from '@/lib/report/unit/unit-address';
+import { inWords, whole } from './count-words';
 import type { ImportAddress } from './import-address';
 import type { BatchRecord, ChangedUnit, ImportRecords, SetAsideRecord } from './import-records';
-import { inWords, whole } from './count-words';
 import { setAsideInWords } from './set-aside-words';
 import { canonicalTemplate } from './template';
 
@@ -86,7 +86,11 @@ function undoneInWords({ batch, removed, restored }: NonNullable<ImportAddress['
   return `Import ${batch} is undone: ${readings(removed)} removed${back}. Results are up to date.`;
 }
 
-function reportView(batch: NonNullable<ImportRecords['batch']>, address: ImportAddress, zone: string): ReportView {
+function reportView(
+  batch: NonNullable<ImportRecords['batch']>,
+  address: ImportAddress,
+  zone: string,
+): ReportView {
   const { record, rows } = batch;
   return {
     batch: record.id,
@@ -103,7 +107,9 @@ function reportView(batch: NonNullable<ImportRecords['batch']>, address: ImportA
     }),
     rows,
     rowsShown:
-      rows.length < record.setAside ? `The first ${whole(rows.length)} of ${whole(record.setAside)} rows` : '',
+      rows.length < record.setAside
+        ? `The first ${whole(rows.length)} of ${whole(record.setAside)} rows`
+        : '',
     csvHref: `/api/v1/imports/${record.id}/set-aside?format=csv`,
   };
 }

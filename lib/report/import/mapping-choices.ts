@@ -20,7 +20,11 @@ export function unitsOfSensor(sensor: Sensor): string[] {
 }
 
 /** The names of a file that nobody has explained yet, or that a mapping explains; empty where the header says it all. */
-export function mappingChoices(preview: ImportPreview, mapping: Mapping | null, tags: string[]): MappingChoice[] {
+export function mappingChoices(
+  preview: ImportPreview,
+  mapping: Mapping | null,
+  tags: string[],
+): MappingChoice[] {
   const { columns } = preview.format;
   const mapped = new Set(Object.keys(mapping?.sensors ?? {}));
   const names = [

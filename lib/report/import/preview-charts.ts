@@ -71,6 +71,7 @@ function chartOf(plot: PreviewPlot, wanted: Line[], { name, title, timeZone, sys
       levels: [],
       marks: [],
       spans: [],
+      missing: [],
       isNamingEvents: false,
       cleanBy: null,
       note: null,

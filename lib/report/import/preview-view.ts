@@ -138,7 +138,9 @@ const MOST_READINGS_OF_A_ROW = 3;
 function tableOf({ rows, units }: ImportPreview, system: UnitSystem): PreviewTable {
   const zones = new Map(units.map(({ tag, timeZone }) => [tag, timeZone]));
   const readings = rows.flatMap((row) => row.readings.map((reading) => ({ row, reading })));
-  const sensors = SENSORS.filter((sensor) => readings.some(({ reading }) => reading.values[sensor] !== undefined));
+  const sensors = SENSORS.filter((sensor) =>
+    readings.some(({ reading }) => reading.values[sensor] !== undefined),
+  );
   const basis = readings.reduce((bits, { reading }) => bits | reading.flowBasis, 0);
   const shown = new Map(sensors.map((sensor) => [sensor, unitOf(sensor, basis, system)]));
   return {

@@ -10,17 +10,22 @@ export type DraftDocument = { document: { site: unknown; unit: unknown }; faults
 /** The form as a document of the contract, and what in it cannot be read; field names are those of the document. */
 export function draftDocument(draft: UnitDraft): DraftDocument {
   const read = new DraftReader();
+  // In the order of the form, which is the order a person mends them in.
+  const tag = read.text('unit.tag', draft.tag, true);
   const site = {
     name: read.text('site.name', draft.site.name, true),
     timeZone: read.text('site.timeZone', draft.site.timeZone, true),
     currency: read.text('site.currency', draft.site.currency.toUpperCase(), true),
   };
   const unit = {
-    tag: read.text('unit.tag', draft.tag, true),
+    tag,
     service: read.text('unit.service', draft.service),
     construction: chosen(draft.construction),
     arrangement: arrangement(read, draft),
-    tubeSide: draft.arrangement.kind === 'shell-and-tube' || draft.construction === 'shell-and-tube' ? chosen(draft.tubeSide) : undefined,
+    tubeSide:
+      draft.arrangement.kind === 'shell-and-tube' || draft.construction === 'shell-and-tube'
+        ? chosen(draft.tubeSide)
+        : undefined,
     nozzles: nozzles(read, draft),
     ...area(read, draft),
     hot: streamDocument(read, 'hot', draft.hot),
@@ -29,12 +34,15 @@ export function draftDocument(draft: UnitDraft): DraftDocument {
     films: films(read, draft),
     clean: draft.clean === 'datasheet' ? undefined : draft.clean,
     limits: draft.limits.map((limit, i) => limitDocument(read, limit, `unit.limits[${i}]`)),
-    sensors: orNothing(Object.fromEntries(SENSORS.map((sensor) => [sensor, sensorDocument(read, draft, sensor)]))),
+    sensors: orNothing(
+      Object.fromEntries(SENSORS.map((sensor) => [sensor, sensorDocument(read, draft, sensor)])),
+    ),
     checks: draft.checks ?? undefined,
     energy: energy(read, draft),
     cleaning: cleaning(read, draft),
   };
-  if (draft.limits.length === 0) read.fault('unit.limits', 'state at least one limit: it is what the clean-by day is judged by');
+  if (draft.limits.length === 0)
+    read.fault('unit.limits', 'state at least one limit: it is what the clean-by day is judged by');
   return { document: { site, unit }, faults: read.faults };
 }
 
@@ -111,8 +119,7 @@ function limitDocument(read: DraftReader, limit: LimitDraft, field: string) {
 function sensorDocument(read: DraftReader, { sensors }: UnitDraft, sensor: Sensor) {
   const typed = sensors[sensor];
   const field = `unit.sensors.${sensor}.uncertainty`;
-  const uncertainty =
-    typed.unit === '%' ? read.percent(field, typed.value) : read.positive(field, typed);
+  const uncertainty = typed.unit === '%' ? read.percent(field, typed.value) : read.positive(field, typed);
   const systematicShare = read.percent(`unit.sensors.${sensor}.systematicShare`, typed.systematicShare);
   const at = sensor.endsWith('Flow') ? chosen(typed.at) : undefined;
   return orNothing({ uncertainty, systematicShare, at });

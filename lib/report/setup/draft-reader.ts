@@ -19,7 +19,10 @@ export class DraftReader {
     const written = typed.trim().replace('−', '-');
     if (written === '') return isRequired ? this.fault(field, 'is required') : undefined;
     if (PERHAPS_THOUSANDS.test(written)) {
-      return this.fault(field, `may be read two ways; write ${written.replace(',', '')} or ${written.replace(',', '.')}`);
+      return this.fault(
+        field,
+        `may be read two ways; write ${written.replace(',', '')} or ${written.replace(',', '.')}`,
+      );
     }
     const plain = written.replace(',', '.');
     if (NUMBER.test(plain)) return Number(plain);
@@ -33,12 +36,20 @@ export class DraftReader {
     return this.fault(field, 'must be between 0 and 100 %');
   }
 
-  quantity(field: string, typed: QuantityDraft, isRequired = false): { value: number; unit: string } | undefined {
+  quantity(
+    field: string,
+    typed: QuantityDraft,
+    isRequired = false,
+  ): { value: number; unit: string } | undefined {
     const value = this.number(field, typed.value, isRequired);
     return value === undefined ? undefined : { value, unit: typed.unit };
   }
 
-  positive(field: string, typed: QuantityDraft, isRequired = false): { value: number; unit: string } | undefined {
+  positive(
+    field: string,
+    typed: QuantityDraft,
+    isRequired = false,
+  ): { value: number; unit: string } | undefined {
     const given = this.quantity(field, typed, isRequired);
     if (given !== undefined && !(given.value > 0)) return this.fault(field, 'must be greater than 0');
     return given;

@@ -61,7 +61,8 @@ export function fieldInWords(field: string): string {
   const limit = /^unit\.limits\[(\d+)\]/.exec(field);
   if (limit) return `Limit ${Number(limit[1]) + 1}`;
   const table = /^unit\.(hot|cold)\.properties\.table\[(\d+)\]\.?(\w*)/.exec(field);
-  if (table) return `${sentence(table[1]!)} fluid, row ${Number(table[2]) + 1}, ${STREAM_WORDS[table[3]!] ?? 'table'}`;
+  if (table)
+    return `${sentence(table[1]!)} fluid, row ${Number(table[2]) + 1}, ${STREAM_WORDS[table[3]!] ?? 'table'}`;
   const stream = /^unit\.(hot|cold)\.(?:properties\.)?(\w+)/.exec(field);
   if (stream) return `${sentence(stream[1]!)} stream, ${STREAM_WORDS[stream[2]!] ?? 'properties'}`;
   const sensor = /^unit\.(design|sensors)\.(\w+)/.exec(field);
@@ -72,7 +73,8 @@ export function fieldInWords(field: string): string {
 
 function longestKnown(field: string): string | null {
   for (let path = field; path !== ''; path = path.replace(/(\[\d+\]|\.?[^.[\]]+)$/, '')) {
-    if (WORDS[path] !== undefined) return WORDS[path];
+    const words = WORDS[path];
+    if (words !== undefined) return words;
   }
   return null;
 }

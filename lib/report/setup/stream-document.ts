@@ -1,5 +1,11 @@
 import type { DraftReader } from './draft-reader';
-import { type FluidName, PROPERTY_KINDS, type PropertiesDraft, type Side, type StreamDraft } from './unit-draft';
+import {
+  type FluidName,
+  PROPERTY_KINDS,
+  type PropertiesDraft,
+  type Side,
+  type StreamDraft,
+} from './unit-draft';
 
 /** Fields of a stream that a fluid asks for. */
 export type StreamField = 'concentration' | 'pressure' | 'density' | 'characterisationFactor' | 'properties';
@@ -42,7 +48,9 @@ export function streamDocument(read: DraftReader, side: Side, typed: StreamDraft
     characterisationFactor: asks('characterisationFactor')
       ? read.number(field('characterisationFactor'), typed.characterisationFactor)
       : undefined,
-    properties: asks('properties') ? propertiesDocument(read, field('properties'), typed.properties) : undefined,
+    properties: asks('properties')
+      ? propertiesDocument(read, field('properties'), typed.properties)
+      : undefined,
   };
 }
 

@@ -1,5 +1,5 @@
-import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { ucumInWords } from '@/lib/report/format/ucum-words';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
 
 /** Kinds of quantity a datasheet form asks for; `flow` is mass or volume. */
 export type FormKind = keyof typeof CHOICES;

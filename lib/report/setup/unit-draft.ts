@@ -43,7 +43,12 @@ export type LimitDraft = {
 };
 
 /** Unit '%' means a share of the reading. */
-export type SensorDraft = { value: string; unit: string; systematicShare: string; at: '' | 'inlet' | 'outlet' };
+export type SensorDraft = {
+  value: string;
+  unit: string;
+  systematicShare: string;
+  at: '' | 'inlet' | 'outlet';
+};
 
 export type UnitDraft = {
   site: Site & { isNew: boolean };
@@ -65,7 +70,10 @@ export type UnitDraft = {
   plates: { count: string; areaEach: QuantityDraft };
   hot: StreamDraft;
   cold: StreamDraft;
-  design: Record<'hotIn' | 'hotOut' | 'coldIn' | 'coldOut' | 'hotFlow' | 'coldFlow' | 'cleanU', QuantityDraft>;
+  design: Record<
+    'hotIn' | 'hotOut' | 'coldIn' | 'coldOut' | 'hotFlow' | 'coldFlow' | 'cleanU',
+    QuantityDraft
+  >;
   /** Shares in percent. */
   films: { hotShare: string; wallShare: string; hotExponent: string; coldExponent: string };
   clean: NonNullable<Unit['clean']>;
@@ -86,7 +94,8 @@ export type UnitDraft = {
 export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
   const blank = (kind: FormKind): QuantityDraft => ({ value: '', unit: firstUnit(kind, system) });
   return {
-    site: site === null ? { name: '', timeZone: '', currency: 'EUR', isNew: true } : { ...site, isNew: false },
+    site:
+      site === null ? { name: '', timeZone: '', currency: 'EUR', isNew: true } : { ...site, isNew: false },
     tag: '',
     service: '',
     construction: '',
@@ -143,7 +152,9 @@ function emptyStream(blank: (kind: FormKind) => QuantityDraft): StreamDraft {
       density: blank('density'),
       viscosity: blank('viscosity'),
       conductivity: blank('conductivity'),
-      units: Object.fromEntries(TABLE_KINDS.map((kind) => [kind, blank(kind).unit])) as PropertiesDraft['units'],
+      units: Object.fromEntries(
+        TABLE_KINDS.map((kind) => [kind, blank(kind).unit]),
+      ) as PropertiesDraft['units'],
       table: [emptyTableRow(), emptyTableRow()],
     },
   };

@@ -1,0 +1,145 @@
+'use client';
+
+import { SENSOR_WORDS } from '@/lib/report/format/words';
+import { faultAt } from '@/lib/report/setup/fault-places';
+import { assumedFilms } from '@/lib/report/setup/figures-view';
+import { SENSOR_FIELDS, saidOf } from '@/lib/report/setup/optional-words';
+import { NumberField, QuantityField, SelectField, TextField } from './fields';
+import { OptionalPart } from './part';
+import styles from './setup.module.css';
+import { useSetup } from './setup-context';
+
+const CLEAN = [
+  { value: 'datasheet', label: 'as on the datasheet' },
+  { value: 'learned', label: 'learned from the days after a cleaning' },
+];
+const METER_AT = [
+  { value: '', label: 'not stated (inlet assumed)' },
+  { value: 'inlet', label: 'inlet' },
+  { value: 'outlet', label: 'outlet' },
+];
+const EFFECTS = [
+  { value: '', label: 'not stated' },
+  { value: 'heating', label: 'heats: what it loses is bought as heat' },
+  { value: 'cooling', label: 'cools: what it loses is made by a chiller or tower' },
+  { value: 'recovery', label: 'recovers heat: what it loses is bought' },
+];
+const PER = [
+  { value: 'kW.h', label: 'kWh' },
+  { value: 'MW.h', label: 'MWh' },
+  { value: 'GJ', label: 'GJ' },
+  { value: '10*6.[Btu_IT]', label: 'MMBtu' },
+];
+
+/** Films, sensors, energy and cleaning: defaults serve until somebody knows better. */
+export function OptionalParts() {
+  const { draft, faults, isAllShown } = useSetup();
+  const isOpen = (path: string) => isAllShown && faultAt(faults, `unit.${path}`) !== null;
+  const said = saidOf(draft);
+  return (
+    <>
+      <OptionalPart title="Clean films" said={said.films} isOpen={isOpen('films')}>
+        <FilmFields />
+      </OptionalPart>
+      <OptionalPart title="Sensors" said={said.sensors} isOpen={isOpen('sensors')}>
+        <SensorFields />
+      </OptionalPart>
+      <OptionalPart title="Energy" said={said.energy} isOpen={isOpen('energy')}>
+        <SelectField path="energy.effect" label="The unit" options={EFFECTS} isWide />
+        <NumberField
+          path="energy.price.amount"
+          label="Price of that energy"
+          suffix={draft.site.currency}
+          hint="Example: 0.08 per kWh"
+        />
+        <SelectField path="energy.price.per" label="Price per" options={PER} />
+        <NumberField
+          path="energy.efficiency"
+          label="Efficiency, or COP"
+          hint="Boiler 0.85, chiller 4: optional"
+        />
+        <NumberField path="energy.carbon.kg" label="Carbon dioxide" suffix="kg" hint="Example: 0.2 per kWh" />
+        <SelectField path="energy.carbon.per" label="Carbon dioxide per" options={PER} />
+      </OptionalPart>
+      <OptionalPart title="Cleaning" said={said.cleaning} isOpen={isOpen('cleaning')}>
+        <TextField path="cleaning.method" label="Usual method" hint="Example: high-pressure water" />
+        <NumberField path="cleaning.cost" label="Cost" suffix={draft.site.currency} hint="Example: 4000" />
+        <QuantityField
+          path="cleaning.duration"
+          kind="duration"
+          label="Out of service for"
+          hint="Example: 12 h"
+        />
+        <NumberField path="cleaning.crewHours" label="Crew hours" hint="Example: 24" />
+      </OptionalPart>
+    </>
+  );
+}
+
+function FilmFields() {
+  const { figures } = useSetup();
+  const assumed = assumedFilms(figures);
+  return (
+    <>
+      <p className={styles.wholeSaid}>
+        How the clean resistance at the duty point splits, and how each film follows its flow. Empty fields
+        are assumed by construction, as shown in them.
+      </p>
+      <NumberField
+        path="films.hotShare"
+        label="Hot film"
+        suffix="% of the resistance"
+        placeholder={assumed.hotShare}
+      />
+      <NumberField
+        path="films.wallShare"
+        label="Wall"
+        suffix="% of the resistance"
+        placeholder={assumed.wallShare}
+      />
+      <NumberField
+        path="films.hotExponent"
+        label="Exponent, hot film"
+        placeholder={assumed.hotExponent}
+        hint="0 to 1"
+      />
+      <NumberField
+        path="films.coldExponent"
+        label="Exponent, cold film"
+        placeholder={assumed.coldExponent}
+        hint="0 to 1"
+      />
+      <SelectField path="clean" label="Clean reference" options={CLEAN} />
+    </>
+  );
+}
+
+function SensorFields() {
+  return (
+    <>
+      <p className={styles.wholeSaid}>
+        Standard uncertainty, one standard deviation, of each sensor, and how much of its variance is the same
+        in every reading (calibration): averaging does not shrink that part.
+      </p>
+      {SENSOR_FIELDS.map(({ sensor, kind, assumed, isFlow }) => (
+        <div key={sensor} className={styles.sensor}>
+          <QuantityField
+            path={`sensors.${sensor}`}
+            faultPath={`sensors.${sensor}.uncertainty`}
+            kind={kind}
+            label={SENSOR_WORDS[sensor]}
+            placeholder={assumed}
+            allowsPercent={kind !== 'temperatureDifference'}
+          />
+          <NumberField
+            path={`sensors.${sensor}.systematicShare`}
+            label="Same in every reading"
+            suffix="%"
+            placeholder="50 assumed"
+          />
+          {isFlow ? <SelectField path={`sensors.${sensor}.at`} label="Meter at" options={METER_AT} /> : null}
+        </div>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,28 @@
+import Link from 'next/link';
+import { SetupForm } from '@/app/setup/setup-form';
+import { PageHeader } from '@/app/ui/page-header/page-header';
+import type { SetupView } from '@/lib/report/setup/setup-records';
+import { unitPath } from '@/lib/report/unit/unit-address';
+
+/** The datasheet of a unit, to be changed: every saved change is a new version, the old ones are kept. */
+export function EditUnitScreen({ view }: { view: SetupView }) {
+  const { tag, version } = view;
+  return (
+    <>
+      <PageHeader
+        title={`Datasheet of ${tag}`}
+        context={
+          <>
+            version {version} · <Link href={unitPath(tag ?? '')}>back to the unit</Link>
+          </>
+        }
+      >
+        <p>
+          Saving keeps this version and makes version {(version ?? 0) + 1}; the results of all readings are
+          then worked out anew with it.
+        </p>
+      </PageHeader>
+      <SetupForm key={`${tag} ${version}`} view={view} />
+    </>
+  );
+}

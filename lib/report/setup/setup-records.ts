@@ -1,0 +1,34 @@
+import type { Site, Unit } from '@/lib/contract/fleet-file';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { draftFromUnit } from './draft-from-unit';
+import { emptyDraft, type UnitDraft } from './unit-draft';
+
+/** What the forms for a new and for a known unit begin with. */
+export type SetupRecords = {
+  sites: Site[];
+  timeZones: string[];
+  /** The unit to edit; null for a new one. */
+  known: { tag: string; site: Site; unit: Unit; version: number } | null;
+};
+
+export type SetupView = {
+  /** Null for a new unit. */
+  tag: string | null;
+  version: number | null;
+  sites: Site[];
+  timeZones: string[];
+  system: UnitSystem;
+  draft: UnitDraft;
+};
+
+export function setupView({ sites, timeZones, known }: SetupRecords, system: UnitSystem): SetupView {
+  const onlySite = sites.length === 1 ? sites[0]! : null;
+  return {
+    tag: known?.tag ?? null,
+    version: known?.version ?? null,
+    sites,
+    timeZones,
+    system,
+    draft: known === null ? emptyDraft(system, onlySite) : draftFromUnit(known.unit, known.site, system),
+  };
+}
