@@ -3,6 +3,7 @@
 import { FieldError } from '@/app/ui/form/field';
 import { faultExactlyAt } from '@/lib/report/setup/fault-places';
 import { nozzlesInWords } from '@/lib/report/setup/figures-view';
+import { asksTubeSide } from '@/lib/report/setup/following-choices';
 import { NumberField, QuantityField, SelectField } from './fields';
 import { Part } from './part';
 import styles from './setup.module.css';
@@ -48,7 +49,6 @@ const AREA_BY = [
 export function BuildPart() {
   const { draft, faults, figures } = useSetup();
   const { kind } = draft.arrangement;
-  const isTubular = kind === 'shell-and-tube' || draft.construction === 'shell-and-tube';
   return (
     <Part title="Construction and arrangement">
       <SelectField path="construction" label="Construction" options={CONSTRUCTIONS} />
@@ -72,7 +72,7 @@ export function BuildPart() {
           <NumberField path="arrangement.coldPasses" label="Cold passes" />
         </>
       ) : null}
-      {isTubular ? <SelectField path="tubeSide" label="In the tubes" options={SIDES} /> : null}
+      {asksTubeSide(draft) ? <SelectField path="tubeSide" label="In the tubes" options={SIDES} /> : null}
       <div className={styles.whole}>
         <FieldError id="arrangement" error={faultExactlyAt(faults, 'unit.arrangement')} />
       </div>

@@ -16,6 +16,8 @@ const STAND_IN = {
   limits: [{ kind: 'cleanliness' as const, below: 0.5 }],
 };
 
+const STAND_IN_U = { value: 1, unit: 'W/(m2.K)' };
+
 type Part = Record<string, unknown>;
 
 /** What follows from a datasheet as far as it is filled in: each figure as soon as what it needs is there. */
@@ -63,14 +65,18 @@ const NO_FIGURES: DesignFigures = {
 };
 
 function designFigures(part: Part, area: number | null): DesignFigures {
-  const { arrangement, nozzles, hot, cold, design, sensors } = part;
+  const { arrangement, nozzles, hot, cold, sensors } = part;
+  const stated = (typeof part.design === 'object' ? part.design : null) as Part | null;
+  // A design point out of the arrangement's reach still has duties: they show what is wrong with it.
+  const design = stated === null ? null : { ...stated, cleanU: stated.cleanU ?? STAND_IN_U };
   const candidate = { ...STAND_IN, arrangement, nozzles, hot, cold, design };
   const withMeters = unitSchema.safeParse({ ...candidate, sensors });
   const parsed = withMeters.success ? withMeters : unitSchema.safeParse(candidate);
   const exchanger = parsed.success ? exchangerOrNull(parsed.data) : null;
   if (exchanger === null) return NO_FIGURES;
   const state = designState({ ...exchanger, area: area ?? exchanger.area });
-  const { hotFlow, coldFlow, cleanU } = exchanger.design;
+  const { hotFlow, coldFlow } = exchanger.design;
+  const cleanU = stated?.cleanU === undefined ? null : exchanger.design.cleanU;
   const impliedU = area === null || state === null ? null : orNull(state.impliedU);
   return {
     hotMassFlow: hotFlow,

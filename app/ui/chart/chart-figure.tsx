@@ -27,7 +27,9 @@ export function ChartFigure({ view, height, isTable, toggleHref, pickHref, fileN
     pickHref === null
       ? undefined
       : (time: number) =>
-          router.push(pickHref.replace('{time}', new Date(time).toISOString()), { scroll: true });
+          router.push(pickHref.replace('{time}', `${new Date(time).toISOString().slice(0, 16)}Z`), {
+            scroll: true,
+          });
   return (
     <figure className={styles.figure} id={`figure-${view.name}`}>
       <figcaption className={styles.caption}>

@@ -1,6 +1,7 @@
 import type { Fault } from '@/lib/contract/app-error';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import { DraftReader, orNothing } from './draft-reader';
+import { asksTubeSide } from './following-choices';
 import { streamDocument } from './stream-document';
 import type { LimitDraft, UnitDraft } from './unit-draft';
 
@@ -22,10 +23,7 @@ export function draftDocument(draft: UnitDraft): DraftDocument {
     service: read.text('unit.service', draft.service),
     construction: chosen(draft.construction),
     arrangement: arrangement(read, draft),
-    tubeSide:
-      draft.arrangement.kind === 'shell-and-tube' || draft.construction === 'shell-and-tube'
-        ? chosen(draft.tubeSide)
-        : undefined,
+    tubeSide: asksTubeSide(draft) ? chosen(draft.tubeSide) : undefined,
     nozzles: nozzles(read, draft),
     ...area(read, draft),
     hot: streamDocument(read, 'hot', draft.hot),

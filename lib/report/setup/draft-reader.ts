@@ -5,6 +5,8 @@ const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 /** `1,000` may be one or one thousand: nobody but the writer knows. */
 const PERHAPS_THOUSANDS = /^[+-]?[1-9]\d{0,2},\d{3}$/;
 const PER_CENT = 100;
+/** 33.3 % is 0.333, not 0.33299999999999996. */
+const SHARE_DIGITS = 14;
 
 /** Reads what was typed into a form, and gathers what cannot be read. `undefined` leaves a member out of the document. */
 export class DraftReader {
@@ -32,7 +34,7 @@ export class DraftReader {
   percent(field: string, typed: string, isRequired = false): number | undefined {
     const value = this.number(field, typed, isRequired);
     if (value === undefined) return undefined;
-    if (value >= 0 && value <= PER_CENT) return value / PER_CENT;
+    if (value >= 0 && value <= PER_CENT) return Number((value / PER_CENT).toPrecision(SHARE_DIGITS));
     return this.fault(field, 'must be between 0 and 100 %');
   }
 

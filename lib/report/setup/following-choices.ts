@@ -19,3 +19,11 @@ export function following(draft: UnitDraft, changed: string): UnitDraft {
       return draft;
   }
 }
+
+const TUBULAR: readonly string[] = ['shell-and-tube', 'air-cooled', 'crossflow'];
+
+/** Whether the form asks which stream is in the tubes: it decides the film exponents that are assumed. */
+export function asksTubeSide(draft: UnitDraft): boolean {
+  const isTubular = TUBULAR.includes(draft.construction) || TUBULAR.includes(draft.arrangement.kind);
+  return isTubular && draft.construction !== 'plate';
+}
