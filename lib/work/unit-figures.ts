@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { AppError } from '@/lib/contract/app-error';
+import { AppError, type Fault } from '@/lib/contract/app-error';
 import { toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { filmsOf } from '@/lib/contract/film-defaults';
 import { arrangementSchema, filmsSchema, type Unit, unitSchema } from '@/lib/contract/fleet-file';
@@ -18,18 +18,31 @@ const STAND_IN = {
 
 const STAND_IN_U = { value: 1, unit: 'W/(m2.K)' };
 
-type Part = Record<string, unknown>;
+/** A datasheet as far as it was filled in: anything may be missing or wrong. */
+export type UnitPart = Record<string, unknown>;
 
 /** What follows from a datasheet as far as it is filled in: each figure as soon as what it needs is there. */
-export function unitFigures(document: unknown): UnitFigures {
-  const part = (typeof document === 'object' && document !== null ? document : {}) as Part;
+export function unitFigures(part: UnitPart): UnitFigures {
   const area = areaFigures(part);
   return { ...area, ...nozzleFigures(part), ...designFigures(part, area.area), films: filmFigures(part) };
 }
 
+/** What the physics objects to in the parts that are filled in, whatever else is still missing. */
+export function physicsFaults(part: UnitPart): Fault[] {
+  const candidate = candidateOf(part, part.design);
+  if (candidate === null) return [];
+  try {
+    toExchanger(candidate);
+    return [];
+  } catch (error) {
+    if (error instanceof AppError) return error.faults;
+    throw error;
+  }
+}
+
 const platesSchema = z.object({ count: z.int().min(3).max(2000), areaEach: positiveQuantity('area') });
 
-function areaFigures(part: Part): Pick<UnitFigures, 'area' | 'channels'> {
+function areaFigures(part: UnitPart): Pick<UnitFigures, 'area' | 'channels'> {
   const plates = platesSchema.safeParse(part.plates);
   if (plates.success) {
     const { count, areaEach } = plates.data;
@@ -42,7 +55,7 @@ function areaFigures(part: Part): Pick<UnitFigures, 'area' | 'channels'> {
 const end = z.enum(['top', 'bottom']);
 const nozzlesSchema = z.object({ hotIn: end, coldIn: end });
 
-function nozzleFigures(part: Part): Pick<UnitFigures, 'direction' | 'advice'> {
+function nozzleFigures(part: UnitPart): Pick<UnitFigures, 'direction' | 'advice'> {
   const nozzles = nozzlesSchema.safeParse(part.nozzles);
   if (!nozzles.success) return { direction: null, advice: [] };
   return { direction: directionFromNozzles(nozzles.data), advice: buoyancyAdvice(nozzles.data) };
@@ -64,15 +77,12 @@ const NO_FIGURES: DesignFigures = {
   cleanU: null,
 };
 
-function designFigures(part: Part, area: number | null): DesignFigures {
-  const { arrangement, nozzles, hot, cold, sensors } = part;
-  const stated = (typeof part.design === 'object' ? part.design : null) as Part | null;
+function designFigures(part: UnitPart, area: number | null): DesignFigures {
+  const stated = (typeof part.design === 'object' ? part.design : null) as UnitPart | null;
   // A design point out of the arrangement's reach still has duties: they show what is wrong with it.
   const design = stated === null ? null : { ...stated, cleanU: stated.cleanU ?? STAND_IN_U };
-  const candidate = { ...STAND_IN, arrangement, nozzles, hot, cold, design };
-  const withMeters = unitSchema.safeParse({ ...candidate, sensors });
-  const parsed = withMeters.success ? withMeters : unitSchema.safeParse(candidate);
-  const exchanger = parsed.success ? exchangerOrNull(parsed.data) : null;
+  const candidate = candidateOf(part, design);
+  const exchanger = candidate === null ? null : exchangerOrNull(candidate);
   if (exchanger === null) return NO_FIGURES;
   const state = designState({ ...exchanger, area: area ?? exchanger.area });
   const { hotFlow, coldFlow } = exchanger.design;
@@ -93,6 +103,15 @@ function designFigures(part: Part, area: number | null): DesignFigures {
   };
 }
 
+/** The thermal parts of a datasheet with stand-ins for the rest; null while they are not complete themselves. */
+function candidateOf(part: UnitPart, design: unknown): Unit | null {
+  const { arrangement, nozzles, hot, cold, sensors } = part;
+  const candidate = { ...STAND_IN, arrangement, nozzles, hot, cold, design };
+  const withMeters = unitSchema.safeParse({ ...candidate, sensors });
+  const parsed = withMeters.success ? withMeters : unitSchema.safeParse(candidate);
+  return parsed.success ? parsed.data : null;
+}
+
 function exchangerOrNull(unit: Unit) {
   try {
     return toExchanger(unit);
@@ -107,7 +126,7 @@ const buildSchema = z.object({
   tubeSide: unitSchema.shape.tubeSide,
 });
 
-function filmFigures(part: Part): UnitFigures['films'] {
+function filmFigures(part: UnitPart): UnitFigures['films'] {
   const arrangement = arrangementSchema.safeParse(part.arrangement);
   const build = buildSchema.safeParse(part);
   const films = filmsSchema.optional().safeParse(part.films);

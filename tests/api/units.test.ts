@@ -139,6 +139,15 @@ describe('checking a unit while it is being filled in', () => {
     );
   });
 
+  it('names what cannot be in a duty point before the rest is filled in', async () => {
+    const { arrangement, hot, cold, design } = plainUnit('x');
+    const reversed = { ...design, hotOut: { value: 60, unit: 'Cel' } };
+    const fields = fieldsOf(
+      (await check({ site, unit: { arrangement, hot, cold, design: reversed } })).document,
+    );
+    expect(fields).toEqual(expect.arrayContaining(['unit.tag', 'unit.design.hotOut']));
+  });
+
   it('works the thermal figures out before tag, area and limits are filled in, but gives no U without an area', async () => {
     const { arrangement, hot, cold, design } = plainUnit('x');
     const figures = (await check({ site, unit: { arrangement, hot, cold, design } })).document

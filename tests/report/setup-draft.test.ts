@@ -187,6 +187,14 @@ describe('faults beside their fields', () => {
     ]);
   });
 
+  it('speak in the words of the form', () => {
+    const [fault] = mergeFaults(
+      [],
+      [{ field: 'unit.design.hotOut', message: 'must be below hotIn: the hot stream is cooled' }],
+    );
+    expect(fault!.message).toBe('must be below the hot inlet: the hot stream is cooled');
+  });
+
   it('stand at the field, or the part, that they belong to', () => {
     const faults = [
       { field: 'unit.limits[1].below', message: 'too low' },

@@ -54,7 +54,9 @@ const CHARACTER = 5.6;
 function TopLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
   const { axis, isNamingEvents } = view;
   const today =
-    axis.today === null ? [] : [{ x: plot.x(axis.today), text: 'today', className: styles.todayLabel }];
+    axis.today === null || !isNamingEvents
+      ? []
+      : [{ x: plot.x(axis.today), text: 'today', className: styles.todayLabel }];
   const outages = view.spans.map(({ from, to, label }) => ({
     x: (plot.x(from) + plot.x(to)) / 2,
     text: label,

@@ -23,9 +23,11 @@ export function DatasheetSection({ datasheet, editHref, timeZone }: Props) {
         </span>
       }
     >
-      {datasheet.advice.map((advice) => (
-        <Notice key={advice}>{advice}</Notice>
-      ))}
+      <div className={styles.notices}>
+        {datasheet.advice.map((advice) => (
+          <Notice key={advice}>{advice}</Notice>
+        ))}
+      </div>
       <div className={styles.datasheet}>
         {datasheet.groups.map((group) => (
           <Group key={group.title} group={group} />

@@ -116,7 +116,9 @@ function reportView(
 
 function changedUnit({ tag, service, timeZone, asOf, trend }: ChangedUnit): ChangedUnitView {
   const today = asOf === null ? 0 : localDay(asOf, timeZone);
-  const { main, detail, isProjected } = cleanByInWords(trend, { today, lastDay: null });
+  const last = trend?.lastReading ?? null;
+  const lastDay = last === null ? null : localDay(last, timeZone);
+  const { main, detail, isProjected } = cleanByInWords(trend, { today, lastDay });
   return {
     tag,
     service: service ?? '',

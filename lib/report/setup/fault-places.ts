@@ -1,4 +1,5 @@
 import type { Fault } from '@/lib/contract/app-error';
+import { messageInWords } from './field-words';
 
 /**
  * What a form read itself and what the server said, as one list: where both speak of a field, the form's own words stand,
@@ -8,7 +9,7 @@ export function mergeFaults(own: Fault[], servers: Fault[]): Fault[] {
   const others = servers.filter(
     ({ field }) => !own.some((fault) => isWithin(field, fault.field) || isWithin(fault.field, field)),
   );
-  return [...own, ...others];
+  return [...own, ...others.map((fault) => ({ ...fault, message: messageInWords(fault.message) }))];
 }
 
 /** The first fault at or below a field. */

@@ -82,3 +82,18 @@ function longestKnown(field: string): string | null {
 function sentence(text: string): string {
   return text.replace(/^./, (letter) => letter.toUpperCase());
 }
+
+const NAMES: Record<string, string> = {
+  hotIn: 'the hot inlet',
+  hotOut: 'the hot outlet',
+  coldIn: 'the cold inlet',
+  coldOut: 'the cold outlet',
+  hotShare: 'the hot film',
+  wallShare: 'the wall',
+  cleanU: 'the clean U',
+};
+
+/** A message of the contract, which calls fields by their names in files, in the words of the form. */
+export function messageInWords(message: string): string {
+  return message.replace(/\b(?:hot|cold|wall|clean)(?:In|Out|Share|U)\b/g, (name) => NAMES[name] ?? name);
+}

@@ -64,12 +64,12 @@ function crossed(
 }
 
 function notWithinHorizon(trend: UnitTrend, governing: LimitResult, { system }: StatementInput): Statement {
-  const share = formatNumber(governing.withinHorizon * 100, governing.withinHorizon < 0.1 ? 1 : 0);
+  const share = probabilityText(governing.withinHorizon);
   const early = governing.p10Day === null ? '' : `, at the earliest (P10) ${formatDay(governing.p10Day)}`;
   return [
     strong(`Not projected to reach its limit within ${months(trend.horizonDays)}`),
     plain(
-      `: the probability of reaching ${limitInWords(governing.limit, system)} by then is ${share} %${early}${usedAndModels(trend)}.`,
+      `: the probability of reaching ${limitInWords(governing.limit, system)} by then is ${share}${early}${usedAndModels(trend)}.`,
     ),
   ];
 }
@@ -94,6 +94,12 @@ function usedAndModels(trend: UnitTrend): string {
       : `; ${formatNumber(trend.allowanceUsed * 100, 0)} % of the allowance used`;
   const models = modelsInWords(trend.growth?.models ?? []);
   return `${used}${models === null ? '' : `; ${models}`}`;
+}
+
+/** Below a tenth of a per cent no projection can tell one probability from another. */
+function probabilityText(probability: number): string {
+  if (probability < 0.001) return 'less than 0.1 %';
+  return `${formatNumber(probability * 100, probability < 0.1 ? 1 : 0)} %`;
 }
 
 /** The year is said once, by the day in the middle, unless it differs. */

@@ -8,8 +8,6 @@ const NOON_MS = DAY_MS / 2;
 
 export type DailyRows = {
   time: number[];
-  /** Start of each row's day [ms]; NaN in the empty rows. */
-  dayStart: number[];
   /** The values of a daily column in these rows, NaN in the empty ones. */
   pick: (column: ArrayLike<number>) => number[];
 };
@@ -17,11 +15,9 @@ export type DailyRows = {
 /** Rows of the daily figures inside an axis, with an empty row where days are missing or a new cycle begins. */
 export function dailyRows(daily: DailyColumns, axis: TimeAxis, cuts: number[]): DailyRows {
   const time: number[] = [];
-  const dayStart: number[] = [];
   const source: number[] = [];
-  const push = (at: number, start: number, row: number) => {
+  const push = (at: number, row: number) => {
     time.push(at);
-    dayStart.push(start);
     source.push(row);
   };
   let previous = { at: Number.NaN, day: Number.NaN };
@@ -30,11 +26,11 @@ export function dailyRows(daily: DailyColumns, axis: TimeAxis, cuts: number[]): 
     const at = figureTime(daily, i, start);
     if (at < axis.from || at > axis.end) return;
     const isCut = cuts.some((cut) => cut > previous.at && cut <= at);
-    if (day - previous.day > 1 || isCut) push((at + previous.at) / 2, Number.NaN, -1);
-    push(at, start, i);
+    if (day - previous.day > 1 || isCut) push((at + previous.at) / 2, -1);
+    push(at, i);
     previous = { at, day };
   });
-  return { time, dayStart, pick: (column) => source.map((row) => (row < 0 ? Number.NaN : column[row]!)) };
+  return { time, pick: (column) => source.map((row) => (row < 0 ? Number.NaN : column[row]!)) };
 }
 
 /** A day's figure stands in the middle of its accepted readings: on the day of a cleaning that tells before from after. */

@@ -1,7 +1,7 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { formatNumber } from '@/lib/report/format/figure';
 import type { UnitRecord } from '@/lib/report/records';
-import { type DatasheetRow, quantityRow, wordsRow } from './datasheet';
+import { type DatasheetRow, quantityRow, wordsRow } from './datasheet-row';
 
 /** The limits as stated: the earliest to be reached is the unit's. */
 export function datasheetLimits({ unit }: UnitRecord): DatasheetRow[] {

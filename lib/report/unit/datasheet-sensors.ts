@@ -9,7 +9,7 @@ import { formatNumber } from '@/lib/report/format/figure';
 import { ucumInWords } from '@/lib/report/format/ucum-words';
 import { SENSOR_WORDS } from '@/lib/report/format/words';
 import type { UnitRecord } from '@/lib/report/records';
-import { bothSystems, type DatasheetRow } from './datasheet';
+import { bothSystems, type DatasheetRow } from './datasheet-row';
 
 /** Standard uncertainty of each sensor, the assumed ones marked. Pressure drops appear only where the datasheet names them. */
 export function datasheetSensors(record: UnitRecord): DatasheetRow[] {

@@ -1,18 +1,14 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { inSi, type Quantity } from '@/lib/contract/quantity';
-import { conversionToSi, type Kind } from '@/lib/contract/ucum';
+import type { Quantity } from '@/lib/contract/quantity';
+import { conversionToSi } from '@/lib/contract/ucum';
 import { buoyancyAdvice } from '@/lib/core/exchange/direction';
 import { plateChannels } from '@/lib/core/exchange/plate-area';
-import type { DisplayKind } from '@/lib/report/format/display-unit';
-import { formatFigureText, formatNumber } from '@/lib/report/format/figure';
+import { formatNumber } from '@/lib/report/format/figure';
 import { ucumInWords } from '@/lib/report/format/ucum-words';
-import { UNIT_SYSTEMS } from '@/lib/report/format/unit-system';
 import type { UnitRecord } from '@/lib/report/records';
 import { datasheetLimits } from './datasheet-limits';
+import { bothSystems, type DatasheetRow, quantityRow, wordsRow } from './datasheet-row';
 import { datasheetSensors } from './datasheet-sensors';
-
-/** One line of the datasheet: as given, and in both unit systems. `note` says what was assumed or excluded. */
-export type DatasheetRow = { label: string; given: string; si: string; us: string; note: string | null };
 
 export type DatasheetGroup = { title: string; rows: DatasheetRow[] };
 
@@ -33,27 +29,6 @@ export function datasheet(record: UnitRecord): Datasheet {
     version: record.version,
     versionSince: record.versionSince,
   };
-}
-
-/** A stated quantity with its unit as written, and in both systems. */
-export function quantityRow(label: string, given: Quantity, kind: Kind & DisplayKind): DatasheetRow {
-  return {
-    label,
-    given: `${given.value} ${ucumInWords(given.unit)}`,
-    ...bothSystems(inSi(given, kind), kind),
-    note: null,
-  };
-}
-
-/** An SI value in both systems. */
-export function bothSystems(value: number, kind: DisplayKind): { si: string; us: string } {
-  const [si, us] = UNIT_SYSTEMS.map((system) => formatFigureText(value, kind, system, { digits: 4 }));
-  return { si: si!, us: us! };
-}
-
-/** A line that is no quantity: the same words in every system. */
-export function wordsRow(label: string, words: string, note: string | null = null): DatasheetRow {
-  return { label, given: words, si: '', us: '', note };
 }
 
 function areaRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {

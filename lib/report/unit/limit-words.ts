@@ -17,17 +17,3 @@ export function limitInWords(limit: Limit, system: UnitSystem): string {
       return `a ${limit.stream}-side pressure drop of ${formatFigureText(limit.above, 'pressure', system)}`;
   }
 }
-
-/** The limit in a table: its kind, with the stream where it has one. */
-export function limitName(limit: Limit): string {
-  switch (limit.kind) {
-    case 'fouling-resistance':
-      return 'fouling resistance';
-    case 'cleanliness':
-      return 'cleanliness';
-    case 'outlet-temperature':
-      return `${limit.stream} outlet temperature`;
-    case 'pressure-drop':
-      return `${limit.stream}-side pressure drop`;
-  }
-}
