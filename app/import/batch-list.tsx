@@ -9,7 +9,7 @@ const COUNTS = ['read', 'added', 'replaced', 'unchanged', 'kept aside'] as const
 export function BatchList({ batches, timeZone }: { batches: BatchRow[]; timeZone: string }) {
   return (
     <Table
-      caption="Earlier imports"
+      caption="The latest imports, newest first"
       columns={[
         { key: 'id', head: 'No.', isNumber: true },
         { key: 'source', head: 'File' },

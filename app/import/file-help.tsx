@@ -31,8 +31,8 @@ export function FileHelp({ template, isOpen }: { template: ImportView['template'
       </p>
       <p>
         Also read: <code>time,sensor,value</code> with a sensor per row, and plant-wide files with a column
-        per sensor, named such as <code>E-101.hot_in[Cel]</code> or matched to units below the preview. Comma,
-        semicolon or tab between fields, decimal point or comma, gzip. Larger files:{' '}
+        per sensor, named such as <code>E-101.hot_in[Cel]</code> or matched to units once the file is chosen.
+        Comma, semicolon or tab between fields, decimal point or comma, gzip. Larger files:{' '}
         <code>npx cleanby import FILE.csv</code>.
       </p>
     </details>

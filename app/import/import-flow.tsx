@@ -26,7 +26,9 @@ type Props = {
 export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZones }: Props) {
   const { step, timeZone, mapping, look, send, cancel } = useImport(firstZone);
   const titleId = useId();
-  if (step.at === 'choose') return <FileDrop onChoose={(file) => look(file)} />;
+  // Another file may be of another kind: a mapping kept for its header is recalled.
+  const choose = (file: File) => look(file, { mapping: null });
+  if (step.at === 'choose') return <FileDrop onChoose={choose} />;
   const { file } = step;
   const isBusy = step.at === 'sending' || step.at === 'looking';
   return (
@@ -35,7 +37,7 @@ export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZ
         <h3 id={titleId} className={styles.fileName}>
           {file.name} <span className={styles.faint}>{fileSize(file.size)}</span>
         </h3>
-        {isBusy ? null : <FileDrop isSmall onChoose={(next) => look(next)} />}
+        {isBusy ? null : <FileDrop isSmall onChoose={choose} />}
         <ZoneField
           value={timeZone}
           siteZones={siteZones}

@@ -11,7 +11,7 @@ import { recalledMapping, rememberMapping } from './remembered-mapping';
 import { type ReadingOptions, sendFile, uploadPath } from './send-readings';
 
 /** The beginning of a file that is looked at [bytes]; the server takes no more for a preview. */
-const PREVIEW_BYTES = 2 ** 23;
+const PREVIEW_BYTES = 2 ** 21;
 
 export type ImportStep =
   | { at: 'choose' }
@@ -52,8 +52,9 @@ export function useImport(firstZone: string) {
         return;
       }
       const preview = answer.document;
-      const recalled =
-        options.mapping === null && preview.faults.length > 0 ? recalledMapping(preview) : null;
+      // A header nobody can read yet, or a long file whose names nobody knows: perhaps they were explained before.
+      const isUnclear = preview.faults.length > 0 || preview.units.length === 0;
+      const recalled = options.mapping === null && isUnclear ? recalledMapping(preview) : null;
       if (recalled !== null) {
         look(file, { ...options, mapping: recalled });
         return;

@@ -1,6 +1,7 @@
 'use client';
 
 import { FieldError } from '@/app/ui/form/field';
+import { exampleOf } from '@/lib/report/setup/examples';
 import { faultExactlyAt } from '@/lib/report/setup/fault-places';
 import { nozzlesInWords } from '@/lib/report/setup/figures-view';
 import { asksTubeSide } from '@/lib/report/setup/following-choices';
@@ -47,7 +48,7 @@ const AREA_BY = [
 
 /** How the unit is built, how the streams pass each other, and its area; fields appear as they are needed. */
 export function BuildPart() {
-  const { draft, faults, figures } = useSetup();
+  const { draft, faults, figures, system } = useSetup();
   const { kind } = draft.arrangement;
   return (
     <Part title="Construction and arrangement">
@@ -91,7 +92,7 @@ export function BuildPart() {
           path="area"
           kind="area"
           label="Heat-transfer area"
-          hint="Outside surface of the tubes: 42 m²"
+          hint={`Outside surface of the tubes: ${exampleOf('area', system)}`}
         />
       ) : (
         <>
@@ -100,7 +101,7 @@ export function BuildPart() {
             path="plates.areaEach"
             kind="area"
             label="Area of one plate"
-            hint="Example: 0.55 m²"
+            hint={`Example: ${exampleOf('plateArea', system)}`}
           />
         </>
       )}

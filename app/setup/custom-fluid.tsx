@@ -2,6 +2,7 @@
 
 import { Button } from '@/app/ui/button/button';
 import { Choice } from '@/app/ui/choice/choice';
+import { exampleOf } from '@/lib/report/setup/examples';
 import { unitOptions } from '@/lib/report/setup/unit-choices';
 import {
   emptyTableRow,
@@ -21,8 +22,7 @@ const LABELS: Record<TableKind, string> = {
   viscosity: 'Viscosity',
   conductivity: 'Conductivity',
 };
-const HINTS: Record<(typeof PROPERTY_KINDS)[number], string> = {
-  specificHeat: 'Required: 3.9 kJ/(kg·K)',
+const HINTS = {
   density: 'Optional; needed for volume flows',
   viscosity: 'Optional; for the films',
   conductivity: 'Optional; for the films',
@@ -34,7 +34,7 @@ const WAYS = [
 
 /** Properties of a fluid that nobody else knows: constants, or a small table. */
 export function CustomFluid({ side }: { side: Side }) {
-  const { draft, set } = useSetup();
+  const { draft, set, system } = useSetup();
   const path = `${side}.properties`;
   const { by } = draft[side].properties;
   return (
@@ -54,7 +54,7 @@ export function CustomFluid({ side }: { side: Side }) {
               path={`${path}.${kind}`}
               kind={kind}
               label={LABELS[kind]}
-              hint={HINTS[kind]}
+              hint={kind === 'specificHeat' ? `Required: ${exampleOf(kind, system)}` : HINTS[kind]}
             />
           ))}
         </div>

@@ -2,7 +2,9 @@
 
 import { Button } from '@/app/ui/button/button';
 import { FieldError } from '@/app/ui/form/field';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { LIMIT_WORDS } from '@/lib/report/format/words';
+import { exampleOf } from '@/lib/report/setup/examples';
 import { unitOptions } from '@/lib/report/setup/unit-choices';
 import { emptyLimit, type LimitKind, limitUnitKind } from '@/lib/report/setup/unit-draft';
 import { Part } from './part';
@@ -10,12 +12,13 @@ import styles from './setup.module.css';
 import { useField, useSetup } from './setup-context';
 
 const KINDS = Object.keys(LIMIT_WORDS) as LimitKind[];
-const HINTS: Record<LimitKind, string> = {
-  'fouling-resistance': 'Example: 0.0002 m²·K/W, the allowance of the datasheet',
-  cleanliness: 'U over clean U; example: 75 %',
-  'outlet-temperature': 'What the process can still bear; example: 48 °C',
-  'pressure-drop': 'What the pump can still bear; example: 80 kPa',
-};
+const hintOf = (kind: LimitKind, system: UnitSystem): string =>
+  ({
+    'fouling-resistance': `The allowance of the datasheet; example: ${exampleOf('foulingResistance', system)}`,
+    cleanliness: 'U over clean U; example: 75 %',
+    'outlet-temperature': `What the process can still bear; example: ${exampleOf('outletTemperature', system)}`,
+    'pressure-drop': `What the pump can still bear; example: ${exampleOf('pressureDrop', system)}`,
+  })[kind];
 
 /** What the clean-by day is judged by; with several limits the one reached first. */
 export function LimitsPart() {
@@ -130,7 +133,7 @@ function LimitRow({ place, remove }: { place: number; remove: () => void }) {
         Remove<span className="unseen"> limit {place + 1}</span>
       </Button>
       <p id={`${id}-hint`} className={styles.rowHint}>
-        {HINTS[limit.kind]}
+        {hintOf(limit.kind, system)}
       </p>
       <div className={styles.rowHint}>
         <FieldError id={id} error={error} />

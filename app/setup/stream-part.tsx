@@ -1,6 +1,7 @@
 'use client';
 
 import { FieldError } from '@/app/ui/form/field';
+import { exampleOf } from '@/lib/report/setup/examples';
 import { faultExactlyAt } from '@/lib/report/setup/fault-places';
 import { streamAsks, streamNeeds } from '@/lib/report/setup/stream-document';
 import type { FluidName, Side } from '@/lib/report/setup/unit-draft';
@@ -25,7 +26,7 @@ const TITLES: Record<Side, string> = { hot: 'Hot stream', cold: 'Cold stream' };
 
 /** What flows on one side; the fields are those the fluid needs. */
 export function StreamPart({ side }: { side: Side }) {
-  const { draft, faults } = useSetup();
+  const { draft, faults, system } = useSetup();
   const { fluid } = draft[side];
   const isSea = fluid === 'seawater';
   return (
@@ -49,7 +50,9 @@ export function StreamPart({ side }: { side: Side }) {
           kind="pressure"
           label="Pressure, absolute"
           hint={
-            fluid === 'steam' ? 'Optional: else from the inlet temperature' : 'Optional; needed above 100 °C'
+            fluid === 'steam'
+              ? 'Optional: else from the inlet temperature'
+              : `Optional; needed above ${exampleOf('boiling', system)}`
           }
         />
       ) : null}
@@ -58,7 +61,7 @@ export function StreamPart({ side }: { side: Side }) {
           path={`${side}.density`}
           kind="density"
           label="Density at 15 °C"
-          hint="Example: 860 kg/m³"
+          hint={`Example: ${exampleOf('density', system)}`}
         />
       ) : null}
       {streamAsks(fluid, 'characterisationFactor') ? (

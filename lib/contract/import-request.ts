@@ -38,5 +38,3 @@ export const importQuerySchema = z
     cut: flag.meta({ description: '1: the body is only the beginning of the file' }),
   })
   .meta({ id: 'ImportQuery' });
-
-export type ImportQuery = z.infer<typeof importQuerySchema>;

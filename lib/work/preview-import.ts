@@ -10,8 +10,8 @@ import { listUnits } from '@/lib/store/entities/units';
 import type { Context } from './context';
 import { PlotSample } from './plot-sample';
 
-/** The beginning of a file a preview looks at [bytes]: some 80,000 canonical rows. */
-export const PREVIEW_BYTES = 2 ** 23;
+/** The beginning of a file a preview looks at [bytes]: some 20,000 canonical rows. */
+export const PREVIEW_BYTES = 2 ** 21;
 /** Rows kept aside that a preview shows; their number is counted to the end. */
 const SHOWN_SET_ASIDE = 50;
 const SHOWN_ROWS = 8;

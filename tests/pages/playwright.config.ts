@@ -16,7 +16,7 @@ export default defineConfig({
   outputDir: '../../test-results',
   // One server and one database: tests that change something use units of their own.
   workers: 2,
-  fullyParallel: false,
+  fullyParallel: true,
   forbidOnly: true,
   retries: 0,
   timeout: 60_000,

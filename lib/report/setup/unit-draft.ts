@@ -95,7 +95,9 @@ export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
   const blank = (kind: FormKind): QuantityDraft => ({ value: '', unit: firstUnit(kind, system) });
   return {
     site:
-      site === null ? { name: '', timeZone: '', currency: 'EUR', isNew: true } : { ...site, isNew: false },
+      site === null
+        ? { name: '', timeZone: '', currency: system === 'us' ? 'USD' : 'EUR', isNew: true }
+        : { ...site, isNew: false },
     tag: '',
     service: '',
     construction: '',
