@@ -31,7 +31,7 @@ export function cleanByInWords(
     return { main: formatDay(p50Day), detail: spreadInWords(p10Day, p50Day, p90Day), isProjected: true };
   }
   const months = Math.round(trend.horizonDays / DAYS_PER_MONTH);
-  if (trend.growth === null) return fact('too early to say', 'too few daily figures in this cycle');
+  if (limit.withinHorizon === null) return fact('too early to say', 'too few daily figures in this cycle');
   return {
     main: `not within ${months} months`,
     detail: chanceInWords(limit.withinHorizon),

@@ -1,6 +1,7 @@
 import type { CycleSpan } from '../cycles/split-cycles';
 import type { Exchanger, Limit } from '../exchange/exchanger';
 import { standardUncertainty } from '../fouling/unit-model';
+import { canProject } from '../growth/can-project';
 import { fitGrowth } from '../growth/fit-growth';
 import type { Growth } from '../growth/growth';
 import { crossedAge, projectCrossing } from '../growth/project-crossing';
@@ -40,7 +41,7 @@ export type JudgedLimit = { result: LimitResult; used: number | null };
 export function judgeLimit(input: LimitInput, limit: Limit): JudgedLimit {
   if (limit.kind === 'pressure-drop') return judgePressureDrop(input, limit);
   const allowed = limitFouling(input.exchanger, limit, input.recent);
-  if (allowed === null) return { result: unreached(limit), used: null };
+  if (allowed === null) return { result: unreached(limit, 0), used: null };
   const result = crossingOf(input, { limit, growth: input.growth, level: allowed });
   return {
     result: { ...result, foulingResistance: allowed },
@@ -54,7 +55,7 @@ function judgePressureDrop(input: LimitInput, limit: Extract<Limit, { kind: 'pre
   const sensor = exchanger.sensors[`${limit.stream}PressureDrop`];
   const rows: number[] = [];
   for (let row = cycle.from; row < cycle.to; row++) if (!Number.isNaN(column[row]!)) rows.push(row);
-  if (rows.length === 0) return { result: unreached(limit), used: null };
+  if (rows.length === 0) return { result: unreached(limit, null), used: null };
   const growth = fitGrowth({
     ageDays: rows.map((row) => Math.max(0, daily.day[row]! - cycle.startDay)),
     foulingResistance: rows.map((row) => column[row]!),
@@ -73,22 +74,23 @@ function shareUsed(now: number, start: number, allowed: number): number {
 }
 
 /**
- * A limit of which nothing can be said: no fouling leads to it, or there is nothing recent to judge it by.
+ * A limit without days: no fouling leads to it (probability 0), or there is nothing to judge it by (null).
  *
- * @param limit one of the unit's limits
- * @returns a result without days, probability 0 [-]
+ * @param limit         one of the unit's limits
+ * @param withinHorizon probability of reaching it [-], null for not known
+ * @returns a result without days
  * @range  any
  * @source none: convention
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
-export function unreached(limit: Limit): LimitResult {
+export function unreached(limit: Limit, withinHorizon: 0 | null): LimitResult {
   return {
     limit,
     foulingResistance: null,
     p10Day: null,
     p50Day: null,
     p90Day: null,
-    withinHorizon: 0,
+    withinHorizon,
     crossedDay: null,
     crossing: null,
   };
@@ -98,10 +100,12 @@ function crossingOf(
   { cycle, todayLocalDay, horizonDays }: LimitInput,
   { limit, growth, level }: { limit: Limit; growth: Growth; level: number },
 ): LimitResult {
-  const ageToday = Math.max(0, todayLocalDay - cycle.startDay);
-  const crossing = projectCrossing({ growth, limit: level, ageToday, horizonDays });
   const dayOf = (age: number | null) =>
     age === null ? null : cycle.startDay + Math.ceil(age - DAY_ROUNDING);
+  const crossedDay = dayOf(crossedAge(growth, level));
+  if (!canProject(growth)) return { ...unreached(limit, null), crossedDay };
+  const ageToday = Math.max(0, todayLocalDay - cycle.startDay);
+  const crossing = projectCrossing({ growth, limit: level, ageToday, horizonDays });
   return {
     limit,
     foulingResistance: null,
@@ -109,7 +113,7 @@ function crossingOf(
     p50Day: dayOf(crossing.p50),
     p90Day: dayOf(crossing.p90),
     withinHorizon: crossing.withinHorizon,
-    crossedDay: dayOf(crossedAge(growth, level)),
+    crossedDay,
     crossing,
   };
 }

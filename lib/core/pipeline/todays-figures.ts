@@ -1,6 +1,7 @@
 import type { CycleSpan } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
 import { cleanlinessOf } from '../fouling/conductance-figures';
+import { canProject } from '../growth/can-project';
 import type { Band, Growth } from '../growth/growth';
 import { projectBand } from '../growth/project-band';
 import type { DailyColumns } from '../series/daily-columns';
@@ -70,7 +71,7 @@ export function todaysFigures(input: TodayInput): Today {
     ratePerDay: growth.ratePerDay,
     limits: judged.map(({ result }) => result),
     governing,
-    band: bandFromToday(input, cycle, growth),
+    band: canProject(growth) ? bandFromToday(input, cycle, growth) : null,
     lostDuty: recentLostDuty(daily, cycle),
   };
 }
@@ -83,7 +84,7 @@ function noFigures({ limits }: Exchanger): Today {
     cleanliness: null,
     allowanceUsed: null,
     ratePerDay: null,
-    limits: limits.map(unreached),
+    limits: limits.map((limit) => unreached(limit, null)),
     governing: null,
     band: null,
     lostDuty: null,

@@ -27,7 +27,8 @@ export type LimitResult = {
   p10Day: number | null;
   p50Day: number | null;
   p90Day: number | null;
-  withinHorizon: number;
+  /** Probability [-]; null where it is too early, or there is nothing recent, to say. */
+  withinHorizon: number | null;
   crossedDay: number | null;
   crossing: Crossing | null;
 };

@@ -31,7 +31,13 @@ export function cleanByStatement(input: StatementInput): Statement {
     return [plain('Too few accepted days in this cycle to project when a limit is reached.')];
   if (governing.crossedDay !== null)
     return crossed(trend, { governing, crossedDay: governing.crossedDay, input });
-  if (governing.p50Day === null) return notWithinHorizon(trend, governing, input);
+  if (governing.withinHorizon === null) {
+    return [
+      strong('Too early to project'),
+      plain(`: this cycle has too few daily figures to tell how fast it fouls${usedAndModels(trend)}.`),
+    ];
+  }
+  if (governing.p50Day === null) return notWithinHorizon(trend, governing, governing.withinHorizon, input);
   return projected(trend, { governing, p50Day: governing.p50Day, input });
 }
 
@@ -63,8 +69,13 @@ function crossed(
   ];
 }
 
-function notWithinHorizon(trend: UnitTrend, governing: LimitResult, { system }: StatementInput): Statement {
-  const share = probabilityText(governing.withinHorizon);
+function notWithinHorizon(
+  trend: UnitTrend,
+  governing: LimitResult,
+  probability: number,
+  { system }: StatementInput,
+): Statement {
+  const share = probabilityText(probability);
   const early = governing.p10Day === null ? '' : `, at the earliest (P10) ${formatDay(governing.p10Day)}`;
   return [
     strong(`Not projected to reach its limit within ${months(trend.horizonDays)}`),

@@ -110,6 +110,7 @@ function crossingText(
 ): string {
   if (crossedDay !== null) return `crossed ${formatDay(crossedDay)}`;
   const day = (value: number | null) => (value === null ? 'later' : formatDay(value));
+  if (withinHorizon === null) return 'too few daily figures to project';
   if (p50Day === null) return `${formatNumber(withinHorizon * 100, 0)} % likely within ${horizonDays} days`;
   return `P10 ${day(p10Day)}, P50 ${day(p50Day)}, P90 ${day(p90Day)}`;
 }

@@ -258,3 +258,19 @@ describe('several limits', () => {
     expect(result).toMatchObject({ governing: null, allowanceUsed: null, state: 'clean' });
   });
 });
+
+describe('a record too young to tell', () => {
+  it('says its fouling and state but no day, no probability and no band', () => {
+    const result = trend(record(4, (day) => RATE * day));
+    expect(result.foulingResistance).not.toBeNull();
+    expect(result.state).not.toBe('no-data');
+    expect(result.limits[0]).toMatchObject({ p10Day: null, p50Day: null, p90Day: null, withinHorizon: null });
+    expect(result.band).toBeNull();
+  });
+
+  it('projects at once where an earlier cycle lends a rate', () => {
+    const result = trend(record(4, (day) => RATE * day, unit), { prior: RATE });
+    expect(result.limits[0]!.p50Day).not.toBeNull();
+    expect(result.band).not.toBeNull();
+  });
+});

@@ -1,0 +1,17 @@
+import { FEWEST_FOR_CURVES } from './fit-growth';
+import type { Growth } from './growth';
+
+/**
+ * Whether a growth can say anything of the future: below 8 figures only where earlier cycles lend a rate. Without either,
+ * "no growth" carries the weight for want of evidence, which must not pass for a finding.
+ *
+ * @param growth growth of one cycle
+ * @returns true where its projection means something [-]
+ * @range  any
+ * @source own choice; the count is that from which curves are compared
+ * @check  tests/core/growth/can-project.test.ts
+ */
+export function canProject({ count, models }: Pick<Growth, 'count' | 'models'>): boolean {
+  if (count >= FEWEST_FOR_CURVES) return true;
+  return models.length > 0 && models.every(({ name }) => name !== 'none');
+}
