@@ -55,6 +55,9 @@ function FleetHeader({ view, actions }: { view: FleetView; actions: ReactNode })
         <strong>{look}</strong>
         {waste === undefined ? '.' : `; ${waste}.`}
       </p>
+      {view.staleness.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
     </PageHeader>
   );
 }

@@ -1,7 +1,5 @@
+import { isKnownHost } from '@/app/known-host';
 import { AppError } from '@/lib/contract/app-error';
-
-/** Names of this machine itself. There is no sign-in yet, so whoever reaches the server may do everything. */
-const LOOPBACK_NAMES = new Set(['localhost', '127.0.0.1', '[::1]']);
 
 /**
  * Refuses what another web site makes a browser send: a Host that is no name of this machine (a foreign name resolved to
@@ -23,21 +21,6 @@ export function guard(request: Request): void {
     throw new AppError('not-allowed', 'Requests from pages of another site are refused', [
       { field: 'Origin', message: 'call the API from the application itself or from a program' },
     ]);
-  }
-}
-
-function isKnownHost(host: string): boolean {
-  const name = nameOf(host);
-  if (name === null) return false;
-  const listed = (process.env.CLEANBY_HOSTS ?? '').split(',').map((entry) => entry.trim().toLowerCase());
-  return LOOPBACK_NAMES.has(name) || listed.includes(name) || listed.includes(host.toLowerCase());
-}
-
-function nameOf(host: string): string | null {
-  try {
-    return new URL(`http://${host}`).hostname.toLowerCase();
-  } catch {
-    return null;
   }
 }
 

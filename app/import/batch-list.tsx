@@ -18,14 +18,14 @@ export function BatchList({ batches, timeZone }: { batches: BatchRow[]; timeZone
         { key: 'undo', head: <span className="unseen">Undo</span> },
       ]}
       rowHead="source"
-      rows={batches.map(({ id, href, source, at, counts, takesBack, canUndo }) => ({
+      rows={batches.map(({ id, href, source, at, counts, takesBack, canUndo, undone }) => ({
         key: `${id}`,
         cells: {
           id,
           source: <Link href={href}>{source}</Link>,
           at,
           ...Object.fromEntries(COUNTS.map((name, i) => [name, counts[i]])),
-          undo: canUndo ? <UndoImport batch={id} takesBack={takesBack} isQuiet /> : null,
+          undo: canUndo ? <UndoImport batch={id} takesBack={takesBack} isQuiet /> : undone,
         },
       }))}
     />

@@ -42,7 +42,6 @@ export const evaluateRequestSchema = z
   .meta({ id: 'EvaluateRequest' });
 
 export type Reading = z.infer<typeof readingSchema>;
-export type EvaluateRequest = z.infer<typeof evaluateRequestSchema>;
 
 const figure = z.number().nullable();
 

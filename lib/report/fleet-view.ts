@@ -7,6 +7,7 @@ import { type DisplayUnit, displayUnit } from './format/display-unit';
 import { DAY_MS, formatDay, localClock } from './format/time';
 import type { UnitSystem } from './format/unit-system';
 import type { AnalysedUnit, FleetRecords, OutageRecord } from './records';
+import { fleetStaleness } from './staleness';
 import { addMonths, type DaySpan, type MonthTick, monthTicks, shareOf, spanInWords } from './time-axis';
 
 export type OutageBand = { site: string; name: string; from: number; to: number; words: string };
@@ -26,6 +27,8 @@ export type FleetView = {
   sites: string[];
   counts: Record<State, number>;
   summary: string[];
+  /** What must be said of the age of all this; empty where it is fresh. */
+  staleness: string[];
   lostUnit: DisplayUnit;
   /** Decimals all lost duties share, so that they align. */
   lostDecimals: number;
@@ -78,6 +81,7 @@ export function fleetView(
     sites: [...new Set(records.sites.map((site) => site.name))],
     counts: countStates(rows),
     summary: fleetSummary(rows, { today, system }),
+    staleness: fleetStaleness(records),
     lostUnit,
     lostDecimals: largest / lostUnit.factor >= 100 ? 0 : 1,
     currency: currencies.size === 1 ? [...currencies][0]! : null,

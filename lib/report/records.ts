@@ -44,12 +44,15 @@ export type AnalysedUnit = {
   cleanings: CleaningRecord[];
 };
 
-/** Input of the fleet page. `now` is the sites' newest reading or the clock, whichever the caller shows as "today". */
+/** Input of the fleet page. `now` is what the page calls today: the newest reading of any site; `clock` is the real time. */
 export type FleetRecords = {
   sites: SiteRecord[];
   units: AnalysedUnit[];
   outages: OutageRecord[];
   now: number;
+  clock: number;
+  /** Units whose results are older than their readings, cleanings or datasheet. */
+  due: number;
 };
 
 /** Input of the unit page: the unit, and its readings and their evaluation in the shown period. */
@@ -57,5 +60,9 @@ export type UnitRecords = AnalysedUnit & {
   outages: OutageRecord[];
   readings: ReadingColumns;
   evaluation: EvaluationColumns;
+  /** What the page calls today: the newest reading of the site; `clock` is the real time. */
   now: number;
+  clock: number;
+  /** True where the results are older than the readings, cleanings or datasheet. */
+  isDue: boolean;
 };

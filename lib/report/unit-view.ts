@@ -3,6 +3,7 @@ import { localDay } from './format/time';
 import type { TimeAxis } from './format/time-axis';
 import type { UnitSystem } from './format/unit-system';
 import type { UnitRecords } from './records';
+import { unitStaleness } from './staleness';
 import { chartContext } from './unit/chart-context';
 import { conductanceChart } from './unit/conductance-chart';
 import { type CycleTable, cycleTable } from './unit/cycle-rows';
@@ -19,6 +20,8 @@ import { type WorkedView, workedView } from './worked/worked-view';
 /** Everything the unit page shows, as plain data. */
 export type UnitView = {
   header: UnitHeader;
+  /** What must be said of the age of all this; empty where it is fresh. */
+  staleness: string[];
   /** False: nothing was ever read; the page says how to import. */
   hasReadings: boolean;
   period: PeriodControl;
@@ -50,6 +53,7 @@ export function unitView(records: UnitRecords, address: UnitAddress, system: Uni
   const charts = [foulingChart, conductanceChart, dutyChart, balanceChart, temperatureChart, flowChart];
   return {
     header: unitHeader(records, system),
+    staleness: unitStaleness(records),
     hasReadings: daily.day.length > 0 || evaluation.time.length > 0,
     period: periodControl(address, period, localDay(now, site.timeZone)),
     axis: context.axis,

@@ -49,7 +49,7 @@ export type UndoneBatch = {
  */
 export async function undoImport(context: Context, batch: number): Promise<UndoneBatch> {
   await knownBatch(context, batch);
-  const { removed, restored, changed } = await context.store.series.undoBatch(batch);
+  const { removed, restored, changed } = await context.store.series.undoBatch(batch, context.now());
   const ids = await unitIds(context.store.entities);
   const units = [...ids].filter(([, id]) => changed.has(id)).map(([tag]) => tag);
   return { batch, removed, restored, units, isAnalysed: await bringUpToDate(context) };

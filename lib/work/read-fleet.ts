@@ -8,12 +8,13 @@ import type { Context } from './context';
 /** Everything the fleet page shows, from stored results: nothing is worked out anew. */
 export async function readFleet(context: Context): Promise<FleetRecords> {
   const { entities, series } = context.store;
-  const [sites, units, results, cleanings, outages] = await Promise.all([
+  const [sites, units, results, cleanings, outages, due] = await Promise.all([
     listSites(entities),
     listUnits(entities),
     allResults(entities),
     allCleanings(entities),
     listOutages(entities),
+    series.due(),
   ]);
   const analysed = units.map(async (unit): Promise<AnalysedUnit> => {
     const stored = results.get(unit.id);
@@ -25,7 +26,10 @@ export async function readFleet(context: Context): Promise<FleetRecords> {
       cleanings: cleanings.get(unit.id) ?? [],
     };
   });
-  return { sites, units: await Promise.all(analysed), outages, now: context.now() };
+  const clock = context.now();
+  const asOf = [...results.values()].flatMap((stored) => stored.asOf ?? []);
+  const now = asOf.length === 0 ? clock : Math.max(...asOf);
+  return { sites, units: await Promise.all(analysed), outages, now, clock, due: due.size };
 }
 
 /** A stored unit with its datasheet in SI. */

@@ -20,11 +20,12 @@ export async function readUnit(context: Context, tag: string, period: Period): P
   const { entities, series } = context.store;
   const stored = await findUnit(entities, tag);
   if (stored === null) return null;
-  const [known, cleanings, outages, daily, readings] = await Promise.all([
+  const [known, cleanings, outages, daily, due, readings] = await Promise.all([
     findResult(entities, stored.id),
     listCleanings(entities, stored.id),
     listOutages(entities),
     series.readDaily(stored.id),
+    series.due(),
     series.readReadings(stored.id, period.from ?? 0, period.to ?? Number.MAX_SAFE_INTEGER),
   ]);
   const record = toRecord(stored);
@@ -44,6 +45,8 @@ export async function readUnit(context: Context, tag: string, period: Period): P
       cleanScale: known?.cleanScale ?? 1,
       ...(known === null ? {} : { nominal: known.nominal }),
     }),
-    now: context.now(),
+    now: known?.asOf ?? context.now(),
+    clock: context.now(),
+    isDue: due.has(stored.id),
   };
 }

@@ -56,7 +56,7 @@ export const SEA_WATER: Stream = { fluid: 'seawater', concentration: 0.035 };
 export const BRACKISH_SEA_WATER: Stream = { fluid: 'seawater', concentration: 0.006 };
 export const COLD_GLYCOL: Stream = { fluid: 'propylene-glycol', concentration: 0.3 };
 export const BRINE: Stream = { fluid: 'ethylene-glycol', concentration: 0.4 };
-export const JACKET_WATER: Stream = BRINE;
+export const JACKET_WATER: Stream = { ...BRINE };
 export const DRY_COOLER_GLYCOL: Stream = { fluid: 'ethylene-glycol', concentration: 0.35 };
 export const COMPRESSOR_OIL: Stream = {
   fluid: 'oil',

@@ -144,7 +144,17 @@ const RECORDS: ImportRecords = {
   tags: ['E-1'],
   timeZones: ['UTC'],
   batches: [
-    { id: 3, source: 'a.csv', createdAt: T, read: 1002, added: 1000, replaced: 1, unchanged: 0, setAside: 1 },
+    {
+      id: 3,
+      source: 'a.csv',
+      createdAt: T,
+      read: 1002,
+      added: 1000,
+      replaced: 1,
+      unchanged: 0,
+      setAside: 1,
+      undoneAt: null,
+    },
   ],
   batch: null,
 };

@@ -97,9 +97,28 @@ describe('a batch of readings', () => {
     ]);
     expect(second).toMatchObject({ added: 1, replaced: 1 });
     expect(Array.from((await read()).hotIn)).toEqual([61, 62]);
-    const undone = await database.context.store.series.undoBatch(second.batch!);
+    const undone = await database.context.store.series.undoBatch(second.batch!, START);
     expect(undone).toMatchObject({ removed: 1, restored: 1 });
     expect(Array.from((await read()).hotIn)).toEqual([51]);
+  });
+
+  it('stays undone when a later batch that replaced its rows is undone after it', async () => {
+    await take([{ hour: 1, hotIn: 51 }]);
+    const second = await take([
+      { hour: 1, hotIn: 61 },
+      { hour: 2, hotIn: 62 },
+    ]);
+    const third = await take([
+      { hour: 1, hotIn: 71 },
+      { hour: 2, hotIn: 72 },
+    ]);
+    const { series } = database.context.store;
+    await series.undoBatch(second.batch!, START);
+    expect(Array.from((await read()).hotIn)).toEqual([71, 72]);
+    await series.undoBatch(third.batch!, START);
+    expect(Array.from((await read()).hotIn)).toEqual([51]);
+    const [, , first] = await listBatches(database.context.store.entities, 3);
+    expect(first).toMatchObject({ undoneAt: null });
   });
 
   it('marks the changed units due from their oldest change', async () => {

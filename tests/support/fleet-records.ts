@@ -167,5 +167,12 @@ export function unitOf(story: Story, id = 1): AnalysedUnit {
 }
 
 export function fleetOf(stories: Story[], sites: SiteRecord[] = [QUAY]): FleetRecords {
-  return { sites, units: stories.map((story, index) => unitOf(story, index + 1)), outages: [], now: NOW };
+  return {
+    sites,
+    units: stories.map((story, index) => unitOf(story, index + 1)),
+    outages: [],
+    now: NOW,
+    clock: NOW,
+    due: 0,
+  };
 }

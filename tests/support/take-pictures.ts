@@ -4,7 +4,8 @@ import { CHROMIUM_ARGUMENTS, chromiumPath } from './browser';
 
 // npx tsx tests/support/take-pictures.ts ADDRESS: the pictures of the README, from a running demo.
 const address = process.argv[2];
-if (address === undefined) throw new Error('give the address of a running demo, such as http://127.0.0.1:4000');
+if (address === undefined)
+  throw new Error('give the address of a running demo, such as http://127.0.0.1:4000');
 const FOLDER = 'tests/pictures';
 const PICTURES = [
   { name: 'fleet', path: '/' },

@@ -80,6 +80,8 @@ export function unitRecords(
     readings,
     evaluation,
     now: NOW,
+    clock: NOW,
+    isDue: false,
   };
 }
 
@@ -91,15 +93,6 @@ export function freshRecords(): UnitRecords {
   const evaluation = evaluateReadings({ exchanger, settings, readings });
   const daily = dailyFigures(evaluation, readings, { localDay: new Int32Array(0), cleanings: [], exchanger });
   return { ...whole, trend: null, result: null, daily, cleanings: [], outages: [], readings, evaluation };
-}
-
-/** Only the rows of some readings, as a shorter period would load them. */
-export function rowsOf(readings: ReadingColumns, from: number, to: number): ReadingColumns {
-  const some = makeReadingColumns(to - from);
-  some.time = readings.time.slice(from, to);
-  some.flowBasis = readings.flowBasis.slice(from, to);
-  for (const sensor of SENSORS) some[sensor] = readings[sensor].slice(from, to);
-  return some;
 }
 
 /** What the analysis says of that growth, with a made-up spread of its projection. */

@@ -70,7 +70,7 @@ async function history(random: Random, seed: number) {
       });
       const { batch } = await importColumns(context, tag, changed);
       await analyse(context);
-      if (random.uniform() < 0.5) await context.store.series.undoBatch(batch!);
+      if (random.uniform() < 0.5) await context.store.series.undoBatch(batch!, END);
     }
   }
   await analyse(context);

@@ -9,7 +9,7 @@ export function NoReadings({ tag }: { tag: string }) {
       <Empty title="No readings yet" actions={<ButtonLink href="/import">Import readings</ButtonLink>}>
         <p>
           The datasheet is here; what is missing is what the plant logs: four temperatures and two flows, a
-          row per time, as CSV or XLSX. Fewer sensors give a lesser result.
+          row per time, as CSV. Fewer sensors give a lesser result.
         </p>
         <p>
           Use the tag <strong>{tag}</strong> in the file, upload it under Import, or run{' '}

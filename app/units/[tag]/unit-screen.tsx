@@ -1,4 +1,5 @@
 import { ChartFigure } from '@/app/ui/chart/chart-figure';
+import { Notice } from '@/app/ui/notice/notice';
 import { Section } from '@/app/ui/section/section';
 import type { UnitView } from '@/lib/report/unit-view';
 import { CleaningSection } from './cleaning-section';
@@ -20,6 +21,13 @@ export function UnitScreen({ view }: { view: UnitView }) {
   return (
     <>
       <UnitHeading header={view.header} workedHref={view.workedHref} />
+      {view.staleness.length === 0 ? null : (
+        <Notice>
+          {view.staleness.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </Notice>
+      )}
       {view.hasReadings ? <Evidence view={view} /> : <NoReadings tag={view.header.tag} />}
       <CyclesSection cycles={view.cycles} />
       <CleaningSection form={view.cleaning} />

@@ -10,8 +10,6 @@ import { coCurrentEffectiveness, counterCurrentEffectiveness } from './pure-flow
 import { shellEffectiveness } from './shell-and-tube';
 import { assertSupportedArrangement } from './supported-arrangement';
 
-export { isSupportedArrangement } from './supported-arrangement';
-
 /** Below this capacity rate ratio [-] a double cannot tell the effectiveness from that of Cr = 0, nor a so small one from its NTU. */
 export const NEGLIGIBLE_RATIO = 2 ** -57;
 

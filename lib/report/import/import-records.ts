@@ -10,6 +10,8 @@ export type BatchRecord = {
   replaced: number;
   unchanged: number;
   setAside: number;
+  /** When it was undone [ms]; null while it stands. */
+  undoneAt: number | null;
 };
 
 export type SetAsideRecord = {

@@ -42,6 +42,8 @@ export type BatchRow = {
   counts: [read: string, added: string, replaced: string, unchanged: string, setAside: string];
   takesBack: string;
   canUndo: boolean;
+  /** In words, where it was undone. */
+  undone: string | null;
 };
 
 export type ImportView = {
@@ -97,7 +99,7 @@ function reportView(
     title: `Import ${record.id}: ${record.source}`,
     sentence: `${inWords(record)} Taken ${formatInstant(record.createdAt, zone)} (${zone}).`,
     takesBack: takesBack(record),
-    canUndo: record.added + record.replaced > 0,
+    canUndo: record.undoneAt === null && record.added + record.replaced > 0,
     isAnalysed: address.isAnalysed,
     units: batch.units.map(changedUnit),
     moreUnits: Math.max(0, address.changedCount - batch.units.length),
@@ -130,7 +132,7 @@ function changedUnit({ tag, service, timeZone, asOf, trend }: ChangedUnit): Chan
 }
 
 function batchRow(record: BatchRecord, zone: string): BatchRow {
-  const { id, source, createdAt, read, added, replaced, unchanged, setAside } = record;
+  const { id, source, createdAt, read, added, replaced, unchanged, setAside, undoneAt } = record;
   return {
     id,
     href: `/import?batch=${id}`,
@@ -138,7 +140,8 @@ function batchRow(record: BatchRecord, zone: string): BatchRow {
     at: formatInstant(createdAt, zone),
     counts: [whole(read), whole(added), whole(replaced), whole(unchanged), whole(setAside)],
     takesBack: takesBack(record),
-    canUndo: added + replaced > 0,
+    canUndo: undoneAt === null && added + replaced > 0,
+    undone: undoneAt === null ? null : `undone ${formatInstant(undoneAt, zone)}`,
   };
 }
 

@@ -56,11 +56,14 @@ function causeOf({ trend, readings, evaluation }: UnitRecords) {
   return reason === null ? [] : blamedSensors(readings, evaluation, reason);
 }
 
-function ageInWords({ trend, readings, daily, record, now }: UnitRecords, row: number | null): string | null {
+function ageInWords(
+  { trend, readings, daily, record, clock }: UnitRecords,
+  row: number | null,
+): string | null {
   const last = Math.max(readings.time.at(-1) ?? 0, trend?.lastReading ?? 0);
   if (last === 0) return null;
   const { timeZone } = record.site;
-  const words = (at: number) => `${formatAge(now - at)} (${formatInstant(at, timeZone)})`;
+  const words = (at: number) => `${formatAge(clock - at)} (${formatInstant(at, timeZone)})`;
   const accepted = row === null ? Number.NaN : daily.lastAccepted[row]!;
   if (!Number.isFinite(accepted)) return `Last reading ${words(last)}; none was accepted yet.`;
   if (last - accepted < SAME_AGE_MS) return `Last reading ${words(last)}.`;

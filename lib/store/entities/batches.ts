@@ -9,6 +9,8 @@ export type StoredBatch = {
   replaced: number;
   unchanged: number;
   setAside: number;
+  /** When it was undone [ms]; null while it stands. */
+  undoneAt: number | null;
 };
 
 export type StoredRowSetAside = {
@@ -21,10 +23,16 @@ export type StoredRowSetAside = {
   message: string;
 };
 
+type Row = Awaited<ReturnType<PrismaClient['importBatch']['findUniqueOrThrow']>>;
+
+function fromRow(row: Row): StoredBatch {
+  return { ...row, createdAt: row.createdAt.getTime(), undoneAt: row.undoneAt?.getTime() ?? null };
+}
+
 /** The newest import batches, newest first. */
 export async function listBatches(entities: PrismaClient, count: number): Promise<StoredBatch[]> {
   const rows = await entities.importBatch.findMany({ orderBy: { id: 'desc' }, take: count });
-  return rows.map((row) => ({ ...row, createdAt: row.createdAt.getTime() }));
+  return rows.map(fromRow);
 }
 
 /** Rows of a batch kept aside, in file order. */
@@ -39,7 +47,7 @@ export async function listSetAside(
 /** One batch, or null. */
 export async function findBatch(entities: PrismaClient, id: number): Promise<StoredBatch | null> {
   const row = await entities.importBatch.findUnique({ where: { id } });
-  return row === null ? null : { ...row, createdAt: row.createdAt.getTime() };
+  return row === null ? null : fromRow(row);
 }
 
 /** How many rows of a batch were kept aside for each reason, the most frequent first. */

@@ -63,11 +63,19 @@ export async function saveFleet(
   const saved: SavedUnits = { added: [], updated: [], unchanged: [], changedIds: [] };
   await entities.$transaction(
     async (transaction) => {
+      const before = await transaction.site.findUnique({
+        where: { name: site.name },
+        include: { units: true },
+      });
       const { id: siteId } = await transaction.site.upsert({
         where: { name: site.name },
         create: site,
         update: site,
       });
+      // Days are cut at the site's midnight: another zone makes every unit of the site due.
+      if (before !== null && before.timeZone !== site.timeZone) {
+        saved.changedIds.push(...before.units.map((unit) => unit.id));
+      }
       for (const unit of units) {
         const document = JSON.stringify(unit);
         const known = await transaction.unit.findUnique({ where: { tag: unit.tag }, include: newestVersion });

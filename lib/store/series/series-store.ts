@@ -34,8 +34,11 @@ export type ReadingSpan = { first: number; last: number; count: number };
  */
 export type SeriesStore = {
   importBatch(batch: ImportBatch): Promise<ImportCounts>;
-  /** Puts back what a batch changed; rows changed again since by a later batch keep the later value. */
-  undoBatch(batch: number): Promise<{ removed: number; restored: number; changed: Map<number, number> }>;
+  /** Puts back what a batch changed and marks it undone at an instant [ms]; rows changed again since by a later batch keep the later value. */
+  undoBatch(
+    batch: number,
+    at: number,
+  ): Promise<{ removed: number; restored: number; changed: Map<number, number> }>;
   /** Readings with from ≤ time < to [ms], in time order. */
   readReadings(unitId: number, from: number, to: number): Promise<ReadingColumns>;
   readingSpan(unitId: number): Promise<ReadingSpan | null>;

@@ -172,33 +172,41 @@ function orNull(value: number): number | null {
 }
 
 /** Puts back what a batch changed, in one transaction. */
-export async function undoBatchSqlite(path: string, batch: number) {
+export async function undoBatchSqlite(path: string, batch: number, at: number) {
   const database = openSqlite(path);
   try {
-    return database.transaction(() => undo(database, batch)).immediate();
+    return database.transaction(() => undo(database, batch, at)).immediate();
   } finally {
     database.close();
   }
 }
 
-function undo(database: Database.Database, batch: number) {
+function undo(database: Database.Database, batch: number, at: number) {
   const touched = database
     .prepare<[number], { unit_id: number; since: number }>(
       'SELECT unit_id, min(time) AS since FROM reading WHERE batch_id = ? GROUP BY unit_id',
     )
     .all(batch);
-  const assignments = [...VALUE_COLUMNS, 'flow_basis']
-    .map((name) => `${name} = before.${name}`)
-    .concat('batch_id = before.previous_batch_id')
-    .join(', ');
+  const values = [...VALUE_COLUMNS, 'flow_basis'].map((name) => `${name} = before.${name}`).join(', ');
   const restored = database
     .prepare(
-      `UPDATE reading SET ${assignments} FROM reading_before AS before
+      `UPDATE reading SET ${values}, batch_id = before.previous_batch_id FROM reading_before AS before
        WHERE before.batch_id = ? AND reading.batch_id = before.batch_id
          AND reading.unit_id = before.unit_id AND reading.time = before.time`,
     )
     .run(batch).changes;
   const removed = database.prepare('DELETE FROM reading WHERE batch_id = ?').run(batch).changes;
+  // What later batches keep as "before" must not bring this batch back when they are undone in their turn.
+  database
+    .prepare(
+      `UPDATE reading_before AS later SET ${values}, previous_batch_id = before.previous_batch_id
+       FROM reading_before AS before
+       WHERE later.previous_batch_id = ? AND before.batch_id = ?
+         AND later.unit_id = before.unit_id AND later.time = before.time`,
+    )
+    .run(batch, batch);
+  database.prepare('DELETE FROM reading_before WHERE previous_batch_id = ?').run(batch);
+  database.prepare('UPDATE import_batch SET undone_at = ? WHERE id = ? AND undone_at IS NULL').run(at, batch);
   const markDue = database.prepare(
     `INSERT INTO unit_due (unit_id, since) VALUES (?, ?)
      ON CONFLICT (unit_id) DO UPDATE SET since = min(since, excluded.since)`,

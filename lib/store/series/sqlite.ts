@@ -26,7 +26,7 @@ export function openSqliteSeries(path: string): SeriesStore {
   );
   return {
     importBatch: (batch) => importBatchSqlite(path, batch),
-    undoBatch: (batch) => undoBatchSqlite(path, batch),
+    undoBatch: (batch, at) => undoBatchSqlite(path, batch, at),
     readReadings: async (unitId, from, to) => readReadings(database, { unitId, from, to }),
     readingSpan: async (unitId) => {
       const row = span.get(unitId);

@@ -269,7 +269,10 @@ describe('a record too young to tell', () => {
   });
 
   it('projects at once where an earlier cycle lends a rate', () => {
-    const result = trend(record(4, (day) => RATE * day, unit), { prior: RATE });
+    const result = trend(
+      record(4, (day) => RATE * day, unit),
+      { prior: RATE },
+    );
     expect(result.limits[0]!.p50Day).not.toBeNull();
     expect(result.band).not.toBeNull();
   });

@@ -56,7 +56,8 @@ CREATE TABLE "import_batch" (
     "added" INTEGER NOT NULL,
     "replaced" INTEGER NOT NULL,
     "unchanged" INTEGER NOT NULL,
-    "set_aside" INTEGER NOT NULL
+    "set_aside" INTEGER NOT NULL,
+    "undone_at" DATETIME
 );
 
 -- CreateTable

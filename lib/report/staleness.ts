@@ -1,0 +1,49 @@
+import { formatDay, formatSpan, localDay } from './format/time';
+import type { FleetRecords, UnitRecords } from './records';
+
+/** Readings older than this are said to be [ms]: a missed night of a daily upload is not worth a word. */
+const WORTH_SAYING_MS = 2 * 86_400_000;
+
+/** What the fleet page must own up to: an old "today", sites whose readings end before it, results not up to date. */
+export function fleetStaleness({ sites, units, now, clock, due }: FleetRecords): string[] {
+  const lines: string[] = [];
+  if (clock - now > WORTH_SAYING_MS) {
+    const zone = sites[0]?.timeZone ?? 'UTC';
+    lines.push(
+      `The newest reading is of ${formatDay(localDay(now, zone))}, ${formatSpan(clock - now)} ago: “today” is that day.`,
+    );
+  }
+  for (const site of sites) {
+    const own = units
+      .filter(({ record }) => record.site.id === site.id)
+      .flatMap(({ result }) => result?.asOf ?? []);
+    const last = Math.max(...own.map((instant) => Date.parse(instant)));
+    if (Number.isFinite(last) && now - last > WORTH_SAYING_MS) {
+      lines.push(
+        `${site.name}: readings end on ${formatDay(localDay(last, site.timeZone))}; its units are judged as of then.`,
+      );
+    }
+  }
+  if (due > 0) {
+    lines.push(
+      `${due === 1 ? 'One unit has' : `${due} units have`} changed since the last analysis: run cleanby analyse.`,
+    );
+  }
+  return lines;
+}
+
+/** What the unit page must own up to. */
+export function unitStaleness({ isDue, result, now, clock, record }: UnitRecords): string[] {
+  const lines: string[] = [];
+  if (result !== null && clock - now > WORTH_SAYING_MS) {
+    const day = formatDay(localDay(now, record.site.timeZone));
+    lines.push(
+      `Readings of this site end on ${day}, ${formatSpan(clock - now)} ago: “today” on this page is that day.`,
+    );
+  }
+  if (isDue)
+    lines.push(
+      'Readings, cleanings or the datasheet have changed since the last analysis: run cleanby analyse.',
+    );
+  return lines;
+}
