@@ -1,6 +1,5 @@
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { type Unit, unitSchema } from '@/lib/contract/fleet-file';
-import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import type { Growth } from '@/lib/core/growth/growth';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
