@@ -8,6 +8,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     pool: 'forks',
+    // The default leaves one core idle, which on a machine of two is half of it.
+    maxWorkers: '100%',
     testTimeout: 60_000,
     hookTimeout: 120_000,
   },
