@@ -1,7 +1,7 @@
+import { isoDay } from '@/lib/time/calendar-day';
 import type { FleetRow } from './fleet-row';
 import { csvText } from './format/csv';
 import { type DisplayUnit, toDisplay } from './format/display-unit';
-import { isoDay } from './format/time';
 import { STATE_WORDS } from './format/words';
 
 /** The shown rows as CSV, in their order, in the reader's units. */

@@ -1,5 +1,6 @@
 import type { State } from '@/lib/contract/results';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import { localDay } from '@/lib/time/local-clock';
 import {
   ACROSS,
   DOWN,
@@ -13,7 +14,7 @@ import {
   tracePoints,
 } from './fleet-trace';
 import { type CleanByWords, cleanByInWords, healthInWords } from './fleet-words';
-import { formatDay, localDay } from './format/time';
+import { formatDay } from './format/time';
 import { STATE_WORDS } from './format/words';
 import type { AnalysedUnit } from './records';
 import { type DaySpan, shareOf } from './time-axis';

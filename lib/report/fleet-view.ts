@@ -1,10 +1,12 @@
 import type { State } from '@/lib/contract/results';
+import { DAY_MS } from '@/lib/time/calendar-day';
+import { localClock } from '@/lib/time/local-clock';
 import type { FleetAddress } from './fleet-address';
 import { type FleetRow, type FleetRowFrame, fleetRow } from './fleet-row';
 import { fleetSummary } from './fleet-summary';
 import type { ShareScale } from './fleet-trace';
 import { type DisplayUnit, displayUnit } from './format/display-unit';
-import { DAY_MS, formatDay, localClock } from './format/time';
+import { formatDay } from './format/time';
 import type { UnitSystem } from './format/unit-system';
 import type { AnalysedUnit, FleetRecords, OutageRecord } from './records';
 import { fleetStaleness } from './staleness';

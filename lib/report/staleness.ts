@@ -1,4 +1,5 @@
-import { formatDay, formatSpan, localDay } from './format/time';
+import { localDay } from '@/lib/time/local-clock';
+import { formatDay, formatSpan } from './format/time';
 import type { FleetRecords, UnitRecords } from './records';
 
 /** Readings older than this are said to be [ms]: a missed night of a daily upload is not worth a word. */

@@ -1,4 +1,5 @@
-import { dayNumber, formatDay, isoDay, MONTHS } from './format/time';
+import { dayNumber, isoDay } from '@/lib/time/calendar-day';
+import { formatDay, MONTHS } from './format/time';
 
 /** A stretch of local days, `to` excluded; shares along it run from 0 to 1. */
 export type DaySpan = { from: number; to: number };

@@ -4,7 +4,8 @@ import { toSi } from '@/lib/contract/ucum';
 import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { isoDay, isoInZone } from '@/lib/time/local-day';
+import { isoDay } from '@/lib/time/calendar-day';
+import { isoInZone } from '@/lib/time/local-day';
 
 const SECONDS_PER_DAY = 86_400;
 

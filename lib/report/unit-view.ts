@@ -1,5 +1,5 @@
+import { localDay } from '@/lib/time/local-clock';
 import type { ChartView } from './format/chart-view';
-import { localDay } from './format/time';
 import type { TimeAxis } from './format/time-axis';
 import type { UnitSystem } from './format/unit-system';
 import type { UnitRecords } from './records';

@@ -1,6 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-
-const MS_PER_DAY = 86_400_000;
+import { DAY_MS, isoDay } from './calendar-day';
 
 /**
  * The local calendar day of each instant in a zone, as days since 1970-01-01.
@@ -17,14 +16,9 @@ export function localDays(time: Float64Array, timeZone: string): Int32Array {
     const instant = time[i]!;
     // The offset holds until the zone's next transition, so that a year of readings costs two look-ups.
     if (instant >= until) ({ offset, until } = offsetAt(instant, timeZone));
-    days[i] = Math.floor((instant + offset) / MS_PER_DAY);
+    days[i] = Math.floor((instant + offset) / DAY_MS);
   }
   return days;
-}
-
-/** The local calendar day of one instant, as days since 1970-01-01. */
-export function localDay(instant: number, timeZone: string): number {
-  return Math.floor((instant + offsetAt(instant, timeZone).offset) / MS_PER_DAY);
 }
 
 /** Zone offset at an instant [ms] and the instant up to which it holds [ms]. */
@@ -40,16 +34,6 @@ function offsetAt(instant: number, timeZone: string): { offset: number; until: n
 /** First instant of a local day [ms]; days with a midnight that does not exist begin when the zone says so. */
 export function startOfLocalDay(day: number, timeZone: string): number {
   return Temporal.PlainDate.from(isoDay(day)).toZonedDateTime(timeZone).epochMilliseconds;
-}
-
-/** Days since 1970-01-01 as `YYYY-MM-DD`. */
-export function isoDay(day: number): string {
-  return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
-}
-
-/** `YYYY-MM-DD` as days since 1970-01-01. */
-export function dayFromIso(day: string): number {
-  return Math.round(Date.parse(`${day}T00:00:00Z`) / MS_PER_DAY);
 }
 
 /** An instant as ISO 8601 with the zone's offset, such as 2026-11-25T08:00:00+00:00. */

@@ -12,7 +12,8 @@ import { unitResult } from '@/lib/report/unit-result';
 import { listCleanings } from '@/lib/store/entities/events';
 import { type StoredResult, saveResult } from '@/lib/store/entities/results';
 import type { StoredUnit } from '@/lib/store/entities/units';
-import { localDay, localDays, startOfLocalDay } from '@/lib/time/local-day';
+import { localDay } from '@/lib/time/local-clock';
+import { localDays, startOfLocalDay } from '@/lib/time/local-day';
 import type { Context } from './context';
 
 const BEGINNING = 0;

@@ -2,7 +2,8 @@ import { AppError } from '@/lib/contract/app-error';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import { allResults, type StoredResult } from '@/lib/store/entities/results';
 import { listUnits, type StoredUnit } from '@/lib/store/entities/units';
-import { isoInZone, localDay } from '@/lib/time/local-day';
+import { localDay } from '@/lib/time/local-clock';
+import { isoInZone } from '@/lib/time/local-day';
 import { analyseUnit } from './analyse-unit';
 import type { Context } from './context';
 

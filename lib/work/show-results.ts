@@ -3,7 +3,7 @@ import type { DailyResult, UnitResult } from '@/lib/contract/results';
 import { dailyResult } from '@/lib/report/unit-result';
 import { allResults, findResult, type StoredResult } from '@/lib/store/entities/results';
 import { findUnit } from '@/lib/store/entities/units';
-import { isoDay } from '@/lib/time/local-day';
+import { isoDay } from '@/lib/time/calendar-day';
 import type { Context } from './context';
 
 /** Results of every analysed unit: over the limit first, then by clean-by day, then those without an answer. */

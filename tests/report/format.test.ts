@@ -6,15 +6,9 @@ import {
   formatMoney,
   formatNumber,
 } from '@/lib/report/format/figure';
-import {
-  dayNumber,
-  formatAge,
-  formatDay,
-  formatInstant,
-  formatSpan,
-  isoDay,
-  localDay,
-} from '@/lib/report/format/time';
+import { formatAge, formatDay, formatInstant, formatSpan } from '@/lib/report/format/time';
+import { dayNumber, isoDay } from '@/lib/time/calendar-day';
+import { localDay } from '@/lib/time/local-clock';
 
 describe('figures', () => {
   it.each([

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { OutageBand } from '@/lib/report/fleet-view';
-import { dayNumber, isoDay } from '@/lib/report/format/time';
 import { placeOutageNames } from '@/lib/report/outage-names';
 import { addMonths, monthTicks, shareOf } from '@/lib/report/time-axis';
+import { dayNumber, isoDay } from '@/lib/time/calendar-day';
 
 describe('the time axis', () => {
   it.each([

@@ -6,7 +6,8 @@ import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { dailyFigures } from '@/lib/core/series/daily-figures';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import type { SiteRecord, UnitRecords } from '@/lib/report/records';
-import { localDay, localDays } from '@/lib/time/local-day';
+import { localDay } from '@/lib/time/local-clock';
+import { localDays } from '@/lib/time/local-day';
 import { breathingStates, DAY_MS, EPOCH, HOUR_MS, readingsOf } from './forward-readings';
 
 export const PORT: SiteRecord = { id: 1, name: 'Port', timeZone: 'Europe/Lisbon', currency: 'EUR' };

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { dayFromIso, isoDay, isoInZone, localDay, localDays, startOfLocalDay } from '@/lib/time/local-day';
+import { dayNumber, isoDay } from '@/lib/time/calendar-day';
+import { localDay } from '@/lib/time/local-clock';
+import { isoInZone, localDays, startOfLocalDay } from '@/lib/time/local-day';
 
 const HOUR = 3_600_000;
 
@@ -34,14 +36,14 @@ describe('localDays', () => {
 
 describe('a local day', () => {
   it('begins at its own midnight', () => {
-    expect(new Date(startOfLocalDay(dayFromIso('2026-07-01'), 'Europe/Lisbon')).toISOString()).toBe(
+    expect(new Date(startOfLocalDay(dayNumber('2026-07-01'), 'Europe/Lisbon')).toISOString()).toBe(
       '2026-06-30T23:00:00.000Z',
     );
   });
 
   it('goes to its name and back', () => {
     for (const day of ['1969-12-31', '1970-01-01', '2024-02-29', '2026-11-25']) {
-      expect(isoDay(dayFromIso(day))).toBe(day);
+      expect(isoDay(dayNumber(day))).toBe(day);
     }
   });
 

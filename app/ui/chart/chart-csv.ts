@@ -1,5 +1,5 @@
 import type { ChartView } from '@/lib/report/format/chart-view';
-import { localClock } from '@/lib/report/format/time';
+import { localClock } from '@/lib/time/local-clock';
 
 /** The chart's data as CSV: local time of the site, one column per line with its unit, empty where there is no value. */
 export function chartCsv(view: ChartView): string {

@@ -1,6 +1,7 @@
 import type { ChartView } from '@/lib/report/format/chart-view';
 import { formatNumber } from '@/lib/report/format/figure';
-import { formatDay, formatInstant, localDay } from '@/lib/report/format/time';
+import { formatDay, formatInstant } from '@/lib/report/format/time';
+import { localDay } from '@/lib/time/local-clock';
 import styles from './chart.module.css';
 import type { ChartRow } from './chart-rows';
 

@@ -1,5 +1,6 @@
 import { BALANCE_SENSORS } from '../exchange/reconcile';
 import { standardUncertainty, type UnitModel } from '../fouling/unit-model';
+import { firstNotBefore } from '../series/first-not-before';
 import type { ReadingColumns } from '../series/reading-columns';
 
 const HOUR_MS = 3_600_000;
@@ -127,15 +128,4 @@ function resolutionOf(values: Float64Array, { start, end }: Run): number {
     if (step > 0 && step < smallest) smallest = step;
   }
   return Number.isFinite(smallest) ? smallest : 0;
-}
-
-function firstNotBefore(time: Float64Array, instant: number): number {
-  let low = 0;
-  let high = time.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (time[middle]! < instant) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

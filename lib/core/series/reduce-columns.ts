@@ -1,3 +1,5 @@
+import { firstNotBefore } from './first-not-before';
+
 /** Where and how finely to reduce: a window of time [ms] cut into equal buckets, and the gap that breaks a line [ms]. */
 export type ReductionWindow = { from: number; to: number; buckets: number; gap: number };
 
@@ -54,17 +56,6 @@ function checkInput(time: Float64Array, columns: readonly Float64Array[], window
     throw new RangeError('columns differ in length');
   if (!(window.buckets >= 1)) throw new RangeError('at least one bucket is needed');
   if (!(window.to > window.from)) throw new RangeError('the window is empty');
-}
-
-function firstNotBefore(time: Float64Array, instant: number): number {
-  let low = 0;
-  let high = time.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (time[middle]! < instant) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 function endOfGroup(

@@ -1,6 +1,8 @@
 import { Temporal } from 'temporal-polyfill';
+import { DAY_MS, isoDay } from '@/lib/time/calendar-day';
+import { localDay } from '@/lib/time/local-clock';
 import { startOfLocalDay } from '@/lib/time/local-day';
-import { DAY_MS, formatDay, isoDay, localDay, MONTHS } from './time';
+import { formatDay, MONTHS } from './time';
 
 /** One time axis for every figure of a page: from the start of the period past today to `end`. */
 export type TimeAxis = {

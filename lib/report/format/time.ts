@@ -1,6 +1,8 @@
 /** Days are whole local days since 1970-01-01, instants ms since 1970. Nothing here asks the machine's locale or zone. */
 
-export const DAY_MS = 86_400_000;
+import { DAY_MS, dayNumber } from '@/lib/time/calendar-day';
+import { localClock } from '@/lib/time/local-clock';
+
 const HOUR_MS = 3_600_000;
 const MINUTE_MS = 60_000;
 
@@ -25,69 +27,6 @@ export function formatDay(day: number | string, options: { year?: boolean } = {}
   const date = new Date(dayNumber(day) * DAY_MS);
   const text = `${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]}`;
   return options.year === false ? text : `${text} ${date.getUTCFullYear()}`;
-}
-
-/** Local day number of `YYYY-MM-DD`; a number is given back. */
-export function dayNumber(day: number | string): number {
-  return typeof day === 'number' ? Math.floor(day) : Math.round(Date.parse(`${day}T00:00:00Z`) / DAY_MS);
-}
-
-/** `YYYY-MM-DD` of a local day number. */
-export function isoDay(day: number): string {
-  return new Date(Math.floor(day) * DAY_MS).toISOString().slice(0, 10);
-}
-
-const formatters = new Map<string, Intl.DateTimeFormat>();
-
-function partsFormatter(timeZone: string): Intl.DateTimeFormat {
-  const existing = formatters.get(timeZone);
-  if (existing) return existing;
-  const made = new Intl.DateTimeFormat('en-GB', {
-    timeZone,
-    calendar: 'gregory',
-    numberingSystem: 'latn',
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: 'numeric',
-    day: 'numeric',
-    hour: 'numeric',
-    minute: 'numeric',
-    second: 'numeric',
-  });
-  formatters.set(timeZone, made);
-  return made;
-}
-
-/** Offsets from UTC change only on quarters of an hour, so one answer serves a quarter. */
-const QUARTER_MS = 900_000;
-const MOST_REMEMBERED = 50_000;
-const offsets = new Map<string, Map<number, number>>();
-
-/** The local wall clock of an instant, as if it were UTC [ms]: `floor(x / DAY_MS)` is the local day. */
-export function localClock(ms: number, timeZone: string): number {
-  const quarter = Math.floor(ms / QUARTER_MS);
-  let known = offsets.get(timeZone);
-  if (known === undefined || known.size > MOST_REMEMBERED) {
-    known = new Map();
-    offsets.set(timeZone, known);
-  }
-  let offset = known.get(quarter);
-  if (offset === undefined) {
-    offset = wallClock(quarter * QUARTER_MS, timeZone) - quarter * QUARTER_MS;
-    known.set(quarter, offset);
-  }
-  return ms + offset;
-}
-
-function wallClock(ms: number, timeZone: string): number {
-  const part: Record<string, number> = {};
-  for (const { type, value } of partsFormatter(timeZone).formatToParts(ms)) part[type] = Number(value);
-  return Date.UTC(part.year!, part.month! - 1, part.day!, part.hour!, part.minute!, part.second!);
-}
-
-/** Local day number of an instant. */
-export function localDay(ms: number, timeZone: string): number {
-  return Math.floor(localClock(ms, timeZone) / DAY_MS);
 }
 
 /** "25 Nov 2026, 14:05" on the clock of the named zone. */

@@ -1,9 +1,10 @@
 import type { State } from '@/lib/contract/results';
 import { cleanByInWords } from '@/lib/report/fleet-words';
-import { formatInstant, localDay } from '@/lib/report/format/time';
+import { formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
 import { unitPath } from '@/lib/report/unit/unit-address';
+import { localDay } from '@/lib/time/local-clock';
 import { inWords, whole } from './count-words';
 import type { ImportAddress } from './import-address';
 import type { BatchRecord, ChangedUnit, ImportRecords, SetAsideRecord } from './import-records';

@@ -1,9 +1,10 @@
 import { quantileOfSorted } from '@/lib/core/stats/quantile';
 import type { ChartMark, ChartSpan } from '@/lib/report/format/chart-view';
 import { type DisplayUnit, toDisplay } from '@/lib/report/format/display-unit';
-import { formatDay, localDay } from '@/lib/report/format/time';
+import { formatDay } from '@/lib/report/format/time';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
 import type { CleaningRecord, OutageRecord } from '@/lib/report/records';
+import { localDay } from '@/lib/time/local-clock';
 
 /** Digits kept of a plotted value: more cannot be seen and would only make the page heavier [-]. */
 const PLOTTED_DIGITS = 5;

@@ -1,9 +1,10 @@
 import type { Sensor } from '@/lib/core/exchange/exchanger';
 import type { LimitResult, UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { formatNumber } from '@/lib/report/format/figure';
-import { DAY_MS, formatDay, formatSpan } from '@/lib/report/format/time';
+import { formatDay, formatSpan } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { LIMIT_WORDS, REASON_WORDS, SENSOR_WORDS } from '@/lib/report/format/words';
+import { DAY_MS } from '@/lib/time/calendar-day';
 import { governingLimit } from './fouling-chart';
 import { listInWords, modelsInWords } from './growth-words';
 import { limitInWords } from './limit-words';

@@ -1,6 +1,6 @@
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { DAY_MS } from '@/lib/report/format/time';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
+import { DAY_MS } from '@/lib/time/calendar-day';
 import { startOfLocalDay } from '@/lib/time/local-day';
 
 /** A day without an accepted reading stands at its middle [ms]. */

@@ -3,8 +3,10 @@ import type { ChartCleanBy, ChartColumn, ChartLevel, ChartView } from '@/lib/rep
 import { type DisplayUnit, displayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { decimalsOf, formatNumber } from '@/lib/report/format/figure';
 import { niceScale } from '@/lib/report/format/nice-scale';
-import { DAY_MS, formatDay, localDay } from '@/lib/report/format/time';
+import { formatDay } from '@/lib/report/format/time';
 import { LIMIT_WORDS } from '@/lib/report/format/words';
+import { DAY_MS } from '@/lib/time/calendar-day';
+import { localDay } from '@/lib/time/local-clock';
 import { startOfLocalDay } from '@/lib/time/local-day';
 import { type ChartContext, sharedView } from './chart-context';
 import { plainNumbers, plotted, rangeOf } from './chart-parts';

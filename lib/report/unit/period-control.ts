@@ -1,4 +1,5 @@
-import { formatDay, isoDay } from '@/lib/report/format/time';
+import { formatDay } from '@/lib/report/format/time';
+import { isoDay } from '@/lib/time/calendar-day';
 import { type PeriodName, type UnitAddress, unitHref } from './unit-address';
 import { neighbourPeriod, type Period } from './unit-period';
 

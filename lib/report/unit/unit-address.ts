@@ -1,4 +1,4 @@
-import { DAY_MS, isoDay } from '@/lib/report/format/time';
+import { DAY_MS, isoDay } from '@/lib/time/calendar-day';
 
 /** Periods a reader can pick by name; `custom` is one with its own first and last day. */
 export const PERIODS = ['30d', '90d', 'cycle', '1y', 'all', 'custom'] as const;

@@ -1,7 +1,8 @@
 import type { State } from '@/lib/contract/results';
-import { formatAge, formatInstant, localDay } from '@/lib/report/format/time';
+import { formatAge, formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import type { UnitRecords } from '@/lib/report/records';
+import { localDay } from '@/lib/time/local-clock';
 import { type AllowanceBar, allowanceBar } from './allowance-bar';
 import { arrangementInWords, constructionInWords } from './arrangement-words';
 import { blamedSensors } from './blamed-sensors';

@@ -1,6 +1,6 @@
 import type { Cycle } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { localDay } from '@/lib/report/format/time';
+import { localDay } from '@/lib/time/local-clock';
 import { startOfLocalDay } from '@/lib/time/local-day';
 import type { PeriodName, UnitAddress } from './unit-address';
 

@@ -2,11 +2,12 @@ import { growthValue } from '@/lib/core/growth/forms';
 import type { FittedModel } from '@/lib/core/growth/growth';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { formatFigureText, formatNumber } from '@/lib/report/format/figure';
-import { formatDay, localDay } from '@/lib/report/format/time';
+import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { MODEL_WORDS } from '@/lib/report/format/words';
 import { governingLimit } from '@/lib/report/unit/fouling-chart';
 import { limitInWords } from '@/lib/report/unit/limit-words';
+import { localDay } from '@/lib/time/local-clock';
 import type { WorkedLine, WorkedStep } from './worked-step';
 
 /** A model below this weight is left out of the working [-]: it moves no date. */
