@@ -27,7 +27,7 @@ export function screenReadings(
   { reasons, nominal }: { reasons: Uint32Array; nominal: number },
 ): MassFlows {
   const flows = screenValues(model, readings, reasons);
-  const frozen = frozenSensors(model, readings, nominal);
+  const frozen = frozenSensors(model, readings, nominal | unusedSensors(model));
   const usable = usableRows(reasons);
   const spiked = spikes(model, {
     time: readings.time,
@@ -51,4 +51,10 @@ function usableRows(reasons: Uint32Array): Int32Array {
   let count = 0;
   for (let i = 0; i < reasons.length; i++) if (reasons[i] === 0) rows[count++] = i;
   return rows.subarray(0, count);
+}
+
+/** With a stated steam pressure the inlet temperature is not used; at constant pressure its sensor stands still in earnest. */
+function unusedSensors({ hot }: UnitModel): number {
+  const isKnown = hot.condensing !== null && hot.condensing.saturationTemperature !== null;
+  return isKnown ? 1 << BALANCE_SENSORS.indexOf('hotIn') : 0;
 }

@@ -15,7 +15,7 @@ const EXAMPLES = {
   pressureDrop: { si: '80 kPa', us: '12 psi' },
   density: { si: '860 kg/m³', us: '53.7 lb/ft³' },
   specificHeat: { si: '3.9 kJ/(kg·K)', us: '0.93 Btu/(lb·°F)' },
-  boiling: { si: '100 °C', us: '212 °F' },
+  boiling: { si: '150 °C', us: '300 °F' },
 } as const satisfies Record<string, Record<UnitSystem, string>>;
 
 export function exampleOf(name: keyof typeof EXAMPLES, system: UnitSystem): string {

@@ -3,7 +3,7 @@ import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { REASON_BIT, type Reason } from '@/lib/core/checks/reasons';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import type { ReadingColumns } from '@/lib/core/series/reading-columns';
+import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { makeRandom } from '@/lib/core/stats/random';
 import { breathingStates, HOUR_MS, readingsOf, waterUnit, withNoise } from '../../support/forward-readings';
 
@@ -137,5 +137,33 @@ describe('the reach of a reading', () => {
         expect(j).toBeLessThanOrEqual(last + CHECK_REACH_MS / HOUR_MS);
       }
     }
+  });
+});
+
+describe('the inlet temperature of condensing steam', () => {
+  /** Steam at a constant pressure: its thermometer moves by a tenth every two days while the cold side breathes. */
+  function frozenShare(pressure: number | null): number {
+    const exchanger = waterUnit({
+      hot: { kind: 'steam', pressure },
+      design: { hotIn: 120, hotOut: 119, coldIn: 40, coldOut: 80, hotFlow: 2, coldFlow: 25, cleanU: 2000 },
+    });
+    const readings = makeReadingColumns(60 * 24);
+    for (let hour = 0; hour < readings.time.length; hour++) {
+      readings.time[hour] = hour * HOUR_MS;
+      readings.hotIn[hour] = 120 + 0.1 * (Math.floor(hour / 48) % 2);
+      readings.coldIn[hour] = 40 + 3 * Math.sin(hour / 4);
+      readings.coldOut[hour] = 80 + 2 * Math.sin(hour / 4);
+      readings.coldFlow[hour] = 25 + Math.sin(hour / 7);
+    }
+    const { reasons } = evaluateReadings({ exchanger, settings: DEFAULT_CHECK_SETTINGS, readings });
+    return reasons.filter((mask) => (mask & REASON_BIT['frozen-sensor']) !== 0).length / reasons.length;
+  }
+
+  it('may stand still where the pressure is stated, for it is not used then', () => {
+    expect(frozenShare(198_700)).toBe(0);
+  });
+
+  it('is judged like any other where it tells the saturation temperature: some standstills stand out', () => {
+    expect(frozenShare(null)).toBeGreaterThan(0.01);
   });
 });
