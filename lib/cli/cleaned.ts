@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { recordCleaning } from '@/lib/work/record-event';
+import { instantWithOffset } from './instant';
 import { message } from './output';
 import { withContext } from './with-context';
 
@@ -21,11 +22,4 @@ export function addCleaned(program: Command): void {
       if (options.json) process.stdout.write(`${JSON.stringify({ ...done, at: options.at }, null, 2)}\n`);
       message(`${tag}: cleaning recorded at ${options.at}`);
     });
-}
-
-/** An instant stated with its offset [ms]; NaN where the offset is missing, for a local time would be a guess. */
-function instantWithOffset(text: string): number {
-  return /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}.*(Z|[+-]\d{2}:?\d{2})$/i.test(text)
-    ? Date.parse(text)
-    : Number.NaN;
 }

@@ -117,6 +117,9 @@ describe('the command line, from a datasheet to a clean-by date', { timeout: 240
     expect(Date.parse(past.asOf!)).toBe(Date.parse(asOf));
     // The cleaning lies after that day: the record's first cycle is still running.
     expect(past.cycleStart! < new Date(END - 190 * DAY).toISOString()).toBe(true);
+    const guess = await cleanby('analyse', '--as-of', '2026-01-01T08:00');
+    expect(guess.code).toBe(1);
+    expect(guess.stderr).toContain('no time with offset');
     await cleanby('analyse');
     const today = unitResultSchema.parse(await json('show', 'unit', tag, '--json'));
     expect(Date.parse(today.asOf!)).toBe(END);
