@@ -25,6 +25,8 @@ export type UnitRequest = {
   isPast: boolean;
   /** Oldest change since the last analysis [ms]; null = everything anew. */
   since: number | null;
+  /** Mark under which the unit was due when this began; null where it was not. */
+  dueMark: string | null;
   known: StoredResult | null;
 };
 
@@ -59,7 +61,7 @@ export async function analyseUnit(context: Context, stored: StoredUnit, request:
     result: unitResult({ ...stored, trend, asOf: request.asOf, economicDay: null }),
     trend,
   });
-  await series.clearDue(stored.id, since);
+  if (request.dueMark !== null) await series.clearDue(stored.id, request.dueMark);
   // Results as of a past day must not pass for today's: the next ordinary analysis does this unit anew.
   if (request.isPast) await series.markDue(stored.id, BEGINNING);
 }

@@ -51,7 +51,8 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
     await analyseUnit(context, unit, {
       asOf: today.get(unit.site.id) ?? null,
       isPast: (request.asOf ?? null) !== null,
-      since: request.all || request.asOf ? null : (due.get(unit.id) ?? Number.POSITIVE_INFINITY),
+      since: request.all || request.asOf ? null : (due.get(unit.id)?.since ?? Number.POSITIVE_INFINITY),
+      dueMark: due.get(unit.id)?.mark ?? null,
       known,
     });
     request.onProgress?.(index + 1, todo.length);

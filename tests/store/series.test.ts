@@ -123,12 +123,27 @@ describe('a batch of readings', () => {
 
   it('marks the changed units due from their oldest change', async () => {
     const { series } = database.context.store;
-    for (const id of ids.values()) await series.clearDue(id, 0);
+    for (const [id, { mark }] of await series.due()) await series.clearDue(id, mark);
     await take([
       { hour: 5, hotIn: 51 },
       { hour: 2, hotIn: 52 },
     ]);
-    expect(await series.due()).toEqual(new Map([[ids.get('E-1')!, START + 2 * HOUR]]));
+    const due = await series.due();
+    expect([...due.keys()]).toEqual([ids.get('E-1')!]);
+    expect(due.get(ids.get('E-1')!)!.since).toBe(START + 2 * HOUR);
+  });
+
+  it('leaves a unit due when readings arrive between the start of an analysis and its end', async () => {
+    const { series } = database.context.store;
+    const unitId = ids.get('E-1')!;
+    await take([{ hour: 1, hotIn: 51 }]);
+    const seen = (await series.due()).get(unitId)!;
+    await take([{ hour: 5, hotIn: 55 }]);
+    await series.clearDue(unitId, seen.mark);
+    const left = (await series.due()).get(unitId)!;
+    expect(left.mark).not.toBe(seen.mark);
+    await series.clearDue(unitId, left.mark);
+    expect((await series.due()).has(unitId)).toBe(false);
   });
 
   it('stores nothing when it is only checked', async () => {

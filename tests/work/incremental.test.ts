@@ -91,3 +91,39 @@ describe('incremental analysis', () => {
     }
   }, 180_000);
 });
+
+describe('readings that arrive while a unit is analysed', () => {
+  it('are in the results of the next analysis', async () => {
+    const database = await temporaryDatabase();
+    const { context } = database;
+    const { fleet, plans } = makeHeldOutFleet(77, 1);
+    const { tag } = plans[0]!.unit;
+    await registerFleet(context, fleet);
+    const span = { start: END - 30 * DAY, end: END, stepMs: HOUR, seed: 77 };
+    const { readings } = generateReadings(plans[0]!, span);
+    const rows = [...readings.time.keys()];
+    const late = rows.filter((row) => row % 3 === 0);
+    await importColumns(
+      context,
+      tag,
+      pick(
+        readings,
+        rows.filter((row) => row % 3 !== 0),
+      ),
+    );
+
+    const { series } = context.store;
+    const { replaceDaily } = series;
+    series.replaceDaily = async (unitId, fromDay, daily) => {
+      series.replaceDaily = replaceDaily;
+      await importColumns(context, tag, pick(readings, late));
+      await replaceDaily(unitId, fromDay, daily);
+    };
+    await analyse(context);
+    expect((await analyse(context)).analysed).toEqual([tag]);
+    const unitId = (await unitIds(context.store.entities)).get(tag)!;
+    const daily = await series.readDaily(unitId);
+    expect(daily.readings.reduce((sum, count) => sum + count, 0)).toBe(rows.length);
+    await database.remove();
+  });
+});

@@ -26,6 +26,9 @@ export type ImportBatch = {
   check: boolean;
 };
 
+/** The oldest change not yet analysed [ms], and a mark that is new with every change. */
+export type Due = { since: number; mark: string };
+
 export type ReadingSpan = { first: number; last: number; count: number };
 
 /**
@@ -50,10 +53,10 @@ export type SeriesStore = {
   readDaily(unitId: number, fromDay?: number): Promise<DailyColumns>;
   /** Replaces every daily figure from a local day on. */
   replaceDaily(unitId: number, fromDay: number, daily: DailyColumns): Promise<void>;
-  /** The oldest change not yet analysed per unit [ms]. */
-  due(): Promise<Map<number, number>>;
+  /** What is not yet analysed, by unit. */
+  due(): Promise<Map<number, Due>>;
   markDue(unitId: number, since: number): Promise<void>;
-  /** Clears what was due at `since` or later; an older change that arrived in the meantime stays due. */
-  clearDue(unitId: number, since: number): Promise<void>;
+  /** Clears what was due under a mark; a change that arrived in the meantime has another mark and stays due. */
+  clearDue(unitId: number, mark: string): Promise<void>;
   close(): void;
 };

@@ -3,6 +3,7 @@ import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import type { ReadingChunk } from '@/lib/ingest/reading-chunk';
 import { columnName } from './column-name';
+import { prepareMarkDue } from './mark-due';
 import { openSqlite } from './open-sqlite';
 import type { ImportBatch, ImportCounts } from './series-store';
 
@@ -53,7 +54,7 @@ async function takeChunks(database: Database.Database, batch: ImportBatch): Prom
   }
   const { read, added, replaced, unchanged, setAside } = counts;
   statements.closeBatch.run(read, added, replaced, unchanged, setAside, id);
-  for (const [unitId, since] of counts.changed) statements.markDue.run(unitId, since);
+  for (const [unitId, since] of counts.changed) statements.markDue(unitId, since);
   return counts;
 }
 
@@ -89,10 +90,7 @@ function prepare(database: Database.Database) {
       `INSERT INTO reading_before (batch_id, unit_id, time, ${values}, flow_basis, previous_batch_id)
        VALUES (?, ?, ?, ${marks}, ?, ?)`,
     ),
-    markDue: database.prepare(
-      `INSERT INTO unit_due (unit_id, since) VALUES (?, ?)
-       ON CONFLICT (unit_id) DO UPDATE SET since = min(since, excluded.since)`,
-    ),
+    markDue: prepareMarkDue(database),
   };
 }
 
@@ -207,10 +205,7 @@ function undo(database: Database.Database, batch: number, at: number) {
     .run(batch, batch);
   database.prepare('DELETE FROM reading_before WHERE previous_batch_id = ?').run(batch);
   database.prepare('UPDATE import_batch SET undone_at = ? WHERE id = ? AND undone_at IS NULL').run(at, batch);
-  const markDue = database.prepare(
-    `INSERT INTO unit_due (unit_id, since) VALUES (?, ?)
-     ON CONFLICT (unit_id) DO UPDATE SET since = min(since, excluded.since)`,
-  );
-  for (const row of touched) markDue.run(row.unit_id, row.since);
+  const markDue = prepareMarkDue(database);
+  for (const row of touched) markDue(row.unit_id, row.since);
   return { removed, restored, changed: new Map(touched.map((row) => [row.unit_id, row.since])) };
 }

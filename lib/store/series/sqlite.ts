@@ -5,19 +5,17 @@ import { BALANCE_SENSORS } from '@/lib/core/exchange/reconcile';
 import { DAILY_FLOAT_COLUMNS, type DailyColumns, makeDailyColumns } from '@/lib/core/series/daily-columns';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { columnName } from './column-name';
+import { prepareMarkDue } from './mark-due';
 import { openSqlite } from './open-sqlite';
-import type { SeriesStore } from './series-store';
+import type { Due, SeriesStore } from './series-store';
 import { importBatchSqlite, undoBatchSqlite } from './sqlite-import';
 
 /** The series store over one SQLite file. */
 export function openSqliteSeries(path: string): SeriesStore {
   const database = openSqlite(path);
-  const due = database.prepare<[], { unit_id: number; since: number }>('SELECT unit_id, since FROM unit_due');
-  const markDue = database.prepare(
-    `INSERT INTO unit_due (unit_id, since) VALUES (?, ?)
-     ON CONFLICT (unit_id) DO UPDATE SET since = min(since, excluded.since)`,
-  );
-  const clearDue = database.prepare('DELETE FROM unit_due WHERE unit_id = ? AND since >= ?');
+  const due = database.prepare<[], { unit_id: number } & Due>('SELECT unit_id, since, mark FROM unit_due');
+  const markDue = prepareMarkDue(database);
+  const clearDue = database.prepare('DELETE FROM unit_due WHERE unit_id = ? AND mark = ?');
   const span = database.prepare<[number], { first: number | null; last: number; count: number }>(
     'SELECT min(time) AS first, max(time) AS last, count(*) AS count FROM reading WHERE unit_id = ?',
   );
@@ -37,9 +35,9 @@ export function openSqliteSeries(path: string): SeriesStore {
       new Map(newest.all().flatMap((row) => (row.last === null ? [] : [[row.id, row.last] as const]))),
     readDaily: async (unitId, fromDay = -1e6) => readDaily(database, unitId, fromDay),
     replaceDaily: async (unitId, fromDay, daily) => replaceDaily(database, { unitId, fromDay, daily }),
-    due: async () => new Map(due.all().map((row) => [row.unit_id, row.since])),
-    markDue: async (unitId, since) => void markDue.run(unitId, since),
-    clearDue: async (unitId, since) => void clearDue.run(unitId, since),
+    due: async () => new Map(due.all().map((row) => [row.unit_id, { since: row.since, mark: row.mark }])),
+    markDue: async (unitId, since) => markDue(unitId, since),
+    clearDue: async (unitId, mark) => void clearDue.run(unitId, mark),
     close: () => database.close(),
   };
 }

@@ -142,7 +142,8 @@ CREATE TABLE "daily_result" (
 -- CreateTable
 CREATE TABLE "unit_due" (
     "unit_id" INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT,
-    "since" BIGINT NOT NULL
+    "since" BIGINT NOT NULL,
+    "mark" TEXT NOT NULL
 );
 
 -- CreateTable

@@ -1,0 +1,11 @@
+import { randomUUID } from 'node:crypto';
+import type Database from 'better-sqlite3';
+
+/** Prepares marking a unit due since an instant [ms]. Every mark is a new one, so that an analysis clears only what it saw. */
+export function prepareMarkDue(database: Database.Database): (unitId: number, since: number) => void {
+  const statement = database.prepare(
+    `INSERT INTO unit_due (unit_id, since, mark) VALUES (?, ?, ?)
+     ON CONFLICT (unit_id) DO UPDATE SET since = min(since, excluded.since), mark = excluded.mark`,
+  );
+  return (unitId, since) => void statement.run(unitId, since, randomUUID());
+}
