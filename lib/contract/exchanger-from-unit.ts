@@ -1,19 +1,31 @@
 import { type CheckSettings, DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { designConductance } from '@/lib/core/clean/design-conductance';
 import { directionFromNozzles } from '@/lib/core/exchange/direction';
-import type { Arrangement, DesignPoint, Exchanger, Limit, Side } from '@/lib/core/exchange/exchanger';
+import type {
+  Arrangement,
+  DesignPoint,
+  Exchanger,
+  FlowSensor,
+  Limit,
+  Side,
+} from '@/lib/core/exchange/exchanger';
 import { plateArea } from '@/lib/core/exchange/plate-area';
 import { isSupportedArrangement } from '@/lib/core/exchange/supported-arrangement';
 import type { Fluid, FluidSpec } from '@/lib/core/fluids/fluid';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { describeOutOfRange } from '@/lib/core/fluids/range';
+import { drivingTemperatures } from '@/lib/core/fouling/enthalpy-change';
+import { PRESSURE_DROP_EXPONENT } from '@/lib/core/series/pressure-drop';
 import { AppError, type Fault } from './app-error';
 import { filmsOf } from './film-defaults';
 import type { Unit } from './fleet-file';
 import { fluidSpec } from './fluid-spec';
-import { inSi } from './quantity';
+import { inSi, type Quantity } from './quantity';
 import { sensorUncertainties } from './sensor-defaults';
 import { conversionToSi } from './ucum';
+
+/** How far a datasheet's saturation temperature may lie from its pressure's, rounded [K]. */
+const SATURATION_ROUNDING = 1;
 
 /**
  * A unit's datasheet as the numeric core sees it, in SI.
@@ -26,10 +38,10 @@ export function toExchanger(unit: Unit): Exchanger {
   const fluids = { hot: fluidOf(specs.hot, 'hot'), cold: fluidOf(specs.cold, 'cold') };
   const arrangement = arrangementOf(unit);
   const faults = [
-    ...temperatureFaults(unit),
+    ...temperatureFaults(unit, fluids),
     ...rangeFaults(unit, fluids),
     ...unsupported(arrangement),
-    ...condensingFaults(fluids),
+    ...phaseFaults(fluids),
   ];
   if (faults.length > 0)
     throw new AppError('invalid-input', `${unit.tag}: ${faults.length} fields cannot be`, faults);
@@ -46,6 +58,14 @@ export function toExchanger(unit: Unit): Exchanger {
     design: designOf(unit, densities),
     films: filmsOf(unit),
     clean: unit.clean ?? 'datasheet',
+    nominalFlows: {
+      hot: nominalFlow(unit, 'hotFlow', densities.hotFlow),
+      cold: nominalFlow(unit, 'coldFlow', densities.coldFlow),
+    },
+    pressureDropExponents: {
+      hot: unit.pressureDrop?.hotExponent ?? PRESSURE_DROP_EXPONENT,
+      cold: unit.pressureDrop?.coldExponent ?? PRESSURE_DROP_EXPONENT,
+    },
     limits: unit.limits.map(limitOf),
     sensors: sensorUncertainties(unit, densities),
   };
@@ -86,7 +106,12 @@ function fluidOf(spec: FluidSpec, side: Side): Fluid {
 function arrangementOf(unit: Unit): Arrangement {
   const { kind, shellPasses, tubePasses, mixed, hotPasses, coldPasses } = unit.arrangement;
   if (kind === 'shell-and-tube')
-    return { kind, shellPasses: shellPasses ?? 1, tubePasses: tubePasses ?? 2 * (shellPasses ?? 1) };
+    return {
+      kind,
+      shellPasses: shellPasses ?? 1,
+      tubePasses: tubePasses ?? 2 * (shellPasses ?? 1),
+      tubeSide: unit.tubeSide ?? 'cold',
+    };
   if (kind === 'crossflow') return { kind, mixed: mixed ?? 'none' };
   if (kind !== 'plate') return { kind };
   const flow = unit.nozzles === undefined ? 'counter' : directionFromNozzles(unit.nozzles);
@@ -103,18 +128,25 @@ function temperature(unit: Unit, name: 'hotIn' | 'hotOut' | 'coldIn' | 'coldOut'
   return inSi(unit.design[name], 'temperature');
 }
 
-function temperatureFaults(unit: Unit): Fault[] {
+function temperatureFaults(unit: Unit, fluids: Record<Side, Fluid>): Fault[] {
   const [hotIn, hotOut] = [temperature(unit, 'hotIn'), temperature(unit, 'hotOut')];
   const [coldIn, coldOut] = [temperature(unit, 'coldIn'), temperature(unit, 'coldOut')];
-  const condensing = unit.hot.fluid === 'steam';
+  // A pressure stated sets the saturation temperature, whatever the design temperature says.
+  const ends = drivingTemperatures(fluids, { hotIn, hotOut, coldIn, coldOut });
+  const isCondensing = fluids.hot.phaseChange !== null;
+  const isEvaporating = fluids.cold.phaseChange !== null;
   const faults: Fault[] = [];
   const add = (name: string, message: string) => faults.push({ field: `design.${name}`, message });
-  if (hotIn <= coldIn) add('hotIn', 'must be above coldIn: heat flows from the hot stream to the cold one');
-  if (condensing ? hotOut > hotIn : hotOut >= hotIn)
+  if (ends.hotIn <= coldIn)
+    add('hotIn', 'must be above coldIn: heat flows from the hot stream to the cold one');
+  if (isCondensing ? hotOut > hotIn : hotOut >= hotIn)
     add('hotOut', 'must be below hotIn: the hot stream is cooled');
-  if (coldOut <= coldIn) add('coldOut', 'must be above coldIn: the cold stream is heated');
-  if (coldOut >= hotIn) add('coldOut', 'must be below hotIn');
+  if (isEvaporating ? coldOut < coldIn : coldOut <= coldIn)
+    add('coldOut', 'must be above coldIn: the cold stream is heated');
+  if (ends.coldOut >= ends.hotIn) add('coldOut', 'must be below hotIn');
   if (hotOut <= coldIn) add('hotOut', 'must be above coldIn');
+  else if (isEvaporating && hotOut <= ends.coldOut)
+    add('hotOut', 'must be above the temperature at which the cold stream evaporates');
   return faults;
 }
 
@@ -126,11 +158,18 @@ function rangeFaults(unit: Unit, fluids: Record<Side, Fluid>): Fault[] {
     ['cold', 'coldOut'],
   ] as const;
   return sides.flatMap(([side, name]) => {
-    // A condensing stream enters at its saturation temperature, which rounding may put a hair outside the liquid's range.
-    if (fluids[side].condensing !== null) return [];
-    const message = describeOutOfRange(fluids[side], temperature(unit, name));
+    const fluid = fluids[side];
+    const stated = temperature(unit, name);
+    const message = isAboutSaturation(fluid, stated) ? null : describeOutOfRange(fluid, stated);
     return message === null ? [] : [{ field: `design.${name}`, message }];
   });
+}
+
+/** Rounding may put the saturation temperature a hair outside the liquid's range. */
+function isAboutSaturation({ phaseChange, minimum, maximum }: Fluid, stated: number): boolean {
+  return (
+    phaseChange !== null && stated > minimum - SATURATION_ROUNDING && stated < maximum + SATURATION_ROUNDING
+  );
 }
 
 function unsupported(arrangement: Arrangement): Fault[] {
@@ -138,15 +177,23 @@ function unsupported(arrangement: Arrangement): Fault[] {
   return message === null ? [] : [{ field: 'arrangement', message }];
 }
 
-function condensingFaults(fluids: Record<Side, Fluid>): Fault[] {
-  if (fluids.cold.condensing === null) return [];
-  return [{ field: 'cold.fluid', message: 'steam condenses on the hot side; state water for a cold stream' }];
+function phaseFaults(fluids: Record<Side, Fluid>): Fault[] {
+  if (fluids.hot.phaseChange === null || fluids.cold.phaseChange === null) return [];
+  const message =
+    'cannot evaporate against a stream that condenses: neither has a capacity rate, so Cr is undefined; state one of them as a single-phase fluid';
+  return [{ field: 'cold.fluid', message }];
 }
 
 function densityAtMeter(unit: Unit, side: Side, fluid: Fluid): number | null {
   const at = unit.sensors?.[`${side}Flow`]?.at ?? 'inlet';
   const name = `${side}${at === 'inlet' ? 'In' : 'Out'}` as const;
-  return fluid.density === null ? null : fluid.density(temperature(unit, name));
+  if (fluid.density === null || isInVapour(fluid, name)) return null;
+  return fluid.density(temperature(unit, name));
+}
+
+/** Vapour enters a side that condenses and leaves one that evaporates; the density of the fluid is the liquid's. */
+function isInVapour({ phaseChange }: Fluid, place: string): boolean {
+  return phaseChange !== null && (place === 'hotIn' || place === 'coldOut');
 }
 
 function designOf(unit: Unit, densities: { hotFlow: number | null; coldFlow: number | null }): DesignPoint {
@@ -155,18 +202,28 @@ function designOf(unit: Unit, densities: { hotFlow: number | null; coldFlow: num
     hotOut: temperature(unit, 'hotOut'),
     coldIn: temperature(unit, 'coldIn'),
     coldOut: temperature(unit, 'coldOut'),
-    hotFlow: massFlow(unit, 'hotFlow', densities.hotFlow),
-    coldFlow: massFlow(unit, 'coldFlow', densities.coldFlow),
+    hotFlow: massFlow(unit, { given: unit.design.hotFlow, field: 'design.hotFlow' }, densities.hotFlow),
+    coldFlow: massFlow(unit, { given: unit.design.coldFlow, field: 'design.coldFlow' }, densities.coldFlow),
     cleanU: unit.design.cleanU === undefined ? null : inSi(unit.design.cleanU, 'conductance'),
   };
 }
 
-function massFlow(unit: Unit, name: 'hotFlow' | 'coldFlow', density: number | null): number {
-  const given = unit.design[name];
+function nominalFlow(unit: Unit, sensor: FlowSensor, density: number | null): number | null {
+  const given = unit.sensors?.[sensor]?.nominal;
+  if (given === undefined) return null;
+  return massFlow(unit, { given, field: `sensors.${sensor}.nominal` }, density);
+}
+
+/** A stated flow as mass; a volume flow by the density at its meter's own temperature. */
+function massFlow(
+  unit: Unit,
+  { given, field }: { given: Quantity; field: string },
+  density: number | null,
+): number {
   if (conversionToSi(given.unit, 'massFlow') !== null) return inSi(given, 'massFlow');
   if (density === null || Number.isNaN(density)) {
-    const field = `design.${name}`;
-    const message = 'is a volume flow, but the fluid states no density: state the density or a mass flow';
+    const message =
+      'is a volume flow without a density of what passes the meter (none stated, or vapour): state it as a mass flow';
     throw new AppError('invalid-input', `${unit.tag}: ${field} ${message}`, [{ field, message }]);
   }
   return inSi(given, 'volumeFlow') * density;

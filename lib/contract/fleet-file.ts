@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { positiveQuantity, quantity } from './quantity';
-import { conversionToSi } from './ucum';
+import { kindInWords, positiveQuantity, quantity } from './quantity';
+import { conversionToSi, type Kind, SI_UNIT } from './ucum';
 
 const fraction = z.number().min(0).max(1);
 
@@ -19,27 +19,62 @@ const nozzleSchema = z.enum(['top', 'bottom']);
 
 const constantOr = (...kinds: Parameters<typeof quantity>) => positiveQuantity(...kinds).optional();
 
-const customPropertiesSchema = z.union([
-  z.object({
-    specificHeat: positiveQuantity('specificHeat'),
-    density: constantOr('density'),
-    viscosity: constantOr('viscosity'),
-    conductivity: constantOr('conductivity'),
-  }),
-  z.object({
-    table: z
-      .array(
-        z.object({
-          temperature: quantity('temperature'),
-          specificHeat: positiveQuantity('specificHeat'),
-          density: constantOr('density'),
-          viscosity: constantOr('viscosity'),
-          conductivity: constantOr('conductivity'),
-        }),
-      )
-      .min(2),
-  }),
-]);
+const properties = {
+  specificHeat: positiveQuantity('specificHeat'),
+  density: constantOr('density'),
+  viscosity: constantOr('viscosity'),
+  conductivity: constantOr('conductivity'),
+};
+
+/** c₀ + c₁·t + c₂·t² + …, t in °C whatever unit the range is stated in; the sum is in `unit`. */
+const polynomial = (kind: Kind) =>
+  z
+    .object({
+      coefficients: z.array(z.number()).min(1).max(10),
+      unit: z.string().refine((unit) => conversionToSi(unit, kind) !== null, {
+        message: `is no unit of ${kindInWords(kind)}; use for example ${SI_UNIT[kind]}`,
+      }),
+    })
+    .meta({ description: 'Coefficients of the powers of the temperature in °C, the constant first' });
+
+const polynomialSchema = z
+  .object({
+    from: quantity('temperature'),
+    to: quantity('temperature'),
+    specificHeat: polynomial('specificHeat'),
+    density: polynomial('density').optional(),
+    viscosity: polynomial('viscosity').optional(),
+    conductivity: polynomial('conductivity').optional(),
+  })
+  .meta({ description: 'Properties as polynomials in °C; nothing is extrapolated beyond from … to' });
+
+const vaporisation = {
+  latentHeat: positiveQuantity('specificEnthalpy')
+    .optional()
+    .meta({ description: 'Makes the stream condense on the hot side, evaporate on the cold one' }),
+  saturationTemperature: quantity('temperature')
+    .optional()
+    .meta({ description: 'Where the stream condenses or boils; where not stated, the inlet temperature' }),
+};
+
+const customPropertiesSchema = z
+  .union([
+    z.object({ polynomial: polynomialSchema, ...vaporisation }),
+    z.object({
+      table: z.array(z.object({ temperature: quantity('temperature'), ...properties })).min(2),
+      ...vaporisation,
+    }),
+    z.object({ ...properties, ...vaporisation }),
+  ])
+  .refine((stated) => stated.saturationTemperature === undefined || stated.latentHeat !== undefined, {
+    path: ['latentHeat'],
+    message: 'is required where a saturation temperature is stated',
+  });
+
+const oilViscositySchema = z.object({
+  temperature: quantity('temperature'),
+  value: positiveQuantity('viscosity', 'kinematicViscosity'),
+});
 
 export const streamSchema = z
   .object({
@@ -60,6 +95,10 @@ export const streamSchema = z
     pressure: positiveQuantity('pressure').optional().meta({ description: 'Absolute pressure' }),
     density: positiveQuantity('density').optional().meta({ description: 'Oil: density at 15 °C' }),
     characterisationFactor: z.number().min(10).max(13).optional(),
+    viscosities: z.tuple([oilViscositySchema, oilViscositySchema]).optional().meta({
+      description:
+        'Oil: viscosity at two temperatures, dynamic or kinematic; without it the films are not corrected',
+    }),
     properties: customPropertiesSchema.optional(),
   })
   .meta({ id: 'Stream' });
@@ -123,6 +162,10 @@ const flowSensorSchema = z
     uncertainty: z.number().min(0).max(1).or(quantity('massFlow', 'volumeFlow')),
     systematicShare,
     at: z.enum(['inlet', 'outlet']),
+    nominal: flow().meta({
+      description:
+        'Constant flow to assume where there is no meter, such as the rated flow of a fixed-speed pump',
+    }),
   })
   .partial();
 
@@ -183,6 +226,38 @@ export const checksSchema = z
     description: 'Thresholds of the screening; each has a default that suits hourly data',
   });
 
+export const platesSchema = z
+  .object({
+    count: z.int().min(3).max(2000),
+    areaEach: positiveQuantity('area'),
+    channelGap: positiveQuantity('length').optional().meta({
+      description:
+        'Mean gap between neighbouring plates; with channelWidth it gives the velocity in the channels',
+    }),
+    channelWidth: positiveQuantity('length')
+      .optional()
+      .meta({ description: 'Width of a channel between its gaskets' }),
+  })
+  .meta({ id: 'Plates' });
+
+const temperatureOfTest = quantity('temperature').optional();
+
+/** One test of the clean unit: what was measured on the day it was known to be clean. */
+export const cleanTestSchema = z
+  .object({
+    at: z.iso.datetime({ offset: true }).optional(),
+    hotIn: temperatureOfTest,
+    hotOut: temperatureOfTest,
+    coldIn: temperatureOfTest,
+    coldOut: temperatureOfTest,
+    hotFlow: flow().optional(),
+    coldFlow: flow().optional(),
+  })
+  .meta({
+    id: 'CleanTest',
+    description: 'Readings of one test of the clean unit; one of the six may be left out',
+  });
+
 export const unitSchema = z
   .object({
     tag: z
@@ -194,18 +269,31 @@ export const unitSchema = z
     service: z.string().max(120).optional(),
     construction: z.enum(['plate', 'shell-and-tube', 'double-pipe', 'air-cooled', 'other']).optional(),
     arrangement: arrangementSchema,
-    tubeSide: z
-      .enum(['hot', 'cold'])
-      .optional()
-      .meta({ description: 'Stream inside the tubes; default cold. Decides the default film exponents' }),
+    tubeSide: z.enum(['hot', 'cold']).optional().meta({
+      description:
+        'Stream inside the tubes; default cold. Decides the default film exponents and, from four tube passes in a shell, the effectiveness',
+    }),
     nozzles: z.object({ hotIn: nozzleSchema, coldIn: nozzleSchema }).optional(),
     area: positiveQuantity('area').optional(),
-    plates: z.object({ count: z.int().min(3).max(2000), areaEach: positiveQuantity('area') }).optional(),
+    plates: platesSchema.optional(),
     hot: streamSchema,
     cold: streamSchema,
     design: designSchema,
     films: filmsSchema.optional(),
-    clean: z.enum(['datasheet', 'learned']).optional(),
+    clean: z.enum(['datasheet', 'test', 'learned']).optional().meta({
+      description:
+        'Where the clean reference comes from: the datasheet, one clean test, or readings after a cleaning',
+    }),
+    cleanTest: cleanTestSchema.optional(),
+    pressureDrop: z
+      .object({ hotExponent: z.number().min(1).max(2.2), coldExponent: z.number().min(1).max(2.2) })
+      .partial()
+      .optional()
+      .meta({ id: 'PressureDrop', description: 'Exponent of pressure drop on flow; 1.8 where not stated' }),
+    validFrom: z.iso.datetime({ offset: true }).optional().meta({
+      description:
+        'Since when the equipment is as stated here (plates added, tubes plugged); earlier readings keep the datasheet before',
+    }),
     limits: z.array(limitSchema).min(1),
     sensors: sensorsSchema.optional(),
     checks: checksSchema.optional(),
@@ -215,6 +303,10 @@ export const unitSchema = z
   .refine((unit) => (unit.area === undefined) !== (unit.plates === undefined), {
     path: ['area'],
     message: 'state either "area" or "plates" (count and areaEach)',
+  })
+  .refine((unit) => unit.clean !== 'test' || unit.cleanTest !== undefined, {
+    path: ['cleanTest'],
+    message: 'is required where "clean" is "test": state the readings of the clean test',
   })
   .meta({ id: 'Unit' });
 

@@ -65,7 +65,19 @@ export const evaluatedReadingSchema = z
     cleanliness: figure,
     uncertainty: z.object({ duty: figure, U: figure, foulingResistance: figure }),
     lostDuty: figure,
-    inferred: z.array(sensorSchema),
+    inferred: z.array(sensorSchema).meta({ description: 'Not measured: worked out from the heat balance' }),
+    nominal: z
+      .array(sensorSchema)
+      .meta({ description: 'Flows not measured that stood in at the constant value of the datasheet' }),
+    missing: z.array(sensorSchema).meta({
+      description:
+        'Empty unless values are missing for an evaluation. With missingTogether false: sensors any one of which would make this reading evaluable; with missingTogether true, where no single one would: the shortest list of sensors that would do so together',
+    }),
+    missingTogether: z.boolean(),
+    reference: z.enum(['datasheet', 'test']).meta({
+      description:
+        'Clean reference the reading was compared with; a learned one needs the unit’s record, without which the datasheet’s stands in',
+    }),
   })
   .meta({ id: 'EvaluatedReading' });
 

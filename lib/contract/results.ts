@@ -56,6 +56,7 @@ export const unitResultSchema = z
     uncertainty: figure,
     cleanliness: figure,
     allowanceUsed: figure,
+    allowanceUsedUncertainty: figure,
     cycleStart: day,
     growth: z.object({ models: z.array(modelSchema), ratePerDay: figure }),
     cleanBy: z.object({

@@ -13,10 +13,16 @@ import { conversionToSi } from './ucum';
 const TEMPERATURE_UNCERTAINTY = 0.2;
 const FLOW_UNCERTAINTY = 0.02;
 const PRESSURE_DROP_UNCERTAINTY = 0.02;
+/** Standard uncertainty of a typed-in flow, and the share of its variance that every reading has alike: all of it (own choice). */
+const NOMINAL_FLOW_UNCERTAINTY = 0.1;
+const NOMINAL_SYSTEMATIC_SHARE = 1;
 /** Share of a sensor's variance that is calibration and position, the same in every reading. */
 const SYSTEMATIC_SHARE = 0.5;
 
-/** Uncertainty of every sensor of a unit, defaults filled in. `densities` turn a stated volume-flow figure into mass. */
+/**
+ * Uncertainty of every sensor of a unit, defaults filled in. `densities` turn a stated volume-flow figure into mass. A flow
+ * with a nominal value and no stated uncertainty has that of a typed-in flow.
+ */
 export function sensorUncertainties(
   unit: Unit,
   densities: { hotFlow: number | null; coldFlow: number | null },
@@ -32,9 +38,9 @@ function uncertaintyOf(
   densities: { hotFlow: number | null; coldFlow: number | null },
 ): SensorUncertainty {
   const stated = unit.sensors?.[sensor];
-  const systematicShare = stated?.systematicShare ?? SYSTEMATIC_SHARE;
   const given = stated?.uncertainty;
-  if (given === undefined) return { ...defaultUncertainty(sensor), systematicShare };
+  if (given === undefined) return { ...defaultUncertainty(unit, sensor), ...shareOf(stated) };
+  const { systematicShare } = { systematicShare: SYSTEMATIC_SHARE, ...shareOf(stated) };
   if (typeof given === 'number') return { absolute: 0, relative: given, systematicShare };
   if (isOneOf(TEMPERATURE_SENSORS, sensor)) {
     return { absolute: inSi(given, 'temperatureDifference'), relative: 0, systematicShare };
@@ -46,12 +52,20 @@ function uncertaintyOf(
   return { absolute: mass, relative: 0, systematicShare };
 }
 
-function defaultUncertainty(sensor: Sensor): { absolute: number; relative: number } {
-  if (isOneOf(TEMPERATURE_SENSORS, sensor)) return { absolute: TEMPERATURE_UNCERTAINTY, relative: 0 };
-  return {
-    absolute: 0,
-    relative: isOneOf(FLOW_SENSORS, sensor) ? FLOW_UNCERTAINTY : PRESSURE_DROP_UNCERTAINTY,
-  };
+/** The share as stated, nothing where it is not: to be spread over a default. */
+function shareOf(stated: { systematicShare?: number | undefined } | undefined) {
+  return stated?.systematicShare === undefined ? {} : { systematicShare: stated.systematicShare };
+}
+
+function defaultUncertainty(unit: Unit, sensor: Sensor): SensorUncertainty {
+  const systematicShare = SYSTEMATIC_SHARE;
+  if (isOneOf(TEMPERATURE_SENSORS, sensor))
+    return { absolute: TEMPERATURE_UNCERTAINTY, relative: 0, systematicShare };
+  if (!isOneOf(FLOW_SENSORS, sensor))
+    return { absolute: 0, relative: PRESSURE_DROP_UNCERTAINTY, systematicShare };
+  if (unit.sensors?.[sensor]?.nominal === undefined)
+    return { absolute: 0, relative: FLOW_UNCERTAINTY, systematicShare };
+  return { absolute: 0, relative: NOMINAL_FLOW_UNCERTAINTY, systematicShare: NOMINAL_SYSTEMATIC_SHARE };
 }
 
 function isOneOf<T extends string>(list: readonly T[], value: string): value is T {

@@ -18,6 +18,7 @@ export const SI_UNIT = {
   duration: 's',
   length: 'm',
   specificHeat: 'J/(kg.K)',
+  specificEnthalpy: 'J/kg',
   density: 'kg/m3',
   viscosity: 'Pa.s',
   kinematicViscosity: 'm2/s',
@@ -60,6 +61,8 @@ const SPELLINGS = new Map(
     'kW/m2K': 'kW/(m2.K)',
     'm2K/W': 'm2.K/W',
     'kJ/kgK': 'kJ/(kg.K)',
+    'J/kgK': 'J/(kg.K)',
+    'W/mK': 'W/(m.K)',
     cSt: 'mm2/s',
   }),
 );
@@ -106,7 +109,7 @@ function temperatureConversion(code: string): Conversion | null {
  * The UCUM code for a unit as written. Away from plain temperatures, degrees Celsius and Fahrenheit mean differences
  * and become K and [degR]: the library refuses `W/(m2.Cel)` and would take 10 [degF] of difference for −12 °C.
  */
-function ucumCode(unit: string, kind: Kind): string {
+export function ucumCode(unit: string, kind: Kind): string {
   const written = unit.trim().replace(/³/g, '3').replace(/²/g, '2').replace(/·/g, '.');
   const code = SPELLINGS.get(written) ?? written;
   if (kind === 'temperature') return code;

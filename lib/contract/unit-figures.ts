@@ -7,6 +7,12 @@ export const unitFiguresSchema = z
   .object({
     area: figure,
     channels: z.int().nullable(),
+    hotChannels: z.number().nullable().meta({ description: 'Plate channels of the hot stream in each pass' }),
+    coldChannels: z.number().nullable(),
+    hotChannelVelocity: figure.meta({ description: 'In the plate channels at the design flow, m/s' }),
+    coldChannelVelocity: figure,
+    hotChannelReynolds: figure,
+    coldChannelReynolds: figure,
     direction: z.enum(['counter', 'parallel']).nullable(),
     advice: z.array(z.enum(['heated-stream-falls', 'cooled-stream-rises'])),
     hotMassFlow: figure,

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { correctionFactor, shellCorrection } from '@/lib/core/exchange/correction';
 import { effectiveness } from '@/lib/core/exchange/effectiveness';
-import type { Arrangement } from '@/lib/core/exchange/exchanger';
+import type { Arrangement, Side } from '@/lib/core/exchange/exchanger';
 import { counterCurrentLmtd } from '@/lib/core/exchange/lmtd';
 import { maximumEffectiveness } from '@/lib/core/exchange/maximum-effectiveness';
 import {
@@ -14,12 +14,19 @@ import {
 } from '@/lib/core/exchange/rating';
 import { numberOfTransferUnits } from '@/lib/core/exchange/transfer-units';
 import { ARRANGEMENTS } from '../support/arrangements';
+import { mirrored } from '../support/published-arrangements';
+
+type State = { ntu: number; ratio: number; side: Side };
 
 /** Fixed, so that a failure repeats; fast-check prints it with the case. */
 const SEED = 20_261_125;
 const RUNS = { seed: SEED, numRuns: 10_000 };
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+/** Rounding of an effectiveness of at most 1 [-]. */
+const ROUNDING = 4e-16;
+/** Rounding of the series of cross-flow with neither fluid mixed, the least exact of all [-]: as its docstring says. */
+const SERIES_ROUNDING = 4e-14;
 /** NTU on a logarithmic scale: 0.001 to 1000. */
 const anyUnits = between(-3, 3).map((power) => 10 ** power);
 /** Cr with its ends and their neighbourhoods. */
@@ -66,21 +73,21 @@ describe.each(ARRANGEMENTS)('$name', ({ arrangement }) => {
     );
   });
 
-  it('comes back from NTU to NTU to 1e-8 wherever the effectiveness tells it, and to the same effectiveness everywhere', () => {
+  it('is finite, within 0 and its limit, comes back to 1e-9 of its effectiveness, and to 1e-9 of its NTU where that shows', () => {
     fc.assert(
       fc.property(anyUnits, anyRatio, anySide, (ntu, ratio, side) => {
         const reached = effectiveness(arrangement, ntu, ratio, side);
         const maximum = maximumEffectiveness(arrangement, ratio, side);
-        if (!(reached > 0 && reached <= maximum + 4e-16)) return false;
-        // A double at or an ulp above the limit has no NTU; that is tested with the limits.
-        if (reached >= maximum) return true;
+        if (!(reached > 0 && reached <= maximum + ROUNDING)) return false;
+        // Within a rounding of the limit there may be no NTU; that is tested with the limits.
+        if (reached >= maximum - ROUNDING || isBeyondBracket(arrangement, reached, { ratio, side }))
+          return true;
         const back = numberOfTransferUnits(arrangement, reached, ratio, side);
-        // One part in 1e8 of NTU must show in the effectiveness, or no inverse can return it: here it does twenty times over.
-        const rise = effectiveness(arrangement, ntu * (1 + 1e-8), ratio, side) - reached;
-        const isTold = rise > 20 * Number.EPSILON * maximum;
-        if (isTold && !(Math.abs(back / ntu - 1) < 1e-8)) return false;
+        if (isWellConditioned(arrangement, { ntu, ratio, side }) && !(Math.abs(back / ntu - 1) < 1e-9))
+          return false;
+        const again = effectiveness(arrangement, back, ratio, side);
         return (
-          Number.isFinite(back) && Math.abs(effectiveness(arrangement, back, ratio, side) - reached) < 1e-13
+          Number.isFinite(back) && Math.abs(again / reached - 1) < 1e-9 && Math.abs(again - reached) < 1e-13
         );
       }),
       RUNS,
@@ -96,7 +103,7 @@ describe.each(ARRANGEMENTS)('$name', ({ arrangement }) => {
       fc.property(nearness, anyRatio, anySide, (share, ratio, side) => {
         const wanted = share * maximumEffectiveness(arrangement, ratio, side);
         const ntu = numberOfTransferUnits(arrangement, wanted, ratio, side);
-        if (isBeyondSeries(arrangement, wanted, ratio)) return true;
+        if (isBeyondBracket(arrangement, wanted, { ratio, side })) return true;
         return (
           Number.isFinite(ntu) && Math.abs(effectiveness(arrangement, ntu, ratio, side) - wanted) < 1e-13
         );
@@ -106,22 +113,52 @@ describe.each(ARRANGEMENTS)('$name', ({ arrangement }) => {
   });
 });
 
-/** Cross-flow with neither fluid mixed beyond NTU 1000, where the program gives no answer. */
-function isBeyondSeries(arrangement: Arrangement, wanted: number, ratio: number): boolean {
-  if (arrangement.kind !== 'crossflow' || arrangement.mixed !== 'none') return false;
-  return wanted >= effectiveness(arrangement, 999, ratio, 'hot');
+/**
+ * Whether an effectiveness tells its NTU to 1e-9: it must lie on the rising branch, and a part in 1e9 of NTU must change it by
+ * more than ten of its own roundings. Where it changes by less, no inverse in doubles can be sure to return the NTU.
+ */
+function isWellConditioned(arrangement: Arrangement, { ntu, ratio, side }: State): boolean {
+  const step = 1e-4;
+  const above = effectiveness(arrangement, ntu * (1 + step), ratio, side);
+  const below = effectiveness(arrangement, ntu * (1 - step), ratio, side);
+  const risePerPart = (above - below) / (2 * step);
+  return risePerPart * 1e-9 > 10 * roundingOf(arrangement);
+}
+
+function roundingOf(arrangement: Arrangement): number {
+  return arrangement.kind === 'crossflow' && arrangement.mixed === 'none' ? SERIES_ROUNDING : ROUNDING;
+}
+
+/** NTU of the maximum where the effectiveness falls again beyond, otherwise Infinity. */
+function peakUnits(arrangement: Arrangement, ratio: number, side: Side): number {
+  const maximum = maximumEffectiveness(arrangement, ratio, side);
+  const units = numberOfTransferUnits(arrangement, maximum, ratio, side);
+  return Number.isNaN(units) ? Number.POSITIVE_INFINITY : units;
+}
+
+/** Beyond NTU 1000, where cross-flow with neither fluid mixed and plates of one pass against several have no answer. */
+function isBeyondBracket(
+  arrangement: Arrangement,
+  wanted: number,
+  { ratio, side }: Omit<State, 'ntu'>,
+): boolean {
+  const isBracketed =
+    (arrangement.kind === 'crossflow' && arrangement.mixed === 'none') ||
+    (arrangement.kind === 'plate' && arrangement.hotPasses !== arrangement.coldPasses);
+  return isBracketed && wanted >= effectiveness(arrangement, 999, ratio, side);
 }
 
 describe('all arrangements', () => {
   const symmetric = ARRANGEMENTS.filter(
     ({ arrangement }) =>
       !(arrangement.kind === 'crossflow' && (arrangement.mixed === 'hot' || arrangement.mixed === 'cold')) &&
-      !(arrangement.kind === 'plate' && arrangement.hotPasses !== arrangement.coldPasses),
+      !(arrangement.kind === 'plate' && arrangement.hotPasses !== arrangement.coldPasses) &&
+      !(arrangement.kind === 'shell-and-tube' && arrangement.tubePasses > 2 * arrangement.shellPasses),
   );
   const anyOf = (list: typeof ARRANGEMENTS) => fc.constantFrom(...list.map(({ arrangement }) => arrangement));
 
   it('that are symmetric do not care which stream is the smaller', () => {
-    expect(symmetric.length).toBe(12);
+    expect(symmetric.length).toBe(11);
     fc.assert(
       fc.property(anyOf(symmetric), anyUnits, anyRatio, (arrangement, ntu, ratio) => {
         return (
@@ -132,7 +169,42 @@ describe('all arrangements', () => {
     );
   });
 
-  it('of equal capacity rates do not either, symmetric or not', () => {
+  it('give the same with their streams exchanged, symmetric or not', () => {
+    fc.assert(
+      fc.property(anyOf(ARRANGEMENTS), anyUnits, anyRatio, anySide, (arrangement, ntu, ratio, side) => {
+        const other = side === 'hot' ? 'cold' : 'hot';
+        const mirror = mirrored(arrangement);
+        const share = 0.9 * maximumEffectiveness(arrangement, ratio, side);
+        return (
+          effectiveness(arrangement, ntu, ratio, side) === effectiveness(mirror, ntu, ratio, other) &&
+          maximumEffectiveness(arrangement, ratio, side) === maximumEffectiveness(mirror, ratio, other) &&
+          numberOfTransferUnits(arrangement, share, ratio, side) ===
+            numberOfTransferUnits(mirror, share, ratio, other)
+        );
+      }),
+      RUNS,
+    );
+  });
+
+  it('rise with NTU up to their maximum', () => {
+    fc.assert(
+      fc.property(
+        anyOf(ARRANGEMENTS),
+        fc.tuple(anyUnits, between(1, 3)),
+        fc.tuple(anyRatio, anySide),
+        (arrangement, [ntu, factor], [ratio, side]) => {
+          const upper = Math.min(ntu * factor, peakUnits(arrangement, ratio, side));
+          const lower = Math.min(ntu, upper);
+          const rise =
+            effectiveness(arrangement, upper, ratio, side) - effectiveness(arrangement, lower, ratio, side);
+          return rise >= -2 * roundingOf(arrangement);
+        },
+      ),
+      RUNS,
+    );
+  });
+
+  it('of equal capacity rates do not care which stream is the smaller, symmetric or not', () => {
     fc.assert(
       fc.property(anyOf(ARRANGEMENTS), anyUnits, (arrangement, ntu) => {
         const hot = effectiveness(arrangement, ntu, 1, 'hot');
@@ -165,6 +237,7 @@ describe('all arrangements', () => {
             kind: 'shell-and-tube',
             shellPasses: shells,
             tubePasses: 2 * shells,
+            tubeSide: 'cold',
           };
           const ratio = Math.min(rates, 1 / rates);
           const side = rates <= 1 ? 'cold' : 'hot';

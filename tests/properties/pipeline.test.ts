@@ -2,11 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { nominalSensors } from '@/lib/core/checks/nominal-sensors';
+import { REASON_BIT } from '@/lib/core/checks/reasons';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import type { Arrangement, Exchanger } from '@/lib/core/exchange/exchanger';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
+import { BALANCE_SENSORS } from '@/lib/core/exchange/reconcile';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import { EVALUATION_FLOAT_COLUMNS } from '@/lib/core/fouling/evaluation-columns';
+import { EVALUATION_FLOAT_COLUMNS, sensorsOf } from '@/lib/core/fouling/evaluation-columns';
+import { MISSING_TOGETHER } from '@/lib/core/fouling/sensor-plan';
 import { DAILY_FLOAT_COLUMNS } from '@/lib/core/series/daily-columns';
 import { dailyFigures } from '@/lib/core/series/daily-figures';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
@@ -29,10 +32,19 @@ const settings = DEFAULT_CHECK_SETTINGS;
 
 const GENTLE = { hotIn: 80, hotOut: 65, coldIn: 20, coldOut: 32, hotFlow: 20, coldFlow: 25, cleanU: 1000 };
 const STEAM = { hotIn: 120, hotOut: 120, coldIn: 40, coldOut: 80, hotFlow: 1.9, coldFlow: 25, cleanU: 2500 };
+const BOILING = {
+  hotIn: 150,
+  hotOut: 125,
+  coldIn: 100,
+  coldOut: 100,
+  hotFlow: 20,
+  coldFlow: 0.93,
+  cleanU: 2000,
+};
 const arrangements: Arrangement[] = [
   { kind: 'counter-current' },
   { kind: 'co-current' },
-  { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
+  { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2, tubeSide: 'cold' },
   { kind: 'crossflow', mixed: 'none' },
   { kind: 'crossflow', mixed: 'both' },
   { kind: 'plate', hotPasses: 2, coldPasses: 1, flow: 'counter' },
@@ -46,6 +58,16 @@ const units: Exchanger[] = [
     cold: { kind: 'seawater', salinity: 0.035 },
     area: 30,
     design: GENTLE,
+  }),
+  waterUnit({ cold: { kind: 'steam', pressure: null }, area: 40, design: BOILING }),
+  waterUnit({ cold: { kind: 'steam', pressure: 101_325 }, area: 40, design: BOILING }),
+  waterUnit({ area: 30, design: GENTLE, nominalFlows: { hot: 20, cold: null } }),
+  waterUnit({ area: 30, design: GENTLE, nominalFlows: { hot: 20, cold: 25 } }),
+  waterUnit({
+    hot: { kind: 'steam', pressure: 198_670 },
+    area: 26,
+    design: STEAM,
+    nominalFlows: { hot: null, cold: 25 },
   }),
 ];
 
@@ -109,6 +131,15 @@ describe(`evaluated columns (seed ${SEED})`, () => {
           for (const name of DAILY_FLOAT_COLUMNS) {
             for (const value of daily[name]) expect(Math.abs(value)).not.toBe(Number.POSITIVE_INFINITY);
           }
+          result.reasons.forEach((mask, i) => {
+            const isMissing = (mask & REASON_BIT.missing) !== 0;
+            expect(result.missing[i] !== 0).toBe(isMissing);
+            // No sensor is both inferred and nominal, and what was read is neither.
+            expect(result.inferred[i]! & result.nominal[i]!).toBe(0);
+            for (const sensor of sensorsOf(result.nominal[i]!, BALANCE_SENSORS))
+              expect(readings[sensor][i]).toBeNaN();
+            if (result.nominal[i] !== 0) expect(result.balance[i]).toBeNaN();
+          });
           daily.accepted.forEach((accepted, row) => {
             expect(Number.isNaN(daily.foulingResistance[row]!)).toBe(accepted === 0);
           });
@@ -130,23 +161,60 @@ describe(`evaluated columns (seed ${SEED})`, () => {
     });
     fc.assert(
       fc.property(case_, ({ exchanger, hotIn, coldIn, hotShare, coldShare, fouling, more }) => {
-        const isSteam = exchanger.hot.kind === 'steam';
+        const condenses = exchanger.hot.kind === 'steam';
+        const evaporates = exchanger.cold.kind === 'steam';
         const at = {
-          hotIn: isSteam ? hotIn + 40 : hotIn,
-          coldIn,
-          hotFlow: isSteam ? Number.NaN : hotShare * exchanger.design.hotFlow,
+          hotIn: condenses ? hotIn + 40 : evaporates ? hotIn + 60 : hotIn,
+          coldIn: evaporates ? coldIn + 80 : coldIn,
+          hotFlow: hotShare * exchanger.design.hotFlow,
           coldFlow: coldShare * exchanger.design.coldFlow,
         };
         const states = [fouling, fouling + more].map((own) =>
-          solveForward(exchanger, { ...at, hotFlow: isSteam ? 1 : at.hotFlow, fouling: own }),
+          solveForward(exchanger, { ...at, fouling: own }),
         );
-        const readings = readingsOf(states.map((state) => ({ ...state, hotFlow: at.hotFlow })));
+        // The flow of the stream that changes phase follows the duty: it is left to be inferred.
+        const readings = readingsOf(
+          states.map((state) => ({
+            ...state,
+            hotFlow: condenses ? Number.NaN : state.hotFlow,
+            coldFlow: evaporates ? Number.NaN : state.coldFlow,
+          })),
+        );
         const result = evaluateReadings({ exchanger, settings, readings });
         fc.pre(result.reasons[0] === 0 && result.reasons[1] === 0);
         expect(result.foulingResistance[1]!).toBeGreaterThan(result.foulingResistance[0]!);
         states.forEach((state, i) => {
           expect(Math.abs(result.foulingResistance[i]! - state.fouling) * state.cleanU).toBeLessThan(1e-6);
         });
+      }),
+      RUNS,
+    );
+  });
+});
+
+describe(`what is missing (seed ${SEED})`, () => {
+  it('named and then measured, makes any reading evaluable: one of them, or all of a list together', () => {
+    const design = (exchanger: Exchanger) => ({
+      ...exchanger.design,
+      hotPressureDrop: 4e4,
+      coldPressureDrop: 4e4,
+    });
+    fc.assert(
+      fc.property(fc.constantFrom(...units), fc.nat(63), (exchanger, measured) => {
+        const row = { ...design(exchanger), flowBasis: 0 };
+        for (const sensor of sensorsOf(63 & ~measured, BALANCE_SENSORS)) row[sensor] = Number.NaN;
+        const evaluate = (readings: ReadingColumns) => evaluateReadings({ exchanger, settings, readings });
+        const before = evaluate(columnsOf([row]));
+        const bits = before.missing[0]!;
+        const named = sensorsOf(bits & 63, BALANCE_SENSORS);
+        const isTogether = (bits & MISSING_TOGETHER) !== 0;
+        expect(named.length > 0).toBe((before.reasons[0]! & REASON_BIT.missing) !== 0);
+        const ways = isTogether ? [named] : named.map((sensor) => [sensor]);
+        for (const way of ways) {
+          const more = { ...row };
+          for (const sensor of way) more[sensor] = exchanger.design[sensor];
+          expect(evaluate(columnsOf([more])).reasons[0]! & REASON_BIT.missing).toBe(0);
+        }
       }),
       RUNS,
     );

@@ -1,7 +1,7 @@
 import { PLACE, type UnitModel } from '../fouling/unit-model';
 import { REASON_BIT } from './reasons';
 
-/** Condensate that reads above saturation by less than this many combined standard uncertainties is saturated [-]. */
+/** Condensate or feed that reads above saturation by less than this many combined standard uncertainties is saturated [-]. */
 const SATURATION_MULTIPLE = 3;
 
 /**
@@ -16,25 +16,38 @@ const SATURATION_MULTIPLE = 3;
  * @check  tests/core/checks/judge-state.test.ts
  */
 export function judgeTemperatures(model: UnitModel, state: Float64Array, uncertainty: Float64Array): number {
-  const { hotIn, hotOut, coldIn, coldOut } = PLACE;
+  const { hotIn, coldOut } = PLACE;
   if (areReversed(model, state, uncertainty)) return REASON_BIT['reversed-temperatures'];
+  // A side that changes phase is at saturation from end to end, whatever its condensate or feed reads.
+  const { hotEnd, coldStart } = model;
   // Co-current streams meet at their inlets and at their outlets, any others at opposite ends.
-  const atHotIn = model.isCoCurrent ? coldIn : coldOut;
-  const atHotOut = model.isCoCurrent ? coldOut : coldIn;
+  const atHotIn = model.isCoCurrent ? coldStart : coldOut;
+  const atHotEnd = model.isCoCurrent ? coldOut : coldStart;
   const first = smallness(state[hotIn]! - state[atHotIn]!, uncertainty[hotIn]!, uncertainty[atHotIn]!);
-  const second = smallness(state[hotOut]! - state[atHotOut]!, uncertainty[hotOut]!, uncertainty[atHotOut]!);
+  const second = smallness(state[hotEnd]! - state[atHotEnd]!, uncertainty[hotEnd]!, uncertainty[atHotEnd]!);
   const isSmall = Math.min(first, second) < model.settings.terminalDifferenceMultiple;
   return isSmall ? REASON_BIT['terminal-difference-too-small'] : 0;
 }
 
 /** No heat flows from hot to cold: a stream that is cooled must leave colder, one that is heated warmer. */
-function areReversed({ isCondensing }: UnitModel, state: Float64Array, uncertainty: Float64Array): boolean {
+function areReversed(model: UnitModel, state: Float64Array, uncertainty: Float64Array): boolean {
   const { hotIn, hotOut, coldIn, coldOut } = PLACE;
+  const { phaseChange, coldStart } = model;
+  if (state[hotIn]! <= state[coldStart]!) return true;
   const hotDrop = state[hotIn]! - state[hotOut]!;
-  const isHotReversed = isCondensing
-    ? hotDrop < -SATURATION_MULTIPLE * combined(uncertainty[hotIn]!, uncertainty[hotOut]!)
-    : hotDrop <= 0;
-  return isHotReversed || state[coldOut]! <= state[coldIn]! || state[hotIn]! <= state[coldIn]!;
+  const coldRise = state[coldOut]! - state[coldIn]!;
+  if (phaseChange === 'hot') {
+    const isCondensateHotter = isAboveSaturation(hotDrop, uncertainty[hotIn]!, uncertainty[hotOut]!);
+    return isCondensateHotter || coldRise <= 0 || state[hotOut]! <= state[coldIn]!;
+  }
+  if (phaseChange === 'cold')
+    return hotDrop <= 0 || isAboveSaturation(coldRise, uncertainty[coldIn]!, uncertainty[coldOut]!);
+  return hotDrop <= 0 || coldRise <= 0;
+}
+
+/** Whether liquid reads above saturation by more than its noise; `below` is saturation less the reading. */
+function isAboveSaturation(below: number, one: number, other: number): boolean {
+  return below < -SATURATION_MULTIPLE * combined(one, other);
 }
 
 /**
@@ -44,14 +57,16 @@ function areReversed({ isCondensing }: UnitModel, state: Float64Array, uncertain
  * @param model    unit with its settings and design flows [kg/s]
  * @param state    the six values [°C, kg/s]
  * @param inferred place of the inferred sensor, negative for none [-]
- * @returns bits of 'out-of-range' or 'flow-below-turndown', or 0 [-]; 0 for the flow of a condensing stream
+ * @returns bits of 'out-of-range' or 'flow-below-turndown', or 0 [-]; 0 for the flow of a stream that changes phase
  * @range  any
  * @source METHODS §7
  * @check  tests/core/checks/judge-state.test.ts
  */
 export function judgeInferred(model: UnitModel, state: Float64Array, inferred: number): number {
   const isHot = inferred === PLACE.hotFlow;
-  if ((!isHot && inferred !== PLACE.coldFlow) || (isHot && model.isCondensing)) return 0;
+  if (!isHot && inferred !== PLACE.coldFlow) return 0;
+  // Steam follows the duty: a small flow of it is no turndown of its film, which is taken constant.
+  if (model.phaseChange === (isHot ? 'hot' : 'cold')) return 0;
   const { design } = model.exchanger;
   const share = state[inferred]! / (isHot ? design.hotFlow : design.coldFlow);
   if (share > model.settings.maximumFlowShare) return REASON_BIT['out-of-range'];

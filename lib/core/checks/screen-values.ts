@@ -1,11 +1,17 @@
 import type { Fluid } from '../fluids/fluid';
 import { saturationTemperature } from '../fouling/enthalpy-change';
-import type { UnitModel } from '../fouling/unit-model';
+import { measuredSensors } from '../fouling/measured-sensors';
+import { PLACE, type UnitModel } from '../fouling/unit-model';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME, type ReadingColumns } from '../series/reading-columns';
 import { REASON_BIT } from './reasons';
 
 /** Mass flows as measured, length n [kg/s]; NaN where not measured. */
-export type MassFlows = { hot: Float64Array; cold: Float64Array };
+export type MassFlows = {
+  hot: Float64Array;
+  cold: Float64Array;
+  /** Bits of the sensors measured, in the order of `BALANCE_SENSORS`; a flow's only where a mass flow can be had of it [-]. */
+  measured: Uint8Array;
+};
 
 /**
  * Screens each reading's own values, without looking at its neighbours: missing, not-a-number, out-of-range,
@@ -15,30 +21,37 @@ export type MassFlows = { hot: Float64Array; cold: Float64Array };
  * @param readings columns, length n
  * @param reasons  masks [-], length n: bits are added
  * @returns mass flows [kg/s]: volume flows times the density at the meter's own temperature (the stream's other end where
- *   that is not measured)
+ *   that is not measured); and which sensors are measured
  * @range  any
  * @source METHODS §1, §3 (table of what suffices) and §7
  * @check  tests/core/checks/screen-values.test.ts
  */
 export function screenValues(model: UnitModel, readings: ReadingColumns, reasons: Uint32Array): MassFlows {
   const n = readings.time.length;
-  const flows = { hot: new Float64Array(n), cold: new Float64Array(n) };
-  const { hotMeterAt, coldMeterAt } = model.exchanger;
+  const flows = { hot: new Float64Array(n), cold: new Float64Array(n), measured: new Uint8Array(n) };
   for (let i = 0; i < n; i++) {
-    const isHotVolume = (readings.flowBasis[i]! & HOT_FLOW_IS_VOLUME) !== 0;
-    const isColdVolume = (readings.flowBasis[i]! & COLD_FLOW_IS_VOLUME) !== 0;
-    const hotMeter = meterTemperature(hotMeterAt, readings.hotIn[i]!, readings.hotOut[i]!);
-    const coldMeter = meterTemperature(coldMeterAt, readings.coldIn[i]!, readings.coldOut[i]!);
-    flows.hot[i] = isHotVolume ? massFlow(model.hot, readings.hotFlow[i]!, hotMeter) : readings.hotFlow[i]!;
-    flows.cold[i] = isColdVolume
-      ? massFlow(model.cold, readings.coldFlow[i]!, coldMeter)
-      : readings.coldFlow[i]!;
-    const hasHotFlow = !Number.isNaN(readings.hotFlow[i]!) && !(isHotVolume && model.hot.density === null);
-    const hasColdFlow =
-      !Number.isNaN(readings.coldFlow[i]!) && !(isColdVolume && model.cold.density === null);
-    reasons[i]! |= judgeValues({ model, readings, flows, hasHotFlow, hasColdFlow }, i);
+    const basis = readings.flowBasis[i]!;
+    flows.hot[i] = (basis & HOT_FLOW_IS_VOLUME) === 0 ? readings.hotFlow[i]! : meteredHot(model, readings, i);
+    flows.cold[i] =
+      (basis & COLD_FLOW_IS_VOLUME) === 0 ? readings.coldFlow[i]! : meteredCold(model, readings, i);
+    flows.measured[i] = measuredSensors(model, readings, i);
+    reasons[i]! |= judgeValues({ model, readings, flows }, i);
   }
   return flows;
+}
+
+function meteredHot(model: UnitModel, readings: ReadingColumns, i: number): number {
+  if (!model.hasMeterDensity.hot) return Number.NaN;
+  const inlet = saturationTemperature(model.hot, readings.hotIn[i]!);
+  const at = meterTemperature(model.exchanger.hotMeterAt, inlet, readings.hotOut[i]!);
+  return massFlow(model.hot, readings.hotFlow[i]!, at);
+}
+
+function meteredCold(model: UnitModel, readings: ReadingColumns, i: number): number {
+  if (!model.hasMeterDensity.cold) return Number.NaN;
+  const outlet = saturationTemperature(model.cold, readings.coldOut[i]!);
+  const at = meterTemperature(model.exchanger.coldMeterAt, readings.coldIn[i]!, outlet);
+  return massFlow(model.cold, readings.coldFlow[i]!, at);
 }
 
 function meterTemperature(at: 'inlet' | 'outlet', inlet: number, outlet: number): number {
@@ -66,15 +79,13 @@ type Judged = {
   model: UnitModel;
   readings: ReadingColumns;
   flows: MassFlows;
-  /** Whether a mass flow is measured, or a volume flow that a density can convert. */
-  hasHotFlow: boolean;
-  hasColdFlow: boolean;
 };
 
 /** The first reason that applies, in the order of REASONS: what stands above leaves nothing to judge below. */
 function judgeValues(judged: Judged, i: number): number {
   const { model, readings, flows } = judged;
-  if (isMissing(judged, i)) return REASON_BIT.missing;
+  const measured = flows.measured[i]!;
+  if (model.plan.suffices[measured] === 0) return REASON_BIT.missing;
   if (hasInfinity(readings, i)) return REASON_BIT['not-a-number'];
   const { design } = model.exchanger;
   const hotShare = flows.hot[i]! / design.hotFlow;
@@ -86,9 +97,12 @@ function judgeValues(judged: Judged, i: number): number {
     isBeyond(coldShare, -offFlowShare, maximumFlowShare);
   if (isFlowBeyond || isOutOfRange(model, readings, i)) return REASON_BIT['out-of-range'];
   const hasNoDensity =
-    (judged.hasHotFlow && Number.isNaN(hotShare)) || (judged.hasColdFlow && Number.isNaN(coldShare));
+    (Number.isNaN(hotShare) && hasBit(measured, PLACE.hotFlow)) ||
+    (Number.isNaN(coldShare) && hasBit(measured, PLACE.coldFlow));
   if (hasNoDensity || isOutsideFluid(model, readings, i)) return REASON_BIT['outside-fluid-range'];
-  if (!(hotShare >= offFlowShare) && !(coldShare >= offFlowShare)) return REASON_BIT['unit-off'];
+  const isSomeFlowOff = hotShare < offFlowShare || coldShare < offFlowShare;
+  const isNoFlowOn = !(hotShare >= offFlowShare) && !(coldShare >= offFlowShare);
+  if (isSomeFlowOff && isNoFlowOn) return REASON_BIT['unit-off'];
   if (hotShare < turndownFlowShare || coldShare < turndownFlowShare) return REASON_BIT['flow-below-turndown'];
   return 0;
 }
@@ -124,19 +138,24 @@ function isOutOfRange(
   );
 }
 
-function isOutsideFluid(
-  { hot, cold, isCondensing }: UnitModel,
-  readings: ReadingColumns,
-  i: number,
-): boolean {
-  const hotIn = isCondensing ? saturationTemperature(hot, readings.hotIn[i]!) : readings.hotIn[i]!;
-  // Condensate above saturation counts as saturated, so its reading needs no upper bound of its own.
-  const hotOut = isCondensing ? Math.min(readings.hotOut[i]!, hotIn) : readings.hotOut[i]!;
+function isOutsideFluid({ hot, cold, phaseChange }: UnitModel, readings: ReadingColumns, i: number): boolean {
+  let hotIn = readings.hotIn[i]!;
+  let hotOut = readings.hotOut[i]!;
+  let coldIn = readings.coldIn[i]!;
+  let coldOut = readings.coldOut[i]!;
+  // Liquid that reads above saturation counts as saturated, so its reading needs no upper bound of its own.
+  if (phaseChange === 'hot') {
+    hotIn = saturationTemperature(hot, hotIn);
+    hotOut = Math.min(hotOut, hotIn);
+  } else if (phaseChange === 'cold') {
+    coldOut = saturationTemperature(cold, coldOut);
+    coldIn = Math.min(coldIn, coldOut);
+  }
   return (
     isBeyond(hotIn, hot.minimum, hot.maximum) ||
     isBeyond(hotOut, hot.minimum, hot.maximum) ||
-    isBeyond(readings.coldIn[i]!, cold.minimum, cold.maximum) ||
-    isBeyond(readings.coldOut[i]!, cold.minimum, cold.maximum)
+    isBeyond(coldIn, cold.minimum, cold.maximum) ||
+    isBeyond(coldOut, cold.minimum, cold.maximum)
   );
 }
 
@@ -144,18 +163,6 @@ function isBeyond(value: number, low: number, high: number): boolean {
   return value < low || value > high;
 }
 
-/** Fewer measured than METHODS §3 needs. */
-function isMissing({ model, readings, hasHotFlow, hasColdFlow }: Judged, i: number): boolean {
-  const flowCount = Number(hasHotFlow) + Number(hasColdFlow);
-  const coldCount = given(readings.coldIn[i]!) + given(readings.coldOut[i]!);
-  if (model.isCondensing) {
-    if (Number.isNaN(saturationTemperature(model.hot, readings.hotIn[i]!))) return true;
-    return coldCount === 2 ? flowCount < 1 : coldCount < 1 || flowCount < 2;
-  }
-  const count = coldCount + given(readings.hotIn[i]!) + given(readings.hotOut[i]!);
-  return count === 4 ? flowCount < 1 : count < 3 || flowCount < 2;
-}
-
-function given(value: number): number {
-  return Number.isNaN(value) ? 0 : 1;
+function hasBit(bits: number, place: number): boolean {
+  return (bits & (1 << place)) !== 0;
 }

@@ -1,4 +1,5 @@
 import { BALANCE_SENSORS } from '../exchange/reconcile';
+import { SATURATION_SENSOR, sensorBit } from '../fouling/sensor-plan';
 import type { UnitModel } from '../fouling/unit-model';
 import type { ReadingColumns } from '../series/reading-columns';
 import { frozenSensors } from './frozen-sensors';
@@ -53,8 +54,7 @@ function usableRows(reasons: Uint32Array): Int32Array {
   return rows.subarray(0, count);
 }
 
-/** With a stated steam pressure the inlet temperature is not used; at constant pressure its sensor stands still in earnest. */
-function unusedSensors({ hot }: UnitModel): number {
-  const isKnown = hot.condensing !== null && hot.condensing.saturationTemperature !== null;
-  return isKnown ? 1 << BALANCE_SENSORS.indexOf('hotIn') : 0;
+/** With a stated pressure the temperature of the vapour is not used; at constant pressure its sensor stands still in earnest. */
+function unusedSensors({ plan, phaseChange }: UnitModel): number {
+  return phaseChange === null ? 0 : plan.known & sensorBit(SATURATION_SENSOR[phaseChange]);
 }

@@ -26,7 +26,8 @@ export function filmResistance(film: FilmReference, massFlow: number, meanTemper
 }
 
 /**
- * Clean conductance at a reading's own flows and temperatures: 1/Uc = scale·(Rw + Rh + Rc), each film at its own flow.
+ * Clean conductance at a reading's own flows and temperatures: 1/Uc = fw·Rw + fh·Rh + fc·Rc, each film at its own flow
+ * and f the learned factors.
  *
  * @param reference       from `cleanReference`
  * @param hotMassFlow     [kg/s], > 0
@@ -47,5 +48,24 @@ export function cleanConductance(
 ): number {
   const hot = filmResistance(reference.hot, hotMassFlow, hotMeanTemperature);
   const cold = filmResistance(reference.cold, coldMassFlow, coldMeanTemperature);
-  return 1 / (reference.scale * (reference.wall + hot + cold));
+  return 1 / cleanResistance(reference, hot, cold);
+}
+
+/**
+ * Clean resistance from its two films: fw·Rw + fh·Rh + fc·Rc with f the reference's factors.
+ *
+ * @param reference from `cleanReference`
+ * @param hotFilm   at today's flow and temperature, before its factor [m²·K/W]
+ * @param coldFilm  likewise [m²·K/W]
+ * @returns [m²·K/W]
+ * @range  any
+ * @source METHODS §5; Incropera et al., 6th ed. 2007, eq. 11.1a
+ * @check  tests/core/clean/clean-conductance.test.ts
+ */
+export function cleanResistance(
+  { wall, factors }: CleanReference,
+  hotFilm: number,
+  coldFilm: number,
+): number {
+  return factors.wall * wall + factors.hot * hotFilm + factors.cold * coldFilm;
 }

@@ -1,6 +1,11 @@
 import type { Exchanger } from '../exchange/exchanger';
 import { conductanceFromDuty } from '../exchange/rating';
-import { enthalpyDrop, enthalpyRise, saturationTemperature } from '../fouling/enthalpy-change';
+import {
+  drivingTemperatures,
+  enthalpyDrop,
+  enthalpyRise,
+  streamCapacityRate,
+} from '../fouling/enthalpy-change';
 import type { Fluids } from './clean-reference';
 
 /**
@@ -10,19 +15,18 @@ import type { Fluids } from './clean-reference';
  * @param exchanger its design point [°C, kg/s], arrangement and area [m²]
  * @param fluids    properties of its streams
  * @returns [W/(m²·K)]; NaN where no conductance can give these temperatures in this arrangement
- * @range  hot inlet above cold inlet; Cr = 0 for a condensing stream
+ * @range  hot inlet above cold inlet; Cr = 0 where one stream changes phase
  * @source Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed. 2007, eq. 11.18 to 11.25
  * @check  tests/core/clean/clean-conductance.test.ts
  */
 export function designConductance(exchanger: Exchanger, fluids: Fluids): number {
   const { design, arrangement, area } = exchanger;
-  const isCondensing = fluids.hot.condensing !== null;
-  const hotIn = saturationTemperature(fluids.hot, design.hotIn);
+  const { hotIn, hotOut, coldIn, coldOut } = drivingTemperatures(fluids, design);
   const hotDuty = design.hotFlow * enthalpyDrop(fluids.hot, hotIn, design.hotOut);
-  const coldDuty = design.coldFlow * enthalpyRise(fluids.cold, design.coldIn, design.coldOut);
+  const coldDuty = design.coldFlow * enthalpyRise(fluids.cold, design.coldIn, coldOut);
   const duty = (hotDuty + coldDuty) / 2;
-  const hotCapacityRate = isCondensing ? Number.POSITIVE_INFINITY : duty / (hotIn - design.hotOut);
-  const coldCapacityRate = duty / (design.coldOut - design.coldIn);
-  const inlets = { hotIn, coldIn: design.coldIn };
+  const hotCapacityRate = streamCapacityRate(fluids.hot, duty, hotIn - hotOut);
+  const coldCapacityRate = streamCapacityRate(fluids.cold, duty, coldOut - coldIn);
+  const inlets = { hotIn, coldIn };
   return conductanceFromDuty({ arrangement, hotCapacityRate, coldCapacityRate, duty, ...inlets }) / area;
 }

@@ -3,6 +3,7 @@ import { crossflowUnmixedEffectiveness, LARGEST_NTU } from './crossflow-unmixed'
 import { type OnePassAgainst, onePassEffectiveness, onePassMaximum } from './plate-passes';
 import { counterCurrentTransferUnits } from './pure-flow';
 import { solveTransferUnits } from './solve-transfer-units';
+import { straightenPeak } from './straighten-peak';
 
 /**
  * Number of transfer units of cross-flow with neither fluid mixed. Solved on the counter-current NTU of the effectiveness, F·NTU,
@@ -68,11 +69,6 @@ export function onePassTransferUnits(
     low,
     largest: LARGEST_NTU,
   });
-}
-
-/** 1 − √(1 − share), without loss of digits at small shares. */
-function straightenPeak(share: number): number {
-  return share / (1 + Math.sqrt(Math.max(0, 1 - share)));
 }
 
 /** −ln(1 − share); Infinity once rounding has reached the limit. */

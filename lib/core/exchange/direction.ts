@@ -1,3 +1,5 @@
+import type { Arrangement } from './exchanger';
+
 /** At which end of the unit each stream enters. */
 export type Nozzles = { hotIn: 'top' | 'bottom'; coldIn: 'top' | 'bottom' };
 
@@ -32,4 +34,20 @@ export function buoyancyAdvice(nozzles: Nozzles): BuoyancyAdvice[] {
   if (nozzles.coldIn === 'top') advice.push('heated-stream-falls');
   if (nozzles.hotIn === 'bottom') advice.push('cooled-stream-rises');
   return advice;
+}
+
+/**
+ * Whether both streams run the same way through the whole unit: its terminal differences are then at the two inlets and
+ * at the two outlets, in any other at opposite ends.
+ *
+ * @param arrangement how the streams pass each other [-]
+ * @returns true for co-current flow, and for plates of equal passes that enter at the same end
+ * @range any
+ * @source Shah & Sekulić, Fundamentals of Heat Exchanger Design, 2003, sect. 1.6
+ * @check tests/core/exchange/geometry.test.ts
+ */
+export function isCoCurrent(arrangement: Arrangement): boolean {
+  if (arrangement.kind === 'co-current') return true;
+  if (arrangement.kind !== 'plate') return false;
+  return arrangement.flow === 'parallel' && arrangement.hotPasses === arrangement.coldPasses;
 }

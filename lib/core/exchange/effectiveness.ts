@@ -7,7 +7,7 @@ import { crossflowUnmixedEffectiveness } from './crossflow-unmixed';
 import type { Arrangement, Side } from './exchanger';
 import { onePassAgainst, onePassEffectiveness, twoTwoParallelEffectiveness } from './plate-passes';
 import { coCurrentEffectiveness, counterCurrentEffectiveness } from './pure-flow';
-import { shellEffectiveness } from './shell-and-tube';
+import { shellEffectiveness, shellPassesOf } from './shell-and-tube';
 import { assertSupportedArrangement } from './supported-arrangement';
 
 /** Below this capacity rate ratio [-] a double cannot tell the effectiveness from that of Cr = 0, nor a so small one from its NTU. */
@@ -17,7 +17,7 @@ export const NEGLIGIBLE_RATIO = 2 ** -57;
  * Effectiveness of an arrangement: duty over the greatest duty the two inlets allow, ε(NTU, Cr).
  *
  * Plate 2-2 is taken with counter-current passes, overall counter-current or parallel as `flow` says. Plate 3-1 `flow` is
- * that of the two end passes. A shell with four or more tube passes uses the two-pass formula (see `shellEffectiveness`).
+ * that of the two end passes. Shells are exact for every even number of tube passes (see `manyPassEffectiveness`).
  *
  * @param arrangement   how the streams pass each other; RangeError if `isSupportedArrangement` gives a reason [-]
  * @param ntu           UA/Cmin [-], ≥ 0
@@ -42,10 +42,11 @@ export function effectiveness(
       return counterCurrentEffectiveness(ntu, capacityRatio);
     case 'co-current':
       return coCurrentEffectiveness(ntu, capacityRatio);
-    case 'shell-and-tube':
-      if (arrangement.tubePasses === arrangement.shellPasses)
-        return counterCurrentEffectiveness(ntu, capacityRatio);
-      return shellEffectiveness(ntu, capacityRatio, arrangement.shellPasses);
+    case 'shell-and-tube': {
+      const shells = shellPassesOf(arrangement, smallerSide);
+      if (shells === null) return counterCurrentEffectiveness(ntu, capacityRatio);
+      return shellEffectiveness(shells, ntu, capacityRatio);
+    }
     case 'crossflow':
       return crossflow(arrangement.mixed, ntu, capacityRatio, smallerSide);
     case 'plate':

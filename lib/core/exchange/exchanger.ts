@@ -4,7 +4,7 @@ import type { FluidSpec } from '../fluids/fluid';
 export type Arrangement =
   | { kind: 'counter-current' }
   | { kind: 'co-current' }
-  | { kind: 'shell-and-tube'; shellPasses: number; tubePasses: number }
+  | { kind: 'shell-and-tube'; shellPasses: number; tubePasses: number; tubeSide: Side }
   | { kind: 'crossflow'; mixed: 'none' | 'hot' | 'cold' | 'both' }
   | { kind: 'plate'; hotPasses: number; coldPasses: number; flow: 'counter' | 'parallel' };
 
@@ -58,8 +58,12 @@ export type Exchanger = {
   coldMeterAt: 'inlet' | 'outlet';
   design: DesignPoint;
   films: Films;
-  /** `datasheet`: clean reference as stated; `learned`: scaled to the accepted readings just after a cleaning. */
-  clean: 'datasheet' | 'learned';
+  /** `datasheet`: clean reference as stated; `test`: scaled to one clean test; `learned`: from readings just after a cleaning. */
+  clean: 'datasheet' | 'test' | 'learned';
+  /** Constant flows to assume where there is no meter [kg/s]; their uncertainty is that of the flow sensor. */
+  nominalFlows: { hot: number | null; cold: number | null };
+  /** Exponents of pressure drop on mass flow [-]. */
+  pressureDropExponents: { hot: number; cold: number };
   limits: Limit[];
   sensors: Record<Sensor, SensorUncertainty>;
 };

@@ -2,12 +2,12 @@ import { bothMixedEffectiveness, bothMixedPeak } from './crossflow-mixed';
 import { NEGLIGIBLE_RATIO } from './effectiveness';
 import type { Arrangement, Side } from './exchanger';
 import { onePassAgainst, onePassMaximum } from './plate-passes';
-import { shellMaximum } from './shell-and-tube';
+import { shellMaximum, shellPassesOf } from './shell-and-tube';
 import { assertSupportedArrangement } from './supported-arrangement';
 
 /**
  * Greatest effectiveness an arrangement can reach with any NTU: its limit for infinite NTU, or the maximum where the
- * effectiveness falls again (cross-flow with both fluids mixed; plate 2-2 overall parallel).
+ * effectiveness falls again (cross-flow with both fluids mixed; four or more tube passes in a shell; plate 2-2 overall parallel).
  *
  * @param arrangement   how the streams pass each other; RangeError if it is not supported [-]
  * @param capacityRatio Cr = Cmin/Cmax [-], 0 to 1
@@ -30,9 +30,10 @@ export function maximumEffectiveness(
       return 1;
     case 'co-current':
       return 1 / (1 + capacityRatio);
-    case 'shell-and-tube':
-      if (arrangement.tubePasses === arrangement.shellPasses) return 1;
-      return shellMaximum(capacityRatio, arrangement.shellPasses);
+    case 'shell-and-tube': {
+      const shells = shellPassesOf(arrangement, smallerSide);
+      return shells === null ? 1 : shellMaximum(shells, capacityRatio);
+    }
     case 'crossflow':
       return crossflowMaximum(arrangement.mixed, capacityRatio, smallerSide);
     case 'plate': {

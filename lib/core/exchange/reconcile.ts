@@ -111,8 +111,18 @@ function adjust({ measured, uncertainty, reconciled, gradient }: BalanceBuffers,
   return largest;
 }
 
-/** Qh − Qc at a state [W], and its derivatives into `gradient`. */
-function linearise(streams: BalanceStreams, state: Float64Array, gradient: Float64Array): number {
+/**
+ * Imbalance Qh − Qc at a state and its derivatives to the six values.
+ *
+ * @param streams  enthalpy curves of the four terminals [J/kg, J/(kg·K)]
+ * @param state    six values in the order of `BALANCE_SENSORS` [°C, kg/s]
+ * @param gradient written [W/K, J/kg]
+ * @returns [W]; NaN outside a fluid's range
+ * @range any
+ * @source Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed. 2007, eqs. 11.6 and 11.7
+ * @check tests/core/exchange/reconcile.test.ts
+ */
+export function linearise(streams: BalanceStreams, state: Float64Array, gradient: Float64Array): number {
   const hotFlow = state[4]!;
   const coldFlow = state[5]!;
   const hotDrop = streams.hotIn.enthalpy(state[0]!) - streams.hotOut.enthalpy(state[1]!);
@@ -126,7 +136,17 @@ function linearise(streams: BalanceStreams, state: Float64Array, gradient: Float
   return hotFlow * hotDrop - coldFlow * coldRise;
 }
 
-function weightedSquare(gradient: Float64Array, uncertainty: Float64Array): number {
+/**
+ * Variance of the imbalance from the uncertainties of the six values.
+ *
+ * @param gradient    derivatives of the imbalance [W/K, J/kg]
+ * @param uncertainty standard uncertainties [K, kg/s]
+ * @returns [W²]
+ * @range any
+ * @source JCGM 100:2008 (GUM) eq. 10
+ * @check tests/core/exchange/reconcile.test.ts
+ */
+export function weightedSquare(gradient: Float64Array, uncertainty: Float64Array): number {
   let sum = 0;
   for (let k = 0; k < 6; k++) {
     const part = gradient[k]! * uncertainty[k]!;

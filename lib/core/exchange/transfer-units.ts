@@ -8,21 +8,22 @@ import { NEGLIGIBLE_RATIO } from './effectiveness';
 import type { Arrangement, Side } from './exchanger';
 import { onePassAgainst, twoTwoParallelTransferUnits } from './plate-passes';
 import { coCurrentTransferUnits, counterCurrentTransferUnits } from './pure-flow';
-import { shellTransferUnits } from './shell-and-tube';
+import { shellPassesOf, shellTransferUnits } from './shell-and-tube';
 import { assertSupportedArrangement } from './supported-arrangement';
 
 /**
  * Number of transfer units that give an effectiveness: the inverse of `effectiveness` in NTU. Where two NTU give the
- * same effectiveness (cross-flow both mixed, plate 2-2 overall parallel) the smaller one.
+ * same effectiveness (cross-flow both mixed, four or more tube passes in a shell, plate 2-2 overall parallel) the smaller one.
  *
- * Closed form, except cross-flow with neither or both fluids mixed and plate 2-1 and 3-1, which are solved in a bracket.
+ * Closed form, except cross-flow with neither or both fluids mixed, four or more tube passes in a shell and plate 2-1 and 3-1,
+ * which are solved in a bracket.
  *
  * @param arrangement   how the streams pass each other; RangeError if it is not supported [-]
  * @param effectiveness [-], 0 to below `maximumEffectiveness`
  * @param capacityRatio Cr = Cmin/Cmax [-], 0 to 1
  * @param smallerSide   stream of the smaller capacity rate [-]
- * @returns NTU [-], never Infinity; 0 for 0; NaN below 0, above the limit, at a limit that only an infinite NTU reaches, and
- *   for a bracketed arrangement beyond NTU 1000
+ * @returns NTU [-], never Infinity; 0 for 0; NaN below 0, above the limit, within a rounding of a limit that only an infinite
+ *   NTU reaches, and for a bracketed arrangement beyond NTU 1000
  * @range effectiveness 0 to `maximumEffectiveness`, capacityRatio 0 to 1
  * @source inverses of the formulas named in `effectiveness`; Incropera et al., 6th ed. 2007, Table 11.4
  * @check tests/published/exchanger-arrangements.test.ts
@@ -54,11 +55,11 @@ function inverse(
       return counterCurrentTransferUnits(effectiveness, capacityRatio);
     case 'co-current':
       return coCurrentTransferUnits(effectiveness, capacityRatio);
-    case 'shell-and-tube':
-      if (arrangement.tubePasses === arrangement.shellPasses) {
-        return counterCurrentTransferUnits(effectiveness, capacityRatio);
-      }
-      return shellTransferUnits(effectiveness, capacityRatio, arrangement.shellPasses);
+    case 'shell-and-tube': {
+      const shells = shellPassesOf(arrangement, smallerSide);
+      if (shells === null) return counterCurrentTransferUnits(effectiveness, capacityRatio);
+      return shellTransferUnits(shells, effectiveness, capacityRatio);
+    }
     case 'crossflow':
       return crossflowInverse(arrangement.mixed, effectiveness, capacityRatio, smallerSide);
     case 'plate':

@@ -116,6 +116,6 @@ export function makeAir(pressure: number | null): Fluid {
     density: limited((t) => airDensity(t, p)),
     viscosity: limited((t) => airViscosity(t, airDensity(t, p))),
     conductivity: limited((t) => airConductivity(t, airDensity(t, p))),
-    condensing: null,
+    phaseChange: null,
   };
 }

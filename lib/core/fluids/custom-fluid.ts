@@ -44,7 +44,7 @@ export function makeCustomFluid(name: string, properties: CustomProperties): Flu
     density: orNull('density', properties.density),
     viscosity: orNull('viscosity', properties.viscosity),
     conductivity: orNull('conductivity', properties.conductivity),
-    condensing: null,
+    phaseChange: null,
   };
 }
 

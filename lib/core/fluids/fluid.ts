@@ -7,7 +7,13 @@ export type FluidSpec =
   | { kind: 'propylene-glycol'; massFraction: number }
   | { kind: 'oil'; density: number; characterisationFactor: number; viscosity: OilViscosity | null }
   | { kind: 'air'; pressure: number | null }
-  | { kind: 'custom'; name: string; properties: CustomProperties };
+  | { kind: 'custom'; name: string; properties: CustomProperties; vaporisation?: Vaporisation | null }
+  | {
+      kind: 'polynomial';
+      name: string;
+      properties: PolynomialProperties;
+      vaporisation?: Vaporisation | null;
+    };
 
 /** Two kinematic viscosities of an oil, from which ASTM D341 interpolates. Temperatures [°C], viscosities [m²/s]. */
 export type OilViscosity = { temperatures: [number, number]; kinematicViscosities: [number, number] };
@@ -26,6 +32,27 @@ export type CustomProperties = {
   viscosity: number[] | null;
   /** W/(m·K) */
   conductivity: number[] | null;
+};
+
+/**
+ * A fluid the user describes by polynomials: every property is c₀ + c₁·t + c₂·t² + …, t in °C, from `minimum` to
+ * `maximum` [°C], in the units of `CustomProperties`; c₀ stands first. Only the specific heat is required.
+ */
+export type PolynomialProperties = {
+  minimum: number;
+  maximum: number;
+  specificHeat: number[];
+  density: number[] | null;
+  viscosity: number[] | null;
+  conductivity: number[] | null;
+};
+
+/** How a fluid the user describes boils and condenses; its properties are then those of the liquid. */
+export type Vaporisation = {
+  /** J/kg */
+  latentHeat: number;
+  /** °C; null where it is read from the inlet temperature sensor. */
+  saturationTemperature: number | null;
 };
 
 /** A property as a function of temperature [°C]; NaN outside the fluid's range, never an extrapolation. */
@@ -48,15 +75,15 @@ export type Fluid = {
   /** W/(m·K) */
   conductivity: Property | null;
   /**
-   * Saturated vapour that condenses on the hot side; null for a single-phase stream. With it, `enthalpy` is the
-   * condensate's (saturated or subcooled liquid).
+   * A stream at saturation: vapour that condenses on the hot side, liquid that evaporates on the cold side; null for a
+   * single-phase stream. With it, `enthalpy` is the liquid's (saturated or subcooled).
    */
-  condensing: Condensing | null;
+  phaseChange: PhaseChange | null;
   /** What to state so that the fluid covers a temperature outside its range; absent or null where nothing helps. */
   advice?: (temperature: number) => string | null;
 };
 
-export type Condensing = {
+export type PhaseChange = {
   /** Saturation temperature at the stated pressure [°C]; null when it is read from the inlet temperature sensor. */
   saturationTemperature: number | null;
   /** Enthalpy of saturated vapour at a saturation temperature [J/kg], same zero as `Fluid.enthalpy`. */

@@ -54,6 +54,6 @@ export function makeGlycol(table: GlycolTable, massFraction: number): Fluid {
     density: limited((t) => polynomial(density, t - mean)),
     viscosity: limited((t) => Math.exp(polynomial(logViscosity, t - mean))),
     conductivity: limited((t) => polynomial(conductivity, t - mean)),
-    condensing: null,
+    phaseChange: null,
   };
 }

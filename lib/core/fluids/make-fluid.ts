@@ -4,9 +4,11 @@ import type { Fluid, FluidSpec } from './fluid';
 import { makeGlycol } from './glycol';
 import { ETHYLENE_GLYCOL, PROPYLENE_GLYCOL } from './glycol-tables';
 import { makeOil } from './oil';
+import { makePolynomialFluid } from './polynomial-fluid';
 import { makeSeawater } from './seawater';
 import { makeSteam } from './steam';
 import { tabulate } from './tabulate';
+import { vaporising } from './vaporising';
 import { makeWater } from './water';
 
 /** Tables kept for the next unit with the same fluid: a fleet has many units and few fluids. */
@@ -20,7 +22,8 @@ const kept = new Map<string, Fluid>();
  * @returns properties over temperature [°C]: specific heat [J/(kg·K)], enthalpy [J/kg], density [kg/m³], viscosity
  *          [Pa·s], conductivity [W/(m·K)]; NaN outside `minimum` to `maximum`
  * @range  as of each fluid; RangeError naming fluid, parameter, value and allowed range for an impossible specification
- * @source as of each fluid: `makeWater`, `makeSteam`, `makeSeawater`, `makeGlycol`, `makeOil`, `makeAir`, `makeCustomFluid`
+ * @source as of each fluid: `makeWater`, `makeSteam`, `makeSeawater`, `makeGlycol`, `makeOil`, `makeAir`, `makeCustomFluid`,
+ *         `makePolynomialFluid`, `vaporising`
  * @check  tests/published/fluids.test.ts
  */
 export function makeFluid(spec: FluidSpec): Fluid {
@@ -44,7 +47,9 @@ export function makeFluid(spec: FluidSpec): Fluid {
     case 'oil':
       return makeOil(spec);
     case 'custom':
-      return makeCustomFluid(spec.name, spec.properties);
+      return vaporising(makeCustomFluid(spec.name, spec.properties), spec.vaporisation ?? null);
+    case 'polynomial':
+      return vaporising(makePolynomialFluid(spec.name, spec.properties), spec.vaporisation ?? null);
   }
 }
 

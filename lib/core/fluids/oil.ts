@@ -45,9 +45,8 @@ export function makeOil(spec: Omit<Extract<FluidSpec, { kind: 'oil' }>, 'kind'>)
   requireWithin('oil', stated, FACTOR_LIMITS);
   const relativeDensity = density15 / WATER_DENSITY_15;
   const heat = oilSpecificHeat(relativeDensity, characterisationFactor);
-  const oilClass = classOf(density15);
   const limited = within(MINIMUM, MAXIMUM);
-  const density = within(MINIMUM, DENSITY_MAXIMUM)((t) => oilDensity(oilClass, density15, t));
+  const density = oilDensityOf(density15);
   return {
     name: `oil of ${Number(density15.toPrecision(4))} kg/m³`,
     minimum: MINIMUM,
@@ -57,8 +56,22 @@ export function makeOil(spec: Omit<Extract<FluidSpec, { kind: 'oil' }>, 'kind'>)
     density,
     viscosity: viscosity === null ? null : dynamicViscosity(viscosity, density),
     conductivity: limited((t) => oilConductivity(relativeDensity, t)),
-    condensing: null,
+    phaseChange: null,
   };
+}
+
+/**
+ * Density of an oil over temperature, expanding as the class of product that its density points to.
+ *
+ * @param density15 density at 15 °C [kg/m³]
+ * @returns density [kg/m³] as a function of temperature [°C]
+ * @range  0 to 150 °C, NaN outside; 653 to 1075 kg/m³ at 15 °C, which the caller keeps to
+ * @source as of `oilDensity`; classes by table 54B of ASTM D1250
+ * @check  tests/core/fluids/make-fluid.test.ts
+ */
+export function oilDensityOf(density15: number): Property {
+  const oilClass = classOf(density15);
+  return within(MINIMUM, DENSITY_MAXIMUM)((t) => oilDensity(oilClass, density15, t));
 }
 
 /** A crude of 850 kg/m³ taken as the class of its density is 0.2 % too dense at 90 °C. */

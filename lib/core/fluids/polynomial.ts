@@ -31,6 +31,62 @@ export function polynomialIntegral(coefficients: readonly number[], x: number): 
 }
 
 /**
+ * Least value of a polynomial between two arguments, exactly: at one of the ends or where the derivative is zero. The
+ * zeros of each derivative part the axis into stretches where the one before it is monotone, so that bisection misses none.
+ *
+ * @param coefficients c₀ first [any unit]
+ * @param from         lower bound [any unit]
+ * @param to           upper bound, ≥ from [any unit]
+ * @returns argument and value of the least [unit of the argument], [unit of c₀]
+ * @range  any finite coefficients; degrees above about 15 lose digits
+ * @source elementary (Rolle's theorem)
+ * @check  tests/core/fluids/polynomial.test.ts
+ */
+export function leastOfPolynomial(
+  coefficients: readonly number[],
+  from: number,
+  to: number,
+): { at: number; value: number } {
+  let least = { at: from, value: polynomial(coefficients, from) };
+  for (const at of [...zerosBetween(derivative(coefficients), from, to), to]) {
+    const value = polynomial(coefficients, at);
+    if (value < least.value) least = { at, value };
+  }
+  return least;
+}
+
+function derivative(coefficients: readonly number[]): number[] {
+  return coefficients.slice(1).map((coefficient, i) => coefficient * (i + 1));
+}
+
+/** Where a polynomial changes sign, ascending. */
+function zerosBetween(coefficients: readonly number[], from: number, to: number): number[] {
+  if (coefficients.length < 2) return [];
+  const turns = [from, ...zerosBetween(derivative(coefficients), from, to), to];
+  const zeros: number[] = [];
+  for (let i = 1; i < turns.length; i++) {
+    const [left, right] = [turns[i - 1]!, turns[i]!];
+    const isRising = polynomial(coefficients, left) < 0;
+    if (isRising !== polynomial(coefficients, right) < 0) zeros.push(bisect(coefficients, left, right));
+  }
+  return zeros;
+}
+
+/** Halvings after which a double has no digits left to gain. */
+const HALVINGS = 60;
+
+function bisect(coefficients: readonly number[], from: number, to: number): number {
+  const isNegativeAtLeft = polynomial(coefficients, from) < 0;
+  let [left, right] = [from, to];
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle = (left + right) / 2;
+    if (polynomial(coefficients, middle) < 0 === isNegativeAtLeft) left = middle;
+    else right = middle;
+  }
+  return (left + right) / 2;
+}
+
+/**
  * Powers x⁰, x¹ … up to the highest asked for, by repeated multiplication: what a table of many integer exponents needs,
  * at a fraction of the cost of as many calls of `**`.
  *

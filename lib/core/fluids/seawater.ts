@@ -124,6 +124,6 @@ export function makeSeawater(salinity: number): Fluid {
     density: limited((t) => seawaterDensity(t, salinity)),
     viscosity: limited((t) => seawaterViscosity(t, salinity)),
     conductivity: limited((t) => seawaterConductivity(t, salinity)),
-    condensing: null,
+    phaseChange: null,
   };
 }

@@ -25,7 +25,7 @@ export function saturatedVapourEnthalpy(temperature: number): number {
  * 0.3 % above the specific heat at 150 °C.
  *
  * @param pressure absolute [Pa]; null where the saturation temperature is read from the inlet sensor
- * @returns the fluid with `condensing`; enthalpies [J/kg] above the IF97 datum
+ * @returns the fluid with `phaseChange`; enthalpies [J/kg] above the IF97 datum
  * @range  0 to 350 °C; RangeError for pressures outside 611.2 Pa to 16.53 MPa
  * @source IAPWS R7-97(2012) regions 1, 2 and 4, R12-08, R15-11 (background)
  * @check  tests/published/iapws-water.test.ts
@@ -41,7 +41,7 @@ export function makeSteam(pressure: number | null): Fluid {
     minimum: REGION_1_MINIMUM,
     maximum: REGION_1_MAXIMUM,
     ...liquid,
-    condensing: {
+    phaseChange: {
       saturationTemperature: pressure === null ? null : saturationTemperature(pressure),
       vapourEnthalpy: within(REGION_1_MINIMUM, REGION_1_MAXIMUM)(saturatedVapourEnthalpy),
       liquidEnthalpy: liquid.enthalpy,

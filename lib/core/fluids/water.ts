@@ -38,7 +38,7 @@ export function makeWater(pressure: number | null): Fluid {
     minimum: REGION_1_MINIMUM,
     maximum,
     ...liquidProperties(maximum, () => p),
-    condensing: null,
+    phaseChange: null,
     advice: boils ? (temperature) => pressureAdvice(temperature, maximum) : () => null,
   };
 }

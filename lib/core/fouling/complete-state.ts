@@ -15,8 +15,12 @@ export type Screened = { model: UnitModel; readings: ReadingColumns; flows: Mass
 const DENSITY_PASSES = 8;
 
 /**
- * Fills `measured` and `uncertainty` of the buffers with one reading's six values; the one that is not measured
- * is inferred from the heat balance (METHODS §3 table).
+ * Fills `measured` and `uncertainty` of the buffers with one reading's six values: a flow that the screening found to be
+ * wanted stands in at its nominal value, and the one value then still lacking is inferred from the heat balance
+ * (METHODS §3 table).
+ *
+ * With one nominal flow and four temperatures the other flow is inferred from it; with two nominal flows nothing is
+ * inferred and the balance is closed by least adjustment, as between measured ones.
  *
  * @param screened unit, readings and mass flows
  * @param i        which reading; it must not be 'missing'
@@ -32,22 +36,47 @@ export function completeState(
   { measured, uncertainty }: BalanceBuffers,
 ): number {
   const { model, readings, flows } = screened;
-  const hotIn = saturationTemperature(model.hot, readings.hotIn[i]!);
-  const isSaturated = model.isCondensing && !(readings.hotOut[i]! < hotIn);
-  measured[PLACE.hotIn] = hotIn;
-  measured[PLACE.hotOut] = isSaturated ? hotIn : readings.hotOut[i]!;
-  measured[PLACE.coldIn] = readings.coldIn[i]!;
-  measured[PLACE.coldOut] = readings.coldOut[i]!;
-  measured[PLACE.hotFlow] = flows.hot[i]!;
-  measured[PLACE.coldFlow] = flows.cold[i]!;
+  const { hotIn, hotOut, coldIn, coldOut, hotFlow, coldFlow } = PLACE;
+  measured[hotIn] = readings.hotIn[i]!;
+  measured[hotOut] = readings.hotOut[i]!;
+  measured[coldIn] = readings.coldIn[i]!;
+  measured[coldOut] = readings.coldOut[i]!;
+  measured[hotFlow] = flows.hot[i]!;
+  measured[coldFlow] = flows.cold[i]!;
+  const saturated = model.phaseChange === null ? NONE_SATURATED : fillSaturated(model, measured);
+  const nominal = model.plan.nominal[flows.measured[i]!]!;
+  if (nominal !== 0) fillNominal(model, measured, nominal);
   const place = firstMissing(measured);
   if (place !== NONE_INFERRED) infer(screened, i, { state: measured, place });
   for (let k = 0; k < measured.length; k++) {
     uncertainty[k] = standardUncertainty(model.sensors[k]!, measured[k]!);
   }
-  // Condensate taken as saturated follows the saturation temperature: it has no error of its own.
-  if (isSaturated) uncertainty[PLACE.hotOut] = 0;
+  // Liquid taken as saturated follows the saturation temperature: it has no error of its own.
+  if (saturated !== NONE_SATURATED) uncertainty[saturated] = 0;
   return place;
+}
+
+/** No liquid end was taken as saturated. */
+const NONE_SATURATED = -1;
+
+/**
+ * Puts the side that changes phase at its saturation temperature, and its liquid there too where nothing colder is read.
+ * The place of liquid taken as saturated, or `NONE_SATURATED`.
+ */
+function fillSaturated({ phaseChange, hot, cold }: UnitModel, state: Float64Array): number {
+  const isHot = phaseChange === 'hot';
+  const vapour = isHot ? PLACE.hotIn : PLACE.coldOut;
+  const liquid = isHot ? PLACE.hotOut : PLACE.coldIn;
+  state[vapour] = saturationTemperature(isHot ? hot : cold, state[vapour]!);
+  if (state[liquid]! < state[vapour]!) return NONE_SATURATED;
+  state[liquid] = state[vapour]!;
+  return liquid;
+}
+
+function fillNominal({ exchanger }: UnitModel, state: Float64Array, bits: number): void {
+  const { hot, cold } = exchanger.nominalFlows;
+  if ((bits & (1 << PLACE.hotFlow)) !== 0) state[PLACE.hotFlow] = hot!;
+  if ((bits & (1 << PLACE.coldFlow)) !== 0) state[PLACE.coldFlow] = cold!;
 }
 
 function firstMissing(state: Float64Array): number {

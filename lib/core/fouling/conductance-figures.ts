@@ -1,4 +1,4 @@
-import { filmResistance } from '../clean/clean-conductance';
+import { cleanResistance, filmResistance } from '../clean/clean-conductance';
 import { effectiveness } from '../exchange/effectiveness';
 import type { Side } from '../exchange/exchanger';
 import { logMeanDifference } from '../exchange/lmtd';
@@ -16,7 +16,7 @@ export type Rating = {
   smallestRate: number;
   /** Cr [-] */
   capacityRatio: number;
-  /** Clean films at the reading's flows and temperatures, before the scale [m²·K/W]. */
+  /** Clean films at the reading's flows and temperatures, before the factors [m²·K/W]. */
   hotFilm: number;
   coldFilm: number;
 };
@@ -50,19 +50,22 @@ export function rateState(
   at: { columns: EvaluationColumns; i: number; duty: number; rating: Rating },
 ): void {
   const { columns, i, duty, rating } = at;
-  const { hotIn, hotOut, coldIn, coldOut } = PLACE;
-  const hotRate = model.isCondensing ? Number.POSITIVE_INFINITY : duty / (state[hotIn]! - state[hotOut]!);
-  const coldRate = duty / (state[coldOut]! - state[coldIn]!);
+  const { phaseChange, hotEnd, coldStart } = model;
+  const { hotIn: hotStart, coldOut: coldEnd } = PLACE;
+  const hotIn = state[hotStart]!;
+  const hotOut = state[hotEnd]!;
+  const coldIn = state[coldStart]!;
+  const coldOut = state[coldEnd]!;
+  const hotRate = phaseChange === 'hot' ? Number.POSITIVE_INFINITY : duty / (hotIn - hotOut);
+  const coldRate = phaseChange === 'cold' ? Number.POSITIVE_INFINITY : duty / (coldOut - coldIn);
   const side = smallerSide(hotRate, coldRate);
   const smallest = Math.min(hotRate, coldRate);
   const ratio = capacityRatio(hotRate, coldRate);
-  const reached = duty / (smallest * (state[hotIn]! - state[coldIn]!));
+  const reached = duty / (smallest * (hotIn - coldIn));
   const { arrangement, area } = model.exchanger;
   const ntu = numberOfTransferUnits(arrangement, reached, ratio, side);
   const conductance = ntu * smallest;
-  // On a condensing side the temperature is that of saturation from end to end.
-  const hotEnd = model.isCondensing ? state[hotIn]! : state[hotOut]!;
-  const lmtd = logMeanDifference(state[hotIn]! - state[coldOut]!, hotEnd - state[coldIn]!);
+  const lmtd = logMeanDifference(hotIn - coldOut, hotOut - coldIn);
   columns.effectiveness[i] = reached;
   columns.ntu[i] = ntu;
   columns.conductance[i] = conductance;
@@ -93,15 +96,15 @@ export function compareWithClean(
 ): void {
   const { columns, i, rating } = at;
   const { hotIn, hotOut, coldIn, coldOut, hotFlow, coldFlow } = PLACE;
-  const { hot, cold, wall, scale } = model.clean;
+  const { hot, cold } = model.clean;
   rating.hotFilm = filmResistance(hot, state[hotFlow]!, (state[hotIn]! + state[hotOut]!) / 2);
   rating.coldFilm = filmResistance(cold, state[coldFlow]!, (state[coldIn]! + state[coldOut]!) / 2);
-  const cleanU = 1 / (scale * (wall + rating.hotFilm + rating.coldFilm));
+  const cleanU = 1 / cleanResistance(model.clean, rating.hotFilm, rating.coldFilm);
   const overallU = columns.overallU[i]!;
   const { arrangement, area } = model.exchanger;
   const cleanNtu = (cleanU * area) / rating.smallestRate;
   const reached = effectiveness(arrangement, cleanNtu, rating.capacityRatio, rating.smallerSide);
-  const cleanDuty = reached * rating.smallestRate * (state[hotIn]! - state[coldIn]!);
+  const cleanDuty = reached * rating.smallestRate * (state[hotIn]! - state[model.coldStart]!);
   columns.cleanU[i] = cleanU;
   columns.foulingResistance[i] = foulingResistance(overallU, cleanU);
   columns.cleanliness[i] = overallU / cleanU;

@@ -1,18 +1,77 @@
+import type { Side } from '../exchange/exchanger';
 import type { Fluid } from '../fluids/fluid';
 
 /**
- * Temperature at which the hot stream gives off its heat: the saturation temperature of a condensing stream, by its
- * stated pressure, else as read at its inlet; the inlet temperature of any other.
+ * The side whose stream changes phase: condenses on the hot side, evaporates on the cold one.
  *
- * @param hot   hot fluid
- * @param hotIn inlet temperature as measured [°C]; NaN where it is not
+ * @param fluids properties of the two streams
+ * @returns the side, null where both streams are single-phase; RangeError where both change phase
+ * @range  any
+ * @source Cr = Cmin/Cmax has no meaning where both capacity rates are infinite: Incropera et al., 6th ed. 2007, §11.3.3
+ * @check  tests/core/fouling/evaporating.test.ts
+ */
+export function phaseChangeSide({ hot, cold }: { hot: Fluid; cold: Fluid }): Side | null {
+  if (hot.phaseChange !== null && cold.phaseChange !== null)
+    throw new RangeError('one stream condenses and the other evaporates: Cr is undefined');
+  if (hot.phaseChange !== null) return 'hot';
+  return cold.phaseChange === null ? null : 'cold';
+}
+
+/**
+ * Temperature at the vapour end of a stream: the saturation temperature of one that changes phase, by its stated
+ * pressure, else as read there (inlet of a condensing stream, outlet of an evaporating one); as read for any other.
+ *
+ * @param fluid fluid of the stream
+ * @param read  temperature as measured at that end [°C]; NaN where it is not
  * @returns [°C]
  * @range  any; superheat of the vapour is neglected
  * @source METHODS §3
- * @check  tests/core/fouling/condensing.test.ts
+ * @check  tests/core/fouling/condensing.test.ts, tests/core/fouling/evaporating.test.ts
  */
-export function saturationTemperature(hot: Fluid, hotIn: number): number {
-  return hot.condensing?.saturationTemperature ?? hotIn;
+export function saturationTemperature(fluid: Fluid, read: number): number {
+  return fluid.phaseChange?.saturationTemperature ?? read;
+}
+
+/** Temperatures at the four ends [°C]. */
+type EndTemperatures = { hotIn: number; hotOut: number; coldIn: number; coldOut: number };
+
+/**
+ * Temperatures that drive the transfer: as they are, but a stream that changes phase is at saturation from end to end.
+ *
+ * @param fluids       properties of the two streams
+ * @param temperatures at the four ends [°C]
+ * @returns the same with both ends of the side that changes phase at its saturation temperature [°C]
+ * @range  any; subcooling of condensate or feed takes heat, but no part of the mean temperature difference
+ * @source Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed. 2007, §11.3.3 (special operating conditions)
+ * @check  tests/core/fouling/evaporating.test.ts
+ */
+export function drivingTemperatures(
+  { hot, cold }: { hot: Fluid; cold: Fluid },
+  { hotIn, hotOut, coldIn, coldOut }: EndTemperatures,
+): EndTemperatures {
+  const vapourIn = saturationTemperature(hot, hotIn);
+  const vapourOut = saturationTemperature(cold, coldOut);
+  return {
+    hotIn: vapourIn,
+    hotOut: hot.phaseChange === null ? hotOut : vapourIn,
+    coldIn: cold.phaseChange === null ? coldIn : vapourOut,
+    coldOut: vapourOut,
+  };
+}
+
+/**
+ * Capacity rate of a stream over its temperature change: Q/ΔT, without end where it changes phase.
+ *
+ * @param fluid  fluid of the stream
+ * @param duty   [W]
+ * @param change temperature change of the stream [K]
+ * @returns [W/K]; Infinity for a stream that changes phase
+ * @range  any
+ * @source Incropera et al., 6th ed. 2007, eq. 11.10 and 11.11; §11.3.3
+ * @check  tests/core/fouling/evaporating.test.ts
+ */
+export function streamCapacityRate(fluid: Fluid, duty: number, change: number): number {
+  return fluid.phaseChange === null ? duty / change : Number.POSITIVE_INFINITY;
 }
 
 /**
@@ -27,25 +86,28 @@ export function saturationTemperature(hot: Fluid, hotIn: number): number {
  * @check  tests/core/fouling/condensing.test.ts
  */
 export function enthalpyDrop(hot: Fluid, hotIn: number, hotOut: number): number {
-  const { condensing } = hot;
-  if (condensing === null) return hot.enthalpy(hotIn) - hot.enthalpy(hotOut);
-  const condensate = hotOut < hotIn ? hot.enthalpy(hotOut) : condensing.liquidEnthalpy(hotIn);
-  return condensing.vapourEnthalpy(hotIn) - condensate;
+  const { phaseChange } = hot;
+  if (phaseChange === null) return hot.enthalpy(hotIn) - hot.enthalpy(hotOut);
+  const condensate = hotOut < hotIn ? hot.enthalpy(hotOut) : phaseChange.liquidEnthalpy(hotIn);
+  return phaseChange.vapourEnthalpy(hotIn) - condensate;
 }
 
 /**
- * Heat taken up per mass of cold stream: h(out) − h(in).
+ * Heat taken up per mass of cold stream: h(out) − h(in), or feed to vapour for an evaporating stream.
  *
  * @param cold    cold fluid
- * @param coldIn  [°C]
- * @param coldOut [°C]
+ * @param coldIn  inlet temperature [°C]; for an evaporating stream NaN, or anything above saturation, means saturated
+ * @param coldOut outlet or saturation temperature [°C]
  * @returns [J/kg]; NaN outside the fluid's range
  * @range  the fluid's own
- * @source Incropera et al., 6th ed. 2007, eq. 11.7
- * @check  tests/core/fouling/evaluate-readings.test.ts
+ * @source METHODS §3; Incropera et al., 6th ed. 2007, eq. 11.7 (sensible), §11.3.3 (evaporating)
+ * @check  tests/core/fouling/evaluate-readings.test.ts, tests/core/fouling/evaporating.test.ts
  */
 export function enthalpyRise(cold: Fluid, coldIn: number, coldOut: number): number {
-  return cold.enthalpy(coldOut) - cold.enthalpy(coldIn);
+  const { phaseChange } = cold;
+  if (phaseChange === null) return cold.enthalpy(coldOut) - cold.enthalpy(coldIn);
+  const feed = coldIn < coldOut ? cold.enthalpy(coldIn) : phaseChange.liquidEnthalpy(coldOut);
+  return phaseChange.vapourEnthalpy(coldOut) - feed;
 }
 
 /** Newton steps on a function this close to straight; six give the last digit. */

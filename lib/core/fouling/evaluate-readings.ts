@@ -3,6 +3,7 @@ import { judgeBalance, judgeInferred, judgeTemperatures } from '../checks/judge-
 import { nominalSensors } from '../checks/nominal-sensors';
 import { REASON_BIT } from '../checks/reasons';
 import { screenReadings } from '../checks/screen';
+import { AS_ON_DATASHEET, type CleanFactors } from '../clean/clean-reference';
 import { balanceError } from '../exchange/duty';
 import type { Exchanger } from '../exchange/exchanger';
 import { type BalanceBuffers, balanceBuffers } from '../exchange/reconcile';
@@ -12,7 +13,8 @@ import { completeState, NONE_INFERRED, type Screened } from './complete-state';
 import { compareWithClean, makeRating, type Rating, rateState } from './conductance-figures';
 import { enthalpyDrop, enthalpyRise } from './enthalpy-change';
 import { blankInfinities, type EvaluationColumns, makeEvaluationColumns } from './evaluation-columns';
-import { makeSensitivities, propagate, type Sensitivities } from './uncertainty';
+import { makeSensitivities, type Sensitivities } from './sensitivities';
+import { propagate } from './uncertainty';
 import { PLACE, unitModel } from './unit-model';
 
 /** Reasons that leave nothing to evaluate; with any other the figures are worked out all the same, to be shown. */
@@ -27,8 +29,8 @@ export type EvaluationInput = {
   exchanger: Exchanger;
   settings: CheckSettings;
   readings: ReadingColumns;
-  /** Learned factor on the clean resistance (`learnScale`) [-]; 1 = as on the datasheet. */
-  cleanScale?: number;
+  /** Learned factors on the clean resistances [-]; as on the datasheet where not given. */
+  cleanFactors?: CleanFactors;
   /** Bits of the unit's nominal sensors over its whole record; worked out from `readings` where not given. */
   nominal?: number;
 };
@@ -44,8 +46,8 @@ export type EvaluationInput = {
  * @check  tests/core/fouling/evaluate-readings.test.ts, tests/properties/pipeline.test.ts
  */
 export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
-  const { exchanger, settings, readings, cleanScale = 1 } = input;
-  const model = unitModel(exchanger, settings, cleanScale);
+  const { exchanger, settings, readings, cleanFactors = AS_ON_DATASHEET } = input;
+  const model = unitModel(exchanger, settings, cleanFactors);
   const columns = makeEvaluationColumns(readings.time.length);
   columns.time.set(readings.time);
   const nominal = input.nominal ?? nominalSensors(readings);
@@ -59,6 +61,7 @@ export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
   };
   for (let i = 0; i < columns.time.length; i++) {
     if ((columns.reasons[i]! & NOTHING_LEFT) === 0) evaluateReading(work, i);
+    else columns.missing[i] = model.plan.missing[flows.measured[i]!]!;
   }
   return columns;
 }
@@ -78,13 +81,16 @@ function evaluateReading(work: Work, i: number): void {
   const isScreenedOut = columns.reasons[i] !== 0;
   const inferred = completeState(screened, i, buffers);
   if (inferred !== NONE_INFERRED) columns.inferred[i] = 1 << inferred;
+  const nominal = model.plan.nominal[screened.flows.measured[i]!]!;
+  columns.nominal[i] = nominal;
   let found =
     judgeTemperatures(model, buffers.measured, buffers.uncertainty) |
     judgeInferred(model, buffers.measured, inferred);
   const isReversed = (found & REASON_BIT['reversed-temperatures']) !== 0;
   writeDuties(work, i, inferred);
   if (!isReversed) {
-    if (inferred === NONE_INFERRED) found |= checkBalance(work, i);
+    // A balance against a typed-in flow checks nothing but that flow.
+    if (inferred === NONE_INFERRED && nominal === 0) found |= checkBalance(work, i);
     found |= evaluateState(work, i, inferred);
   }
   if (!isScreenedOut) columns.reasons[i]! |= found;
@@ -129,6 +135,6 @@ function evaluateState(
   if (!(columns.overallU[i]! > 0)) return REASON_BIT['effectiveness-above-limit'];
   compareWithClean(model, state, { columns, i, rating });
   if (!(columns.cleanU[i]! > 0)) return REASON_BIT['outside-fluid-range'];
-  propagate(model, { columns, i, buffers, rating, inferred, sensitivities });
+  propagate(model, { readings: screened.readings, columns, i, buffers, rating, inferred, sensitivities });
   return 0;
 }

@@ -9,12 +9,12 @@ export type EvaluationColumns = {
   time: Float64Array;
   /** Bit mask of `checks/reasons`; 0 = accepted. */
   reasons: Uint32Array;
-  /** Q = ṁ·Δh of each side [W]; NaN where that side's flow is not measured (then it equals the other side by inference). */
+  /** Q = ṁ·Δh of each side [W]; NaN where a value of that side is inferred (then it equals the other side). */
   hotDuty: Float64Array;
   coldDuty: Float64Array;
   /** Reconciled duty [W]. */
   duty: Float64Array;
-  /** (Qh − Qc)/mean [-]; NaN where one side is inferred and no balance can be checked. */
+  /** (Qh − Qc)/mean [-]; NaN where a value is inferred or nominal and no balance can be checked. */
   balance: Float64Array;
   /** Logarithmic mean temperature difference of pure counter-current flow [K] and the arrangement's correction F [-]. */
   lmtd: Float64Array;
@@ -43,14 +43,18 @@ export type EvaluationColumns = {
   foulingResistanceSystematic: Float64Array;
   /** Bit per sensor in the order of `SENSORS`: set where that quantity was inferred from the balance, not measured. */
   inferred: Uint8Array;
+  /** Bit per sensor likewise: set where a flow without a reading stood in at the nominal value of the datasheet. */
+  nominal: Uint8Array;
+  /** Of a reading with values missing: bits of the sensors any one of which would do, or of those wanted together (`SensorPlan.missing`). */
+  missing: Uint8Array;
 };
 
-/** The inferred sensors of one reading's bits, given the sensor order of `SENSORS`. */
-export function inferredOf(bits: number, sensors: readonly Sensor[]): Sensor[] {
+/** The sensors of one reading's bits (inferred, nominal or missing), given the sensor order of `SENSORS`. */
+export function sensorsOf<S extends Sensor>(bits: number, sensors: readonly S[]): S[] {
   return sensors.filter((_, index) => (bits & (1 << index)) !== 0);
 }
 
-/** Every column of `EvaluationColumns` that holds Float64 figures (all but time, reasons and inferred). */
+/** Every column of `EvaluationColumns` that holds Float64 figures (all but time, reasons and the bits). */
 export const EVALUATION_FLOAT_COLUMNS = [
   'hotDuty',
   'coldDuty',
@@ -74,6 +78,9 @@ export const EVALUATION_FLOAT_COLUMNS = [
   'foulingResistanceSystematic',
 ] as const;
 
+/** Every column of `EvaluationColumns` that holds bits of sensors. */
+export const EVALUATION_BIT_COLUMNS = ['inferred', 'nominal', 'missing'] as const;
+
 /**
  * Columns of a length with every figure NaN and no reason set.
  *
@@ -87,8 +94,8 @@ export function makeEvaluationColumns(length: number): EvaluationColumns {
   const columns = {
     time: new Float64Array(length),
     reasons: new Uint32Array(length),
-    inferred: new Uint8Array(length),
   } as EvaluationColumns;
+  for (const name of EVALUATION_BIT_COLUMNS) columns[name] = new Uint8Array(length);
   for (const name of EVALUATION_FLOAT_COLUMNS) columns[name] = new Float64Array(length).fill(Number.NaN);
   return columns;
 }

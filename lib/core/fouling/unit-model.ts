@@ -1,16 +1,41 @@
 import type { CheckSettings } from '../checks/check-settings';
-import { type CleanReference, cleanReference, type Fluids } from '../clean/clean-reference';
-import type { Exchanger, FlowSensor, SensorUncertainty, TemperatureSensor } from '../exchange/exchanger';
+import {
+  AS_ON_DATASHEET,
+  type CleanFactors,
+  type CleanReference,
+  cleanReference,
+  type Fluids,
+} from '../clean/clean-reference';
+import { isCoCurrent } from '../exchange/direction';
+import type {
+  Exchanger,
+  FlowSensor,
+  SensorUncertainty,
+  Side,
+  TemperatureSensor,
+} from '../exchange/exchanger';
 import { BALANCE_SENSORS, type BalanceStreams, type EnthalpyCurve } from '../exchange/reconcile';
 import type { Fluid } from '../fluids/fluid';
 import { makeFluid } from '../fluids/make-fluid';
+import { phaseChangeSide } from './enthalpy-change';
+import { type SensorPlan, sensorPlan } from './sensor-plan';
 
 /** A unit with everything made once that the evaluation of its readings needs in a loop. */
 export type UnitModel = Fluids & {
   exchanger: Exchanger;
   settings: CheckSettings;
   clean: CleanReference;
-  isCondensing: boolean;
+  /** The side whose stream changes phase: condenses on the hot side, evaporates on the cold one; null for neither. */
+  phaseChange: Side | null;
+  /**
+   * Places of the temperatures between which the streams exchange, beside hot inlet and cold outlet: a stream that changes
+   * phase is at saturation, which its vapour end tells, from end to end.
+   */
+  hotEnd: number;
+  coldStart: number;
+  /** Whether a volume flow can be turned into a mass flow: a density is stated, and the meter does not sit in vapour. */
+  hasMeterDensity: Record<Side, boolean>;
+  plan: SensorPlan;
   /** Both streams run the same way through the whole unit: its terminal differences are at the two inlets and the two outlets. */
   isCoCurrent: boolean;
   streams: BalanceStreams;
@@ -26,33 +51,43 @@ const SLOPE_STEP = 0.01;
  *
  * @param exchanger  the unit
  * @param settings   thresholds of its screening
- * @param cleanScale learned factor on its clean resistance [-]
+ * @param cleanFactors learned factors on its clean resistances [-]
  * @returns fluids, clean reference, enthalpy curves [J/kg] and sensors; RangeError for an impossible datasheet
  * @range  as `cleanReference`
  * @source none: preparation only
  * @check  tests/core/fouling/evaluate-readings.test.ts
  */
-export function unitModel(exchanger: Exchanger, settings: CheckSettings, cleanScale: number): UnitModel {
+export function unitModel(
+  exchanger: Exchanger,
+  settings: CheckSettings,
+  cleanFactors: CleanFactors = AS_ON_DATASHEET,
+): UnitModel {
   const fluids = { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) };
-  const { arrangement } = exchanger;
+  const phaseChange = phaseChangeSide(fluids);
   const hotCurve = liquidCurve(fluids.hot);
   const coldCurve = liquidCurve(fluids.cold);
   return {
     ...fluids,
     exchanger,
     settings,
-    clean: cleanReference(exchanger, fluids, cleanScale),
-    isCondensing: fluids.hot.condensing !== null,
-    isCoCurrent:
-      arrangement.kind === 'co-current' ||
-      (arrangement.kind === 'plate' &&
-        arrangement.flow === 'parallel' &&
-        arrangement.hotPasses === arrangement.coldPasses),
+    clean: cleanReference(exchanger, fluids, cleanFactors),
+    phaseChange,
+    hotEnd: phaseChange === 'hot' ? PLACE.hotIn : PLACE.hotOut,
+    coldStart: phaseChange === 'cold' ? PLACE.coldOut : PLACE.coldIn,
+    hasMeterDensity: {
+      hot: fluids.hot.density !== null && !(phaseChange === 'hot' && exchanger.hotMeterAt === 'inlet'),
+      cold: fluids.cold.density !== null && !(phaseChange === 'cold' && exchanger.coldMeterAt === 'outlet'),
+    },
+    plan: sensorPlan(
+      exchanger,
+      phaseChange === null ? null : { side: phaseChange, fluid: fluids[phaseChange] },
+    ),
+    isCoCurrent: isCoCurrent(exchanger.arrangement),
     streams: {
       hotIn: vapourCurve(fluids.hot) ?? hotCurve,
       hotOut: hotCurve,
       coldIn: coldCurve,
-      coldOut: coldCurve,
+      coldOut: vapourCurve(fluids.cold) ?? coldCurve,
     },
     sensors: BALANCE_SENSORS.map((sensor) => exchanger.sensors[sensor]),
   };
@@ -62,10 +97,15 @@ function liquidCurve(fluid: Fluid): EnthalpyCurve {
   return { enthalpy: fluid.enthalpy, slope: fluid.specificHeat };
 }
 
-function vapourCurve({ condensing }: Fluid): EnthalpyCurve | null {
-  if (condensing === null) return null;
-  const enthalpy = condensing.vapourEnthalpy;
-  return { enthalpy, slope: (t) => (enthalpy(t + SLOPE_STEP) - enthalpy(t - SLOPE_STEP)) / (2 * SLOPE_STEP) };
+/** At an end of the range, where a table of liquid properties often ends at boiling, the step goes inwards only. */
+function vapourCurve({ phaseChange, minimum, maximum }: Fluid): EnthalpyCurve | null {
+  if (phaseChange === null) return null;
+  const enthalpy = phaseChange.vapourEnthalpy;
+  const slope = (t: number) => {
+    const [low, high] = [Math.max(t - SLOPE_STEP, minimum), Math.min(t + SLOPE_STEP, maximum)];
+    return (enthalpy(high) - enthalpy(low)) / (high - low);
+  };
+  return { enthalpy, slope };
 }
 
 /**

@@ -1,11 +1,13 @@
 import type { CycleSpan } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
+import { systematicLeft } from '../fouling/systematic-left';
 import { fitGrowth, type GrowthInput } from '../growth/fit-growth';
 import type { Growth } from '../growth/growth';
 import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
 import { standardDeviation } from '../stats/spread';
+import { RECENT_FIGURES } from './recent-conditions';
 
 /** What earlier cycles or like units say of the mean rate over the first `overDays` of a cycle. */
 export type GrowthPrior = NonNullable<GrowthInput['prior']>;
@@ -40,10 +42,35 @@ export function cycleGrowth(
     ageDays: rows.map((row) => Math.max(0, daily.day[row]! - cycle.startDay)),
     foulingResistance: rows.map((row) => daily.foulingResistance[row]!),
     uncertainty: rows.map((row, j) => randomPart(daily.foulingResistanceUncertainty[row]!, systematic[j]!)),
-    // A reference learned with the same sensors has the same systematic error: it cancels to first order.
-    systematicUncertainty: known.clean === 'learned' ? 0 : median(systematic),
+    systematicUncertainty: cycleSystematic(daily, rows, known.clean),
     ...(known.prior === null ? {} : { prior: known.prior }),
   });
+}
+
+/**
+ * Systematic standard uncertainty common to the figures of a cycle: what every one of them may be off by, and so the level of
+ * the projection and its clean-by dates. With a learned reference it grows with the fouling; the last figures count, from
+ * which the projection starts.
+ *
+ * @param daily daily figures of the unit
+ * @param rows  rows of the cycle that have a figure, ascending
+ * @param clean where the clean reference comes from
+ * @returns median of the systematic parts [m²·K/W], times the share that is left; 0 without rows
+ * @range  any
+ * @source JCGM 100:2008 (GUM) 5.2; see `systematicLeft`
+ * @check  tests/core/pipeline/cycle-growth.test.ts
+ */
+export function cycleSystematic(
+  daily: DailyColumns,
+  rows: readonly number[],
+  clean: Exchanger['clean'],
+): number {
+  if (rows.length === 0) return 0;
+  const recent = rows.slice(-RECENT_FIGURES);
+  const cleanliness = median(recent.map((row) => daily.overallU[row]! / daily.cleanU[row]!));
+  return (
+    systematicLeft(clean, cleanliness) * median(rows.map((row) => daily.foulingResistanceSystematic[row]!))
+  );
 }
 
 /**

@@ -1,6 +1,5 @@
 import type { Exchanger, Limit } from '../exchange/exchanger';
 import { conductanceFromDuty } from '../exchange/rating';
-import type { FluidSpec } from '../fluids/fluid';
 import { foulingAtCleanliness } from '../fouling/conductance-figures';
 import type { RecentConditions } from './recent-conditions';
 
@@ -32,7 +31,7 @@ export function limitFouling(exchanger: Exchanger, limit: Limit, recent: RecentC
 }
 
 function foulingAtOutlet(exchanger: Exchanger, limit: OutletLimit, recent: RecentConditions): number | null {
-  const duty = dutyAtOutlet(limit, recent, isSteam(exchanger.hot));
+  const duty = dutyAtOutlet(limit, recent);
   if (duty === null || !(duty > 0)) return null;
   const { arrangement, area } = exchanger;
   const { hotIn, coldIn, hotCapacityRate, coldCapacityRate, cleanU } = recent;
@@ -42,20 +41,15 @@ function foulingAtOutlet(exchanger: Exchanger, limit: OutletLimit, recent: Recen
   return finiteOrNull(resistance - 1 / cleanU);
 }
 
-/** Duty at which the outlet stands at its limit; null where fouling moves that outlet away from it. */
-function dutyAtOutlet(
-  { stream, above, below }: OutletLimit,
-  recent: RecentConditions,
-  isCondensing: boolean,
-): number | null {
-  if (stream === 'hot' && above !== null && !isCondensing)
-    return recent.hotCapacityRate * (recent.hotIn - above);
-  if (stream === 'cold' && below !== null) return recent.coldCapacityRate * (below - recent.coldIn);
+/** Duty at which the outlet stands at its limit; null where fouling moves that outlet away from it, or not at all. */
+function dutyAtOutlet({ stream, above, below }: OutletLimit, recent: RecentConditions): number | null {
+  const { hotIn, coldIn, hotCapacityRate, coldCapacityRate } = recent;
+  // The outlet of a stream that changes phase is at saturation, however dirty the unit.
+  if (stream === 'hot' && above !== null && Number.isFinite(hotCapacityRate))
+    return hotCapacityRate * (hotIn - above);
+  if (stream === 'cold' && below !== null && Number.isFinite(coldCapacityRate))
+    return coldCapacityRate * (below - coldIn);
   return null;
-}
-
-function isSteam({ kind }: FluidSpec): boolean {
-  return kind === 'steam';
 }
 
 function finiteOrNull(value: number): number | null {

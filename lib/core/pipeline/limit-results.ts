@@ -1,5 +1,5 @@
 import type { CycleSpan } from '../cycles/split-cycles';
-import type { Exchanger, Limit } from '../exchange/exchanger';
+import type { Exchanger, Limit, Side } from '../exchange/exchanger';
 import { standardUncertainty } from '../fouling/unit-model';
 import { canProject } from '../growth/can-project';
 import { fitGrowth } from '../growth/fit-growth';
@@ -7,6 +7,8 @@ import type { Growth } from '../growth/growth';
 import { crossedAge, projectCrossing } from '../growth/project-crossing';
 import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
+import { median } from '../stats/quantile';
+import { bandFromToday } from './band-from-today';
 import { limitFouling } from './limit-fouling';
 import type { RecentConditions } from './recent-conditions';
 import type { LimitResult } from './unit-trend';
@@ -24,8 +26,11 @@ export type LimitInput = {
   horizonDays: number;
 };
 
-/** A limit judged, and the share of it used up [-]; null where no fouling leads to it. */
-export type JudgedLimit = { result: LimitResult; used: number | null };
+/**
+ * A limit judged, and the share of it used up with its standard uncertainty [-]; null where no fouling leads to it, or the
+ * share has no scale. The limit itself counts as known.
+ */
+export type JudgedLimit = { result: LimitResult; used: number | null; usedUncertainty: number | null };
 
 /**
  * Judges one limit: the fouling it allows under recent conditions, when it is reached, and the share of it used.
@@ -41,30 +46,47 @@ export type JudgedLimit = { result: LimitResult; used: number | null };
 export function judgeLimit(input: LimitInput, limit: Limit): JudgedLimit {
   if (limit.kind === 'pressure-drop') return judgePressureDrop(input, limit);
   const allowed = limitFouling(input.exchanger, limit, input.recent);
-  if (allowed === null) return { result: unreached(limit, 0), used: null };
+  if (allowed === null) return { result: unreached(limit, 0), used: null, usedUncertainty: null };
   const result = crossingOf(input, { limit, growth: input.growth, level: allowed });
   return {
     result: { ...result, foulingResistance: allowed },
     used: shareUsed(input.growth.foulingResistance, 0, allowed),
+    usedUncertainty: allowed > 0 ? input.growth.foulingResistanceUncertainty / allowed : null,
   };
 }
 
 function judgePressureDrop(input: LimitInput, limit: Extract<Limit, { kind: 'pressure-drop' }>): JudgedLimit {
-  const { daily, cycle, exchanger } = input;
-  const column = daily[`${limit.stream}PressureDrop`];
-  const sensor = exchanger.sensors[`${limit.stream}PressureDrop`];
+  const growth = pressureDropGrowth(input, limit.stream);
+  if (growth === null) return { result: unreached(limit, null), used: null, usedUncertainty: null };
+  const pressureDrop = {
+    value: growth.foulingResistance,
+    uncertainty: growth.foulingResistanceUncertainty,
+    atStart: smoothFouling(growth, 0),
+    band: bandFromToday(input, growth),
+  };
+  const result = { ...crossingOf(input, { limit, growth, level: limit.above }), pressureDrop };
+  const way = limit.above - pressureDrop.atStart;
+  return {
+    result,
+    used: shareUsed(pressureDrop.value, pressureDrop.atStart, limit.above),
+    usedUncertainty: way > 0 ? pressureDrop.uncertainty / way : null,
+  };
+}
+
+/** The growth models fitted to the pressure drop at the design flow [Pa]; null where the cycle has none measured. */
+function pressureDropGrowth({ daily, cycle, exchanger }: LimitInput, side: Side): Growth | null {
+  const column = daily[`${side}PressureDrop`];
+  const sensor = exchanger.sensors[`${side}PressureDrop`];
   const rows: number[] = [];
   for (let row = cycle.from; row < cycle.to; row++) if (!Number.isNaN(column[row]!)) rows.push(row);
-  if (rows.length === 0) return { result: unreached(limit, null), used: null };
-  const growth = fitGrowth({
+  if (rows.length === 0) return null;
+  const uncertainty = rows.map((row) => standardUncertainty(sensor, column[row]!));
+  return fitGrowth({
     ageDays: rows.map((row) => Math.max(0, daily.day[row]! - cycle.startDay)),
     foulingResistance: rows.map((row) => column[row]!),
-    uncertainty: rows.map(
-      (row) => standardUncertainty(sensor, column[row]!) * Math.sqrt(1 - sensor.systematicShare),
-    ),
+    uncertainty: uncertainty.map((each) => each * Math.sqrt(1 - sensor.systematicShare)),
+    systematicUncertainty: median(uncertainty) * Math.sqrt(sensor.systematicShare),
   });
-  const result = crossingOf(input, { limit, growth, level: limit.above });
-  return { result, used: shareUsed(growth.foulingResistance, smoothFouling(growth, 0), limit.above) };
 }
 
 /** Share of the way from where the cycle began to the limit; at or beyond a limit without any way left, all of it. */
@@ -93,6 +115,7 @@ export function unreached(limit: Limit, withinHorizon: 0 | null): LimitResult {
     withinHorizon,
     crossedDay: null,
     crossing: null,
+    pressureDrop: null,
   };
 }
 
@@ -115,6 +138,7 @@ function crossingOf(
     withinHorizon: crossing.withinHorizon,
     crossedDay,
     crossing,
+    pressureDrop: null,
   };
 }
 

@@ -1,3 +1,6 @@
+import type { Fluids } from '../clean/clean-reference';
+import type { Fluid } from '../fluids/fluid';
+import { drivingTemperatures } from '../fouling/enthalpy-change';
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
 
@@ -6,10 +9,10 @@ export const RECENT_FIGURES = 14;
 
 /** Medians of the last figures: what a limit is judged at. */
 export type RecentConditions = {
-  /** [°C] */
+  /** Inlets [°C]; the saturation temperature on a side that changes phase. */
   hotIn: number;
   coldIn: number;
-  /** Duty over temperature change [W/K]; Infinity on a condensing side. */
+  /** Duty over temperature change [W/K]; Infinity on a side that changes phase. */
   hotCapacityRate: number;
   coldCapacityRate: number;
   /** [W/(m²·K)] */
@@ -19,14 +22,14 @@ export type RecentConditions = {
 /**
  * Recent conditions of a unit from its last daily figures.
  *
- * @param daily        daily figures
- * @param isCondensing whether the hot stream condenses
+ * @param daily  daily figures
+ * @param fluids properties of the two streams
  * @returns medians over the last 14 days with a figure; null without any
  * @range  any; a value never measured is NaN
  * @source METHODS §9; common practice
  * @check  tests/core/pipeline/limit-fouling.test.ts
  */
-export function recentConditions(daily: DailyColumns, isCondensing: boolean): RecentConditions | null {
+export function recentConditions(daily: DailyColumns, fluids: Fluids): RecentConditions | null {
   const rows: number[] = [];
   for (let row = daily.day.length - 1; row >= 0 && rows.length < RECENT_FIGURES; row--) {
     if (!Number.isNaN(daily.foulingResistance[row]!)) rows.push(row);
@@ -34,13 +37,20 @@ export function recentConditions(daily: DailyColumns, isCondensing: boolean): Re
   if (rows.length === 0) return null;
   const typical = (figure: (row: number) => number) =>
     median(rows.map(figure).filter((value) => !Number.isNaN(value)));
-  return {
+  const { hotIn, coldIn } = drivingTemperatures(fluids, {
     hotIn: typical((row) => daily.hotIn[row]!),
+    hotOut: typical((row) => daily.hotOut[row]!),
     coldIn: typical((row) => daily.coldIn[row]!),
-    hotCapacityRate: isCondensing
-      ? Number.POSITIVE_INFINITY
-      : typical((row) => daily.duty[row]! / (daily.hotIn[row]! - daily.hotOut[row]!)),
-    coldCapacityRate: typical((row) => daily.duty[row]! / (daily.coldOut[row]! - daily.coldIn[row]!)),
+    coldOut: typical((row) => daily.coldOut[row]!),
+  });
+  const rate = (fluid: Fluid, change: (row: number) => number) =>
+    // Not a median of infinities: between two of them it has no value.
+    fluid.phaseChange === null ? typical((row) => daily.duty[row]! / change(row)) : Number.POSITIVE_INFINITY;
+  return {
+    hotIn,
+    coldIn,
+    hotCapacityRate: rate(fluids.hot, (row) => daily.hotIn[row]! - daily.hotOut[row]!),
+    coldCapacityRate: rate(fluids.cold, (row) => daily.coldOut[row]! - daily.coldIn[row]!),
     cleanU: typical((row) => daily.cleanU[row]!),
   };
 }

@@ -1,18 +1,15 @@
 import type { CycleSpan } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
+import { makeFluid } from '../fluids/make-fluid';
 import { cleanlinessOf } from '../fouling/conductance-figures';
-import { canProject } from '../growth/can-project';
-import type { Band, Growth } from '../growth/growth';
-import { projectBand } from '../growth/project-band';
+import type { Growth } from '../growth/growth';
 import type { DailyColumns } from '../series/daily-columns';
+import { bandFromToday } from './band-from-today';
 import { recentLostDuty } from './energy-lost';
 import { governingLimit, type JudgedLimit, judgeLimit, unreached } from './limit-results';
 import { recentConditions } from './recent-conditions';
 import { NO_DATA_DAYS, unitState } from './unit-state';
 import type { UnitTrend } from './unit-trend';
-
-/** Points of the projected band [-]: a smooth line at any width. */
-const BAND_POINTS = 60;
 
 export type TodayInput = {
   exchanger: Exchanger;
@@ -32,6 +29,7 @@ type Today = Pick<
   | 'foulingResistanceUncertainty'
   | 'cleanliness'
   | 'allowanceUsed'
+  | 'allowanceUsedUncertainty'
   | 'ratePerDay'
   | 'limits'
   | 'governing'
@@ -51,7 +49,7 @@ type Today = Pick<
  */
 export function todaysFigures(input: TodayInput): Today {
   const { exchanger, daily, cycle, growth, todayLocalDay } = input;
-  const recent = recentConditions(daily, exchanger.hot.kind === 'steam');
+  const recent = recentConditions(daily, { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) });
   if (cycle === null || growth === null || recent === null) return noFigures(exchanger);
   const lastDay = cycle.startDay + growth.lastAgeDays;
   if (growth.models.length === 0 || todayLocalDay - lastDay > NO_DATA_DAYS) return noFigures(exchanger);
@@ -68,10 +66,11 @@ export function todaysFigures(input: TodayInput): Today {
     foulingResistanceUncertainty: growth.foulingResistanceUncertainty,
     cleanliness: cleanlinessOf(growth.foulingResistance, recent.cleanU),
     allowanceUsed: used,
+    allowanceUsedUncertainty: governing === null ? null : judged[governing]!.usedUncertainty,
     ratePerDay: growth.ratePerDay,
     limits: judged.map(({ result }) => result),
     governing,
-    band: canProject(growth) ? bandFromToday(input, cycle, growth) : null,
+    band: bandFromToday({ ...input, cycle }, growth),
     lostDuty: recentLostDuty(daily, cycle),
   };
 }
@@ -83,6 +82,7 @@ function noFigures({ limits }: Exchanger): Today {
     foulingResistanceUncertainty: null,
     cleanliness: null,
     allowanceUsed: null,
+    allowanceUsedUncertainty: null,
     ratePerDay: null,
     limits: limits.map((limit) => unreached(limit, null)),
     governing: null,
@@ -95,13 +95,4 @@ function daysToLimit(judged: JudgedLimit[], governing: number | null, today: num
   if (governing === null) return null;
   const day = judged[governing]!.result.p50Day;
   return day === null ? null : day - today;
-}
-
-function bandFromToday({ todayLocalDay, horizonDays }: TodayInput, cycle: CycleSpan, growth: Growth): Band {
-  const ageToday = Math.max(0, todayLocalDay - cycle.startDay);
-  const ages = Float64Array.from(
-    { length: BAND_POINTS },
-    (_, i) => ageToday + (horizonDays * i) / (BAND_POINTS - 1),
-  );
-  return projectBand({ growth, ages });
 }

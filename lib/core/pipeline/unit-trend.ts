@@ -18,6 +18,16 @@ export type Cycle = {
   growth: Growth | null;
 };
 
+/** Growth of a pressure drop of its own in the running cycle, at the design flow. */
+export type PressureDropTrend = {
+  /** Smooth value at the last figure with its standard uncertainty, and where the cycle began [Pa]. */
+  value: number;
+  uncertainty: number;
+  atStart: number;
+  /** Projected from today to the horizon [Pa], ages in days since the running cycle's startDay; null where it is too early. */
+  band: Band | null;
+};
+
 /** One limit judged: its equivalent fouling resistance at recent conditions, and when it is reached. */
 export type LimitResult = {
   limit: Limit;
@@ -31,6 +41,8 @@ export type LimitResult = {
   withinHorizon: number | null;
   crossedDay: number | null;
   crossing: Crossing | null;
+  /** What a limit of the pressure drop is judged by; null for any other, and where it is not measured. */
+  pressureDrop: PressureDropTrend | null;
 };
 
 /** Everything the product says of a unit on one day, before it is put into words and dates. */
@@ -42,8 +54,9 @@ export type UnitTrend = {
   foulingResistance: number | null;
   foulingResistanceUncertainty: number | null;
   cleanliness: number | null;
-  /** Fouling as share of the governing limit's equivalent fouling resistance [-]. */
+  /** Fouling as share of the governing limit's equivalent fouling resistance [-], with its standard uncertainty. */
   allowanceUsed: number | null;
+  allowanceUsedUncertainty: number | null;
   cycles: Cycle[];
   /** Growth of the running cycle. */
   growth: Growth | null;

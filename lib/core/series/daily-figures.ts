@@ -5,10 +5,8 @@ import { median } from '../stats/quantile';
 import { NORMAL_CONSISTENCY } from '../stats/spread';
 import { type DailyColumns, makeDailyColumns } from './daily-columns';
 import { dailyUncertainty } from './daily-uncertainty';
+import { pressureDropAtReference } from './pressure-drop';
 import type { ReadingColumns } from './reading-columns';
-
-/** Exponent of pressure drop on mass flow [-]: turbulent flow in channels and tubes with friction ∝ Re^−0.2 (Blasius-like). */
-export const PRESSURE_DROP_EXPONENT = 1.8;
 
 const UNIT_OFF = REASONS.indexOf('unit-off');
 
@@ -157,7 +155,7 @@ function medianOfMeasured(rows: number[], column: Float64Array): number {
   return median(rows.map((i) => column[i]!).filter((value) => !Number.isNaN(value)));
 }
 
-/** Median of Δp·(ṁ_ref/ṁ)^1.8 over the readings that have one; a reading of zero or less is a dead transmitter. */
+/** Median of Δp·(ṁ_ref/ṁ)^m over the readings that have one; a reading of zero or less is a dead transmitter. */
 function scaledPressureDrop(
   { evaluation, readings, rows, exchanger }: DayOfReadings,
   side: 'hot' | 'cold',
@@ -165,29 +163,11 @@ function scaledPressureDrop(
   const measured = readings[`${side}PressureDrop`];
   const flow = evaluation[`${side}MassFlow`];
   const reference = exchanger.design[`${side}Flow`];
+  const exponent = exchanger.pressureDropExponents[side];
   const scaled: number[] = [];
   for (const i of rows) {
     if (measured[i]! > 0 && Number.isFinite(measured[i]!))
-      scaled.push(pressureDropAtReference(measured[i]!, flow[i]!, reference));
+      scaled.push(pressureDropAtReference(measured[i]!, flow[i]! / reference, exponent));
   }
   return median(scaled);
-}
-
-/**
- * Pressure drop scaled to the design flow: Δp·(ṁ_ref/ṁ)^1.8.
- *
- * @param pressureDrop  as measured [Pa]
- * @param massFlow      at that time [kg/s], > 0
- * @param referenceFlow design flow [kg/s]
- * @returns [Pa]
- * @range  one flow regime
- * @source METHODS §6; friction factor ∝ Re^−0.2: McAdams, Heat Transmission, 3rd ed. 1954 (f = 0.184·Re^−0.2)
- * @check  tests/published/pressure.test.ts
- */
-export function pressureDropAtReference(
-  pressureDrop: number,
-  massFlow: number,
-  referenceFlow: number,
-): number {
-  return pressureDrop * (referenceFlow / massFlow) ** PRESSURE_DROP_EXPONENT;
 }

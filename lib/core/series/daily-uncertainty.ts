@@ -24,6 +24,18 @@ export function dailyUncertainty(figures: {
   const { combined, systematic, scatter, count } = figures;
   const stated = Math.sqrt(Math.max(0, combined * combined - systematic * systematic));
   const random = count >= FEWEST_FOR_SCATTER ? Math.max(stated, scatter) : stated;
-  const effective = Math.max(1, MEDIAN_EFFICIENCY * count);
-  return Math.sqrt((random * random) / effective + systematic * systematic);
+  return Math.sqrt((random * random) / effectiveReadings(count) + systematic * systematic);
+}
+
+/**
+ * Readings whose mean would be as certain as the median of these: 2n/π, but at least one.
+ *
+ * @param count readings behind a daily figure [-]
+ * @returns [-], ≥ 1
+ * @range  count ≥ 1
+ * @source asymptotic efficiency of the median: Kendall & Stuart, The Advanced Theory of Statistics, vol. 2
+ * @check  tests/core/series/daily-figures.test.ts
+ */
+export function effectiveReadings(count: number): number {
+  return Math.max(1, MEDIAN_EFFICIENCY * count);
 }

@@ -20,3 +20,23 @@ export function makeReadingColumns(length: number): ReadingColumns {
   for (const sensor of SENSORS) columns[sensor] = new Float64Array(length).fill(Number.NaN);
   return columns;
 }
+
+/**
+ * Rows of readings, without copying.
+ *
+ * @param readings columns of length n
+ * @param from     first row [-]
+ * @param to       row after the last [-]
+ * @returns views of the same memory
+ * @range  0 ≤ from ≤ to ≤ n
+ * @source none: selection only
+ * @check  tests/core/fouling/evaluate-over.test.ts
+ */
+export function sliceReadings(readings: ReadingColumns, from: number, to: number): ReadingColumns {
+  const part = {
+    time: readings.time.subarray(from, to),
+    flowBasis: readings.flowBasis.subarray(from, to),
+  } as ReadingColumns;
+  for (const sensor of SENSORS) part[sensor] = readings[sensor].subarray(from, to);
+  return part;
+}

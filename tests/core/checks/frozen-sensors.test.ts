@@ -7,7 +7,7 @@ import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import { breathingStates, readingsOf, waterUnit, withNoise } from '../../support/forward-readings';
 
 const unit = waterUnit();
-const model = unitModel(unit, DEFAULT_CHECK_SETTINGS, 1);
+const model = unitModel(unit, DEFAULT_CHECK_SETTINGS);
 const HOURS = 60 * 24;
 const truth = readingsOf(breathingStates(unit, HOURS, (hour) => 5e-8 * hour));
 const record = (seed = 11, resolution = 0) => withNoise(truth, unit, seed, resolution);

@@ -5,14 +5,13 @@ import { reasonsOf } from '@/lib/core/checks/reasons';
 import { PLACE, unitModel } from '@/lib/core/fouling/unit-model';
 import { waterUnit } from '../../support/forward-readings';
 
-const counter = unitModel(waterUnit(), DEFAULT_CHECK_SETTINGS, 1);
+const counter = unitModel(waterUnit(), DEFAULT_CHECK_SETTINGS);
 const coCurrent = unitModel(
   waterUnit({
     arrangement: { kind: 'co-current' },
     design: { hotIn: 80, hotOut: 65, coldIn: 20, coldOut: 32, hotFlow: 20, coldFlow: 25, cleanU: 1000 },
   }),
   DEFAULT_CHECK_SETTINGS,
-  1,
 );
 const steam = unitModel(
   waterUnit({
@@ -20,7 +19,6 @@ const steam = unitModel(
     design: { hotIn: 120, hotOut: 120, coldIn: 40, coldOut: 80, hotFlow: 1.9, coldFlow: 25, cleanU: 2500 },
   }),
   DEFAULT_CHECK_SETTINGS,
-  1,
 );
 const uncertainty = Float64Array.of(0.2, 0.2, 0.2, 0.2, 0.4, 0.5);
 const judge = (model: typeof counter, temperatures: number[], u = uncertainty) =>

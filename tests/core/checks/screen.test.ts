@@ -12,7 +12,7 @@ const HOURS = 200 * 24;
 const units = [
   waterUnit(),
   waterUnit({
-    arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
+    arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2, tubeSide: 'cold' },
     area: 30,
     design: { hotIn: 80, hotOut: 65, coldIn: 20, coldOut: 32, hotFlow: 20, coldFlow: 25, cleanU: 1000 },
   }),

@@ -14,7 +14,7 @@ import {
 } from '../../support/forward-readings';
 
 const unit = waterUnit();
-const model = unitModel(unit, DEFAULT_CHECK_SETTINGS, 1);
+const model = unitModel(unit, DEFAULT_CHECK_SETTINGS);
 const HOURS = 20 * 24;
 const truth = readingsOf(breathingStates(unit, HOURS, () => 5e-5));
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { cleanConductance, filmResistance } from '@/lib/core/clean/clean-conductance';
-import { cleanReference, type Fluids } from '@/lib/core/clean/clean-reference';
+import { cleanReference, type Fluids, scaledFactors } from '@/lib/core/clean/clean-reference';
 import { designConductance } from '@/lib/core/clean/design-conductance';
 import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
@@ -8,7 +8,7 @@ import { constantFluid, waterUnit } from '../../support/forward-readings';
 
 const fluidsOf = ({ hot, cold }: Exchanger): Fluids => ({ hot: makeFluid(hot), cold: makeFluid(cold) });
 const referenceOf = (exchanger: Exchanger, scale = 1) =>
-  cleanReference(exchanger, fluidsOf(exchanger), scale);
+  cleanReference(exchanger, fluidsOf(exchanger), scaledFactors(scale));
 
 describe('the clean reference', () => {
   const exchanger = waterUnit();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { buoyancyAdvice, directionFromNozzles } from '@/lib/core/exchange/direction';
+import { buoyancyAdvice, directionFromNozzles, isCoCurrent } from '@/lib/core/exchange/direction';
 import { plateArea, plateChannels } from '@/lib/core/exchange/plate-area';
 
 describe('effective area of a plate exchanger (common practice)', () => {
@@ -34,6 +34,15 @@ describe('direction of flow from the nozzles (common practice)', () => {
   it('is co-current for streams entering at the same end', () => {
     expect(directionFromNozzles({ hotIn: 'top', coldIn: 'top' })).toBe('parallel');
     expect(directionFromNozzles({ hotIn: 'bottom', coldIn: 'bottom' })).toBe('parallel');
+  });
+
+  it('is co-current throughout for one direction and equal passes only', () => {
+    const plate = { kind: 'plate', hotPasses: 2, coldPasses: 2, flow: 'parallel' } as const;
+    expect(isCoCurrent(plate)).toBe(true);
+    expect(isCoCurrent({ ...plate, coldPasses: 1 })).toBe(false);
+    expect(isCoCurrent({ ...plate, flow: 'counter' })).toBe(false);
+    expect(isCoCurrent({ kind: 'co-current' })).toBe(true);
+    expect(isCoCurrent({ kind: 'counter-current' })).toBe(false);
   });
 
   it('advises where a heated stream falls or a cooled one rises, and is silent otherwise', () => {

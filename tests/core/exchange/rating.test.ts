@@ -39,7 +39,7 @@ describe('rating a unit at given inlets', () => {
     const arrangements: Arrangement[] = [
       counter,
       { kind: 'co-current' },
-      { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
+      { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2, tubeSide: 'cold' },
       { kind: 'crossflow', mixed: 'none' },
       { kind: 'crossflow', mixed: 'both' },
       { kind: 'plate', hotPasses: 2, coldPasses: 1, flow: 'counter' },

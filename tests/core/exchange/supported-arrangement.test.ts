@@ -12,6 +12,7 @@ const shell = (shellPasses: number, tubePasses: number): Arrangement => ({
   kind: 'shell-and-tube',
   shellPasses,
   tubePasses,
+  tubeSide: 'cold',
 });
 const plate = (hotPasses: number, coldPasses: number): Arrangement => ({
   kind: 'plate',

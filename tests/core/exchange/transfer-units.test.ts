@@ -72,6 +72,8 @@ describe.each(ARRANGEMENTS)('$name', ({ arrangement }) => {
 describe('arrangements whose effectiveness falls again', () => {
   const falling: Arrangement[] = [
     { kind: 'crossflow', mixed: 'both' },
+    { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 4, tubeSide: 'hot' },
+    { kind: 'shell-and-tube', shellPasses: 2, tubePasses: 12, tubeSide: 'cold' },
     { kind: 'plate', hotPasses: 2, coldPasses: 2, flow: 'parallel' },
   ];
 
@@ -115,6 +117,18 @@ describe('arrangements whose effectiveness falls again', () => {
 });
 
 describe('cross-flow with neither fluid mixed', () => {
+  it.each([
+    [1, 0.4762223881973913],
+    [10, 0.8227134659318853],
+    [100, 0.9436163366560552],
+    [1000, 0.9821598740206161],
+  ])('at Cr = 1 and NTU %d is 1 − exp(−2·NTU)·(I₀ + I₁)(2·NTU), worked out in 40 digits', (ntu, value) => {
+    // I₀ and I₁ by mpmath.
+    expect(Math.abs(crossflowUnmixedEffectiveness(ntu, 1) / value - 1)).toBeLessThan(
+      ntu > 100 ? 4e-14 : 3e-15,
+    );
+  });
+
   it('takes an NTU above 1000 as 1000', () => {
     expect(crossflowUnmixedEffectiveness(1e9, 1)).toBe(crossflowUnmixedEffectiveness(LARGEST_NTU, 1));
   });

@@ -32,7 +32,7 @@ describe('a fluid stated by constants', () => {
   it('leaves null what is not stated', () => {
     expect(fluid.viscosity).toBeNull();
     expect(fluid.conductivity).toBeNull();
-    expect(fluid.condensing).toBeNull();
+    expect(fluid.phaseChange).toBeNull();
     expect(makeCustomFluid('x', { ...CONSTANT, density: null }).density).toBeNull();
   });
 });

@@ -29,7 +29,7 @@ describe('a fluid from its specification', () => {
     expect(fluid.name).toBe(name);
     expect(fluid.minimum).toBeCloseTo(minimum, 3);
     expect(fluid.maximum).toBeCloseTo(maximum, 3);
-    expect(fluid.condensing === null).toBe(spec.kind !== 'steam');
+    expect(fluid.phaseChange === null).toBe(spec.kind !== 'steam');
   });
 
   it('is by default water at the documented pressure', () => {
@@ -113,7 +113,7 @@ describe('condensing steam', () => {
   it('neglects a pressure effect on subcooled condensate below 0.03 % of the latent heat', () => {
     const steam = makeFluid({ kind: 'steam', pressure: 5e5 });
     const water = makeFluid({ kind: 'water', pressure: 5e5 });
-    const latent = steam.condensing!.vapourEnthalpy(151.8) - steam.condensing!.liquidEnthalpy(151.8);
+    const latent = steam.phaseChange!.vapourEnthalpy(151.8) - steam.phaseChange!.liquidEnthalpy(151.8);
     for (const t of [20, 80, 140]) {
       expect(Math.abs(steam.enthalpy(t) - water.enthalpy(t)) / latent).toBeLessThan(3e-4);
     }

@@ -5,7 +5,7 @@ import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { enthalpyDrop, saturationTemperature } from '@/lib/core/fouling/enthalpy-change';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import { inferredOf } from '@/lib/core/fouling/evaluation-columns';
+import { sensorsOf } from '@/lib/core/fouling/evaluation-columns';
 import { readingsOf, solveForward, waterUnit } from '../../support/forward-readings';
 
 const DESIGN = { hotIn: 120, hotOut: 120, coldIn: 40, coldOut: 80, hotFlow: 1.9, coldFlow: 25, cleanU: 2500 };
@@ -28,7 +28,7 @@ describe('a condensing hot side', () => {
     expect(result.ntu[0]).toBeCloseTo(-Math.log1p(-result.effectiveness[0]!), 12);
     expect(result.correction[0]).toBeCloseTo(1, 9);
     expect(Math.abs(result.foulingResistance[0]! - 8e-5)).toBeLessThan(1e-10);
-    expect(inferredOf(result.inferred[0]!, SENSORS)).toEqual(['hotFlow']);
+    expect(sensorsOf(result.inferred[0]!, SENSORS)).toEqual(['hotFlow']);
     expect(result.hotMassFlow[0]! / condensed).toBeCloseTo(1, 6);
   });
 

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { REASON_BIT, reasonsOf } from '@/lib/core/checks/reasons';
+import { scaledFactors } from '@/lib/core/clean/clean-reference';
 import type { Arrangement, Exchanger } from '@/lib/core/exchange/exchanger';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import { inferredOf } from '@/lib/core/fouling/evaluation-columns';
+import { sensorsOf } from '@/lib/core/fouling/evaluation-columns';
 import {
   COLD_FLOW_IS_VOLUME,
   HOT_FLOW_IS_VOLUME,
@@ -22,14 +23,14 @@ import {
 
 const settings = DEFAULT_CHECK_SETTINGS;
 const evaluate = (exchanger: Exchanger, readings: ReadingColumns, cleanScale = 1) =>
-  evaluateReadings({ exchanger, settings, readings, cleanScale });
+  evaluateReadings({ exchanger, settings, readings, cleanFactors: scaledFactors(cleanScale) });
 const relative = (value: number, expected: number) => Math.abs(value / expected - 1);
 
 const ARRANGEMENTS: Arrangement[] = [
   { kind: 'counter-current' },
   { kind: 'co-current' },
-  { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
-  { kind: 'shell-and-tube', shellPasses: 2, tubePasses: 4 },
+  { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2, tubeSide: 'cold' },
+  { kind: 'shell-and-tube', shellPasses: 2, tubePasses: 4, tubeSide: 'cold' },
   { kind: 'crossflow', mixed: 'none' },
   { kind: 'crossflow', mixed: 'hot' },
   { kind: 'crossflow', mixed: 'cold' },
@@ -80,7 +81,7 @@ describe('readings of known truth, without noise', () => {
 
   it('the two routes agree on a closed balance: Q = UA·F·LMTD and Q = ε·Cmin·(Thi − Tci)', () => {
     const exchanger = waterUnit({
-      arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
+      arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2, tubeSide: 'cold' },
       area: 30,
       design: DESIGN,
     });
@@ -132,7 +133,7 @@ describe('what is not measured', () => {
       readings[sensor][0] = Number.NaN;
       const result = evaluate(exchanger, readings);
       expect(result.reasons[0]).toBe(0);
-      expect(inferredOf(result.inferred[0]!, SENSORS)).toEqual([sensor]);
+      expect(sensorsOf(result.inferred[0]!, SENSORS)).toEqual([sensor]);
       expect(result.balance[0]).toBeNaN();
       expect(Number.isNaN(result[sensor.startsWith('hot') ? 'hotDuty' : 'coldDuty'][0]!)).toBe(true);
       expect(Math.abs(result.foulingResistance[0]! - 1e-4)).toBeLessThan(1e-10);

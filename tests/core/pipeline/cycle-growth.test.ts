@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { systematicLeft } from '@/lib/core/fouling/systematic-left';
 import { cycleGrowth, priorFromCycles } from '@/lib/core/pipeline/cycle-growth';
 import { blankDays, dailyRecord, FIRST_DAY } from '../../support/daily-record';
 import { waterUnit } from '../../support/forward-readings';
@@ -18,14 +19,17 @@ describe('growth of one cycle', () => {
     expect(cycleGrowth(daily, cycle, { prior: null, clean: 'datasheet' })).toBeNull();
   });
 
-  it('carries the systematic uncertainty of the figures, except with a reference learned by the same sensors', () => {
+  it('carries the systematic uncertainty of the figures, of it only what is left with a reference learned by the same sensors', () => {
     const daily = dailyRecord(unit, { days: 100, fouling: (day) => 1e-6 * day, noise: 1e-6, seed: 8 });
     daily.foulingResistanceSystematic.fill(3e-5);
     const cycle = { start: null, end: null, startDay: FIRST_DAY, endDay: FIRST_DAY + 99, from: 0, to: 100 };
     const stated = cycleGrowth(daily, cycle, { prior: null, clean: 'datasheet' })!;
     const learned = cycleGrowth(daily, cycle, { prior: null, clean: 'learned' })!;
     expect(stated.foulingResistanceUncertainty).toBeGreaterThan(2.9e-5);
-    expect(learned.foulingResistanceUncertainty).toBeLessThan(5e-6);
+    // The last 14 figures: 7 days before the last.
+    const left = 3e-5 * systematicLeft('learned', daily.overallU[92]! / daily.cleanU[92]!);
+    expect(learned.foulingResistanceUncertainty).toBeGreaterThan(0.97 * left);
+    expect(learned.foulingResistanceUncertainty).toBeLessThan(1.1 * left);
   });
 });
 

@@ -46,6 +46,7 @@ describe('the trend of a unit that fouls at a steady rate', () => {
     );
     expect(Math.abs(result.ratePerDay! / RATE - 1)).toBeLessThan(0.1);
     expect(result.allowanceUsed).toBeCloseTo(result.foulingResistance! / 2e-4, 12);
+    expect(result.allowanceUsedUncertainty).toBeCloseTo(result.foulingResistanceUncertainty! / 2e-4, 12);
     expect(result.cleanliness).toBeCloseTo(1 / (1 + 2800 * result.foulingResistance!), 6);
     expect(result.state).toBe('fouling');
   });
@@ -58,6 +59,20 @@ describe('the trend of a unit that fouls at a steady rate', () => {
     expect(withinHorizon).toBeGreaterThan(0.5);
     expect(crossedDay).toBeNull();
     expect(result.governing).toBe(0);
+  });
+
+  it('takes the systematic error of Rf through to share of the allowance and clean-by dates', () => {
+    const daily = record(120, (day) => RATE * day);
+    // Twelve days' growth: an error of the level alone shifts a steady crossing by as many.
+    daily.foulingResistanceSystematic.fill(12 * RATE);
+    daily.foulingResistanceUncertainty.fill(Math.hypot(12 * RATE, NOISE));
+    const rough = trend(daily);
+    expect(rough.allowanceUsedUncertainty!).toBeGreaterThan((12 * RATE) / 2e-4);
+    const width = ({ limits }: typeof result) => limits[0]!.p90Day! - limits[0]!.p10Day!;
+    expect(width(rough)).toBeGreaterThan(width(result));
+    const learned = trend(daily, { exchanger: waterUnit({ ...FLUIDS, clean: 'learned' }) });
+    expect(learned.allowanceUsedUncertainty!).toBeLessThan(rough.allowanceUsedUncertainty!);
+    expect(width(learned)).toBeLessThan(width(rough));
   });
 
   it('projects a band from today to the horizon', () => {
@@ -250,6 +265,44 @@ describe('several limits', () => {
     expect(Math.abs(result.limits[0]!.p50Day! - FIRST_DAY - 200)).toBeLessThan(10);
     expect(result.limits[0]!.foulingResistance).toBeNull();
     expect(Math.abs(result.allowanceUsed! - 0.495)).toBeLessThan(0.05);
+  });
+
+  it('a pressure drop comes with its own value, its uncertainty, where it began and a band of its own', () => {
+    const exchanger = withLimits({ kind: 'pressure-drop', stream: 'cold', above: 60_000 });
+    const daily = record(100, fouling, exchanger);
+    daily.coldPressureDrop = Float64Array.from(daily.day, (_, day) => 40_000 + 100 * day);
+    const { limits } = trend(daily, { exchanger });
+    const { value, uncertainty, atStart, band } = limits[0]!.pressureDrop!;
+    expect(Math.abs(value - 49_900)).toBeLessThan(100);
+    expect(Math.abs(atStart - 40_000)).toBeLessThan(100);
+    // Half the variance of 2 % of the median 45 kPa is the same in every reading; the rest averages out.
+    expect(Math.abs(uncertainty / (0.02 * 44_950 * Math.SQRT1_2) - 1)).toBeLessThan(0.2);
+    expect(band!.ageDays[0]).toBe(99);
+    expect(band!.p50.findIndex((level) => level >= 60_000)).toBe(
+      band!.ageDays.findIndex((age) => age >= limits[0]!.crossing!.p50!),
+    );
+  });
+
+  it('a pressure drop that is reached before the fouling allowance governs, and the other way round', () => {
+    const exchanger = withLimits(
+      { kind: 'fouling-resistance', value: 2e-4 },
+      { kind: 'pressure-drop', stream: 'cold', above: 60_000 },
+    );
+    const daily = record(100, fouling, exchanger);
+    const dropping = (perDay: number) => {
+      daily.coldPressureDrop = Float64Array.from(daily.day, (_, day) => 40_000 + perDay * day);
+      return trend(daily, { exchanger });
+    };
+    // The allowance is reached on day 200; the pressure drop on day 143, or on day 400.
+    const soon = dropping(140);
+    expect(soon.governing).toBe(1);
+    expect(Math.abs(soon.limits[1]!.p50Day! - FIRST_DAY - 143)).toBeLessThan(5);
+    expect(Math.abs(soon.allowanceUsed! - (99 * 140) / 20_000)).toBeLessThan(0.03);
+    expect(Math.abs(soon.limits[0]!.p50Day! - FIRST_DAY - 200)).toBeLessThan(20);
+    const late = dropping(50);
+    expect(late.governing).toBe(0);
+    expect(Math.abs(late.limits[1]!.p50Day! - FIRST_DAY - 400)).toBeLessThan(15);
+    expect(late.allowanceUsed).toBeCloseTo(late.foulingResistance! / 2e-4, 12);
   });
 
   it('a limit that nothing leads to governs nothing', () => {

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { REASON_BIT, REASONS } from '@/lib/core/checks/reasons';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import { dailyFigures, pressureDropAtReference } from '@/lib/core/series/daily-figures';
+import { dailyFigures } from '@/lib/core/series/daily-figures';
 import { dailyUncertainty } from '@/lib/core/series/daily-uncertainty';
+import { PRESSURE_DROP_EXPONENT, pressureDropAtReference } from '@/lib/core/series/pressure-drop';
 import { median } from '@/lib/core/stats/quantile';
 import {
   breathingStates,
@@ -94,7 +95,7 @@ describe('daily figures', () => {
     const { daily } = day();
     for (const value of daily.hotPressureDrop) expect(Math.abs(value / 40_000 - 1)).toBeLessThan(0.02);
     expect(daily.coldPressureDrop.every((value) => Number.isNaN(value))).toBe(true);
-    expect(pressureDropAtReference(40_000, 10, 20)).toBeCloseTo(40_000 * 2 ** 1.8, 6);
+    expect(pressureDropAtReference(40_000, 10 / 20, PRESSURE_DROP_EXPONENT)).toBeCloseTo(40_000 * 2 ** 1.8, 6);
   });
 
   it('refuse columns of unequal length', () => {

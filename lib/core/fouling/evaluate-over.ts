@@ -1,0 +1,89 @@
+import type { CheckSettings } from '../checks/check-settings';
+import { nominalSensors } from '../checks/nominal-sensors';
+import { CHECK_REACH_MS } from '../checks/screen';
+import type { CleanFactors } from '../clean/clean-reference';
+import type { Exchanger } from '../exchange/exchanger';
+import { firstNotBefore } from '../series/first-not-before';
+import { type ReadingColumns, sliceReadings } from '../series/reading-columns';
+import { evaluateReadings } from './evaluate-readings';
+import {
+  EVALUATION_BIT_COLUMNS,
+  EVALUATION_FLOAT_COLUMNS,
+  type EvaluationColumns,
+  makeEvaluationColumns,
+} from './evaluation-columns';
+
+/** What readings from an instant on are judged by: the unit as it then was, its thresholds, its clean reference. */
+export type Basis = {
+  /** [ms]; the first basis reaches back for ever, whatever it says here. */
+  from: number;
+  exchanger: Exchanger;
+  settings: CheckSettings;
+  cleanFactors: CleanFactors;
+};
+
+/**
+ * The basis that holds at an instant.
+ *
+ * @param bases at least one, ascending by `from` [ms]
+ * @param at    instant [ms]
+ * @returns the last one that began at or before it; the first for anything earlier
+ * @range  RangeError without any basis
+ * @source none: selection only
+ * @check  tests/core/fouling/evaluate-over.test.ts
+ */
+export function basisAt<B extends Basis>(bases: readonly B[], at: number): B {
+  const found = bases.findLast(({ from }) => from <= at) ?? bases[0];
+  if (found === undefined) throw new RangeError('there is no basis to evaluate by');
+  return found;
+}
+
+/**
+ * Evaluates readings of a unit that changed over time (plates added, clean reference learned anew): each reading by the
+ * basis that held at its instant. Screening looks across a change, so that a window does not end there.
+ *
+ * @param bases    at least one, ascending by `from` [ms]
+ * @param readings columns of length n in time order
+ * @param nominal  bits of the unit's nominal sensors over its whole record; worked out from `readings` where not given
+ * @returns columns of length n, as `evaluateReadings`
+ * @range  RangeError without any basis, and for an impossible datasheet
+ * @source none: one call of `evaluateReadings` per basis
+ * @check  tests/core/fouling/evaluate-over.test.ts
+ */
+export function evaluateOver(
+  bases: readonly Basis[],
+  readings: ReadingColumns,
+  nominal: number = nominalSensors(readings),
+): EvaluationColumns {
+  const { time } = readings;
+  const first = time[0] ?? 0;
+  const last = time.at(-1) ?? 0;
+  const reached = bases.filter((basis, index) => {
+    const until = bases[index + 1]?.from ?? Number.POSITIVE_INFINITY;
+    return until > first && (index === 0 || basis.from <= last);
+  });
+  const only = reached.length === 0 ? basisAt(bases, first) : reached[0]!;
+  if (reached.length < 2) return evaluateReadings({ ...only, readings, nominal });
+  const whole = makeEvaluationColumns(time.length);
+  reached.forEach((basis, index) => {
+    const start = index === 0 ? 0 : firstNotBefore(time, basis.from);
+    const next = reached[index + 1];
+    const end = next === undefined ? time.length : firstNotBefore(time, next.from);
+    if (start >= end) return;
+    const from = firstNotBefore(time, time[start]! - CHECK_REACH_MS);
+    const to = firstNotBefore(time, time[end - 1]! + CHECK_REACH_MS + 1);
+    const part = evaluateReadings({ ...basis, readings: sliceReadings(readings, from, to), nominal });
+    copyRows(whole, part, { start, end, from });
+  });
+  return whole;
+}
+
+function copyRows(
+  whole: EvaluationColumns,
+  part: EvaluationColumns,
+  { start, end, from }: { start: number; end: number; from: number },
+): void {
+  for (const name of [...EVALUATION_FLOAT_COLUMNS, 'time', 'reasons', ...EVALUATION_BIT_COLUMNS] as const) {
+    whole[name].set(part[name].subarray(start - from, end - from), start);
+  }
+}

@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
+import { AS_ON_DATASHEET, scaledFactors } from '@/lib/core/clean/clean-reference';
+import { type Basis, basisAt, evaluateOver } from '@/lib/core/fouling/evaluate-over';
+import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
+import { EVALUATION_FLOAT_COLUMNS } from '@/lib/core/fouling/evaluation-columns';
+import { breathingStates, EPOCH, HOUR_MS, readingsOf, waterUnit } from '../../support/forward-readings';
+
+const settings = DEFAULT_CHECK_SETTINGS;
+const HOURS = 400;
+const unit = waterUnit();
+const larger = waterUnit({ area: 60 });
+const readings = readingsOf(breathingStates(unit, HOURS, () => 5e-5));
+
+const basis = (from: number, change: Partial<Basis> = {}): Basis => ({
+  from,
+  exchanger: unit,
+  settings,
+  cleanFactors: AS_ON_DATASHEET,
+  ...change,
+});
+
+describe('readings of a unit that changed', () => {
+  it('are each judged by what held at their instant', () => {
+    const change = EPOCH + 150 * HOUR_MS;
+    const relearned = EPOCH + 300 * HOUR_MS;
+    const bases = [
+      basis(0),
+      basis(change, { exchanger: larger }),
+      basis(relearned, { exchanger: larger, cleanFactors: scaledFactors(1.1) }),
+    ];
+    const over = evaluateOver(bases, readings);
+    const alone = bases.map((one) => evaluateReadings({ ...one, readings }));
+    for (const name of EVALUATION_FLOAT_COLUMNS) {
+      readings.time.forEach((time, i) => {
+        const expected = alone[time < change ? 0 : time < relearned ? 1 : 2]!;
+        expect(over[name][i]).toBe(expected[name][i]);
+      });
+    }
+    expect([...over.reasons]).toEqual([...alone[0]!.reasons]);
+    expect([...over.time]).toEqual([...readings.time]);
+  });
+
+  it('are judged as by one basis where only one holds over them', () => {
+    const bases = [basis(EPOCH - HOUR_MS), basis(EPOCH + HOURS * HOUR_MS, { exchanger: larger })];
+    expect(evaluateOver(bases, readings)).toEqual(evaluateReadings({ ...bases[0]!, readings }));
+  });
+});
+
+describe('the basis at an instant', () => {
+  const bases = [basis(10), basis(20), basis(30)];
+
+  it('is the last that began, and the first for anything earlier', () => {
+    expect(basisAt(bases, 20).from).toBe(20);
+    expect(basisAt(bases, 29).from).toBe(20);
+    expect(basisAt(bases, 5).from).toBe(10);
+  });
+
+  it('must exist', () => {
+    expect(() => basisAt([], 0)).toThrow(RangeError);
+  });
+});
