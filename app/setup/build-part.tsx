@@ -103,6 +103,18 @@ export function BuildPart() {
             label="Area of one plate"
             hint={`Example: ${exampleOf('plateArea', system)}`}
           />
+          <QuantityField
+            path="plates.channelGap"
+            kind="length"
+            label="Gap between plates"
+            hint={`Optional, for velocities; mean depth of a channel: ${exampleOf('channelGap', system)}`}
+          />
+          <QuantityField
+            path="plates.channelWidth"
+            kind="length"
+            label="Width of a channel"
+            hint={`Optional; between its gaskets: ${exampleOf('channelWidth', system)}`}
+          />
         </>
       )}
     </Part>

@@ -1,158 +1,110 @@
 'use client';
 
-import { Button } from '@/app/ui/button/button';
+import { useMemo } from 'react';
 import { Choice } from '@/app/ui/choice/choice';
 import { exampleOf } from '@/lib/report/setup/examples';
-import { unitOptions } from '@/lib/report/setup/unit-choices';
-import {
-  emptyTableRow,
-  PROPERTY_KINDS,
-  type Side,
-  TABLE_KINDS,
-  type TableKind,
-} from '@/lib/report/setup/unit-draft';
+import { fluidPlots, PROPERTY_TITLES } from '@/lib/report/setup/fluid-plot';
+import { PROPERTY_KINDS, type PropertyKind, type Side } from '@/lib/report/setup/unit-draft';
 import { QuantityField } from './fields';
+import { FluidPlots } from './fluid-plots';
+import { FluidTable } from './fluid-table';
 import styles from './setup.module.css';
-import { useField, useSetup } from './setup-context';
+import { useSetup } from './setup-context';
 
-const LABELS: Record<TableKind, string> = {
-  temperature: 'Temperature',
-  specificHeat: 'Specific heat',
-  density: 'Density',
-  viscosity: 'Viscosity',
-  conductivity: 'Conductivity',
-};
-const HINTS = {
+const HINTS: Record<Exclude<PropertyKind, 'specificHeat'>, string> = {
   density: 'Optional; needed for volume flows',
   viscosity: 'Optional; for the films',
   conductivity: 'Optional; for the films',
 };
 const WAYS = [
   { value: 'constants', label: 'Constants' },
-  { value: 'table', label: 'Table over temperature' },
+  { value: 'table', label: 'Table' },
+  { value: 'polynomial', label: 'Polynomials' },
 ] as const;
 
-/** Properties of a fluid that nobody else knows: constants, or a small table. */
+/** Properties of a fluid that nobody else knows: constants, a table or polynomials, plotted as entered. */
 export function CustomFluid({ side }: { side: Side }) {
   const { draft, set, system } = useSetup();
   const path = `${side}.properties`;
-  const { by } = draft[side].properties;
+  const { properties } = draft[side];
+  const plots = useMemo(() => fluidPlots(properties), [properties]);
+  const hintOf = (kind: PropertyKind) =>
+    kind === 'specificHeat' ? `Required: ${exampleOf(kind, system)}` : HINTS[kind];
   return (
     <div className={styles.whole}>
       <Choice
         label="Properties as"
         isLabelShown
         options={WAYS}
-        value={by}
+        value={properties.by}
         onChoose={(way) => set(`${path}.by`, way)}
       />
-      {by === 'constants' ? (
+      {properties.by === 'constants' ? (
         <div className={styles.fields}>
           {PROPERTY_KINDS.map((kind) => (
             <QuantityField
               key={kind}
               path={`${path}.${kind}`}
               kind={kind}
-              label={LABELS[kind]}
-              hint={kind === 'specificHeat' ? `Required: ${exampleOf(kind, system)}` : HINTS[kind]}
+              label={PROPERTY_TITLES[kind]}
+              hint={hintOf(kind)}
             />
           ))}
         </div>
-      ) : (
-        <PropertyTable path={path} side={side} />
-      )}
+      ) : null}
+      {properties.by === 'table' ? <FluidTable side={side} /> : null}
+      {properties.by === 'polynomial' ? <Polynomials path={`${path}.polynomial`} hintOf={hintOf} /> : null}
+      <FluidPlots plots={plots} label={`Properties of the ${side} fluid as entered`} />
+      <PhaseChange side={side} />
     </div>
   );
 }
 
-function PropertyTable({ path, side }: { path: string; side: Side }) {
-  const { draft, set } = useSetup();
-  const { table, units } = draft[side].properties;
+type PolynomialsProps = { path: string; hintOf: (kind: PropertyKind) => string };
+
+function Polynomials({ path, hintOf }: PolynomialsProps) {
   return (
     <>
-      <div className={styles.scroll}>
-        <table className={styles.grid}>
-          <caption className="unseen">Properties of the {side} fluid over temperature</caption>
-          <thead>
-            <tr>
-              {TABLE_KINDS.map((kind) => (
-                <th key={kind} scope="col">
-                  {LABELS[kind]}
-                  <select
-                    value={units[kind]}
-                    aria-label={`${LABELS[kind]}, unit of measure`}
-                    onChange={(event) => set(`${path}.units.${kind}`, event.target.value)}
-                  >
-                    {unitOptions(kind, units[kind]).map(({ value, label }) => (
-                      <option key={value} value={value}>
-                        {label}
-                      </option>
-                    ))}
-                  </select>
-                </th>
-              ))}
-              <th>
-                <span className="unseen">Remove</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {table.map((_, row) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other identity, and hold no state
-              <tr key={row}>
-                {TABLE_KINDS.map((kind) => (
-                  <td key={kind}>
-                    <Cell path={`${path}.table[${row}].${kind}`} label={`${LABELS[kind]}, row ${row + 1}`} />
-                  </td>
-                ))}
-                <td>
-                  <Button
-                    weight="quiet"
-                    disabled={table.length <= 2}
-                    onClick={() =>
-                      set(
-                        `${path}.table`,
-                        table.filter((_kept, i) => i !== row),
-                      )
-                    }
-                  >
-                    Remove<span className="unseen"> row {row + 1}</span>
-                  </Button>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-      <p>
-        <Button weight="quiet" onClick={() => set(`${path}.table`, [...table, emptyTableRow()])}>
-          Add a row
-        </Button>
+      <p className={styles.wholeSaid}>
+        Each property is c₀ + c₁·t + c₂·t² …, with t in °C, in the unit beside it. Write the coefficients one
+        after another, c₀ first, with blanks between: 3.9 0.0012 −2e-6. Nothing is used beyond the range.
       </p>
+      <div className={styles.fields}>
+        <QuantityField path={`${path}.from`} kind="temperature" label="From" hint="Lowest temperature" />
+        <QuantityField path={`${path}.to`} kind="temperature" label="To" hint="Highest temperature" />
+        {PROPERTY_KINDS.map((kind) => (
+          <QuantityField
+            key={kind}
+            path={`${path}.${kind}`}
+            kind={kind}
+            label={`${PROPERTY_TITLES[kind]}, coefficients`}
+            hint={kind === 'specificHeat' ? 'Required' : hintOf(kind)}
+            isList
+          />
+        ))}
+      </div>
     </>
   );
 }
 
-function Cell({ path, label }: { path: string; label: string }) {
-  const { id, value, set, onBlur, error } = useField(path);
+const PHASE_WORDS: Record<Side, string> = { hot: 'condenses', cold: 'evaporates' };
+
+function PhaseChange({ side }: { side: Side }) {
+  const path = `${side}.properties`;
   return (
-    <>
-      <input
-        id={id}
-        aria-label={label}
-        aria-invalid={error === null ? undefined : true}
-        aria-describedby={error === null ? undefined : `${id}-error`}
-        inputMode="decimal"
-        autoComplete="off"
-        value={value as string}
-        onChange={(event) => set(event.target.value)}
-        onBlur={onBlur}
+    <div className={styles.fields}>
+      <QuantityField
+        path={`${path}.latentHeat`}
+        kind="specificEnthalpy"
+        label="Latent heat"
+        hint={`Only if the stream ${PHASE_WORDS[side]}; the properties are then the liquid’s`}
       />
-      {error === null ? null : (
-        <p id={`${id}-error`} className={styles.cellError}>
-          {error}
-        </p>
-      )}
-    </>
+      <QuantityField
+        path={`${path}.saturationTemperature`}
+        kind="temperature"
+        label="Saturation temperature"
+        hint="With a latent heat, optional: else from the inlet temperature"
+      />
+    </div>
   );
 }

@@ -65,6 +65,8 @@ type QuantityProps = Common & {
   kind: FormKind;
   placeholder?: string;
   allowsPercent?: boolean;
+  /** Several numbers, for which a keypad of digits lacks the blank. */
+  isList?: boolean;
 };
 
 /** A number and the unit of measure it was written in, which is kept as it is. */
@@ -77,6 +79,7 @@ export function QuantityField({
   placeholder,
   allowsPercent,
   faultPath,
+  isList,
 }: QuantityProps) {
   const { id, value, set, onBlur, error } = useField(path, faultPath);
   const quantity = value as QuantityDraft;
@@ -90,7 +93,7 @@ export function QuantityField({
           {...described(id, error, hint)}
           value={quantity.value}
           placeholder={placeholder}
-          inputMode="decimal"
+          inputMode={isList ? undefined : 'decimal'}
           autoComplete="off"
           spellCheck={false}
           onChange={(event) => set({ ...quantity, value: event.target.value })}

@@ -3,7 +3,8 @@
 import { SENSOR_WORDS } from '@/lib/report/format/words';
 import { faultAt } from '@/lib/report/setup/fault-places';
 import { assumedFilms } from '@/lib/report/setup/figures-view';
-import { SENSOR_FIELDS, saidOf } from '@/lib/report/setup/optional-words';
+import { EXPONENT_ASSUMED, SENSOR_FIELDS, saidOf } from '@/lib/report/setup/optional-words';
+import { CleanTestFields } from './clean-test-fields';
 import { NumberField, QuantityField, SelectField, TextField } from './fields';
 import { OptionalPart } from './part';
 import styles from './setup.module.css';
@@ -11,6 +12,7 @@ import { useSetup } from './setup-context';
 
 const CLEAN = [
   { value: 'datasheet', label: 'as on the datasheet' },
+  { value: 'test', label: 'from one test of the clean unit' },
   { value: 'learned', label: 'learned from the days after a cleaning' },
 ];
 const METER_AT = [
@@ -40,6 +42,9 @@ export function OptionalParts() {
     <>
       <OptionalPart title="Clean films" said={said.films} isOpen={isOpen('films')}>
         <FilmFields />
+      </OptionalPart>
+      <OptionalPart title="Pressure drop" said={said.pressureDrop} isOpen={isOpen('pressureDrop')}>
+        <PressureDropFields />
       </OptionalPart>
       <OptionalPart title="Sensors" said={said.sensors} isOpen={isOpen('sensors')}>
         <SensorFields />
@@ -77,7 +82,7 @@ export function OptionalParts() {
 }
 
 function FilmFields() {
-  const { figures } = useSetup();
+  const { draft, figures } = useSetup();
   const assumed = assumedFilms(figures);
   return (
     <>
@@ -109,7 +114,36 @@ function FilmFields() {
         placeholder={assumed.coldExponent}
         hint="0 to 1"
       />
-      <SelectField path="clean" label="Clean reference" options={CLEAN} />
+      <SelectField
+        path="clean"
+        label="Clean reference"
+        options={CLEAN}
+        hint="Until one is accepted on the page of the clean reference."
+      />
+      {draft.clean === 'test' ? <CleanTestFields /> : null}
+    </>
+  );
+}
+
+function PressureDropFields() {
+  return (
+    <>
+      <p className={styles.wholeSaid}>
+        Where pressure drop is measured, it is brought to the design flow before it is judged: it grows with
+        the flow to this power. The unit’s page says what its own readings give.
+      </p>
+      <NumberField
+        path="pressureDrop.hotExponent"
+        label="Exponent, hot side"
+        placeholder={EXPONENT_ASSUMED}
+        hint="1 to 2.2"
+      />
+      <NumberField
+        path="pressureDrop.coldExponent"
+        label="Exponent, cold side"
+        placeholder={EXPONENT_ASSUMED}
+        hint="1 to 2.2"
+      />
     </>
   );
 }
@@ -138,6 +172,14 @@ function SensorFields() {
             placeholder="50 assumed"
           />
           {isFlow ? <SelectField path={`sensors.${sensor}.at`} label="Meter at" options={METER_AT} /> : null}
+          {isFlow ? (
+            <QuantityField
+              path={`sensors.${sensor}.nominal`}
+              kind="flow"
+              label="Without a meter, assume"
+              hint="A constant flow: 10 % uncertain unless stated"
+            />
+          ) : null}
         </div>
       ))}
     </>

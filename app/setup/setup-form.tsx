@@ -22,6 +22,7 @@ import { type Setup, SetupProvider } from './setup-context';
 import { StreamPart } from './stream-part';
 import { useChecked } from './use-checked';
 import { forget, useKeptDraft } from './use-kept-draft';
+import { ValidityPart } from './validity-part';
 
 const CONFLICT = 409;
 
@@ -95,6 +96,7 @@ export function SetupForm({ view }: { view: SetupView }) {
           <DesignPart />
           <LimitsPart />
           <OptionalParts />
+          {tag === null ? null : <ValidityPart />}
           {problem === null ? null : <ProblemNotice title="Not saved" problem={problem} />}
           <div className={styles.actions}>
             <Button type="submit" weight="primary" disabled={isSaving}>

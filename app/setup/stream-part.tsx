@@ -10,6 +10,7 @@ import { NumberField, QuantityField, SelectField, TextField } from './fields';
 import { Part } from './part';
 import styles from './setup.module.css';
 import { useSetup } from './setup-context';
+import { UsedProperties } from './used-properties';
 
 const FLUIDS: { value: FluidName; label: string }[] = [
   { value: 'water', label: 'water' },
@@ -22,6 +23,11 @@ const FLUIDS: { value: FluidName; label: string }[] = [
   { value: 'custom', label: 'own fluid, by its properties' },
 ];
 
+/** On the cold side water at saturation boils. */
+const COLD_FLUIDS = FLUIDS.map((fluid) =>
+  fluid.value === 'steam' ? { ...fluid, label: 'water, evaporating' } : fluid,
+);
+
 const TITLES: Record<Side, string> = { hot: 'Hot stream', cold: 'Cold stream' };
 
 /** What flows on one side; the fields are those the fluid needs. */
@@ -31,11 +37,7 @@ export function StreamPart({ side }: { side: Side }) {
   const isSea = fluid === 'seawater';
   return (
     <Part title={TITLES[side]}>
-      <SelectField
-        path={`${side}.fluid`}
-        label="Fluid"
-        options={side === 'cold' ? FLUIDS.filter(({ value }) => value !== 'steam') : FLUIDS}
-      />
+      <SelectField path={`${side}.fluid`} label="Fluid" options={side === 'cold' ? COLD_FLUIDS : FLUIDS} />
       {streamAsks(fluid, 'concentration') ? (
         <NumberField
           path={`${side}.concentration`}
@@ -71,11 +73,48 @@ export function StreamPart({ side }: { side: Side }) {
           hint="Optional, 10 to 13: 11.8 assumed"
         />
       ) : null}
+      {streamAsks(fluid, 'viscosities') ? <OilViscosities side={side} /> : null}
       <TextField path={`${side}.name`} label="Name of the fluid" hint="Optional: Whole milk" />
       {streamAsks(fluid, 'properties') ? <CustomFluid side={side} /> : null}
       <div className={styles.whole}>
+        {fluid === 'custom' ? null : <UsedProperties side={side} />}
         <FieldError id={`${side}-stream`} error={faultExactlyAt(faults, `unit.${side}`)} />
       </div>
     </Part>
+  );
+}
+
+const VISCOSITIES = ['First', 'Second'];
+
+function OilViscosities({ side }: { side: Side }) {
+  return (
+    <>
+      {VISCOSITIES.map((which, i) => (
+        <OilViscosity key={which} path={`${side}.viscosities[${i}]`} which={which} isFirst={i === 0} />
+      ))}
+    </>
+  );
+}
+
+function OilViscosity({ path, which, isFirst }: { path: string; which: string; isFirst: boolean }) {
+  return (
+    <>
+      <QuantityField
+        path={`${path}.value`}
+        kind="oilViscosity"
+        label={`${which} viscosity`}
+        hint={
+          isFirst
+            ? 'Optional, kinematic or dynamic: without two the films are not corrected for temperature'
+            : 'The lower one at the higher temperature'
+        }
+      />
+      <QuantityField
+        path={`${path}.temperature`}
+        kind="temperature"
+        label={`${which} viscosity, at`}
+        hint={isFirst ? 'Example: 40 °C' : 'Example: 100 °C'}
+      />
+    </>
   );
 }

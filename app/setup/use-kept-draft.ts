@@ -5,7 +5,9 @@ import type { UnitDraft } from '@/lib/report/setup/unit-draft';
 
 type Kept = { version: number | null; draft: UnitDraft };
 
-const keyOf = (tag: string | null) => `cleanby.draft.${tag ?? 'new unit'}`;
+/** Raised whenever the form asks for something new: a draft kept by an older form is not brought back. */
+const FORM_VERSION = 3;
+const keyOf = (tag: string | null) => `cleanby.draft.${FORM_VERSION}.${tag ?? 'new unit'}`;
 
 /**
  * The draft of a form, kept in this tab until it is saved or discarded, so that leaving the page loses nothing.

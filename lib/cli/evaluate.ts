@@ -21,6 +21,7 @@ export function addEvaluate(program: Command): void {
             'U [W/(m2.K)]',
             'clean U [W/(m2.K)]',
             'Rf [m2.K/W]',
+            'clean reference',
             'left out because',
           ],
           rows: evaluated.map((one) => [
@@ -29,6 +30,7 @@ export function addEvaluate(program: Command): void {
             rounded(one.U),
             rounded(one.cleanU),
             rounded(one.foulingResistance),
+            one.reference,
             one.reasons.join(', '),
           ]),
         },

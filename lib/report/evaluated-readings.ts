@@ -1,10 +1,14 @@
 import type { EvaluatedReading } from '@/lib/contract/readings';
 import { reasonsOf } from '@/lib/core/checks/reasons';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
-import { type EvaluationColumns, inferredOf } from '@/lib/core/fouling/evaluation-columns';
+import { type EvaluationColumns, sensorsOf } from '@/lib/core/fouling/evaluation-columns';
+import { MISSING_TOGETHER } from '@/lib/core/fouling/sensor-plan';
 
-/** Evaluated readings as the contract states them: null where there is no number, reasons in words. */
-export function evaluatedReadings(columns: EvaluationColumns): EvaluatedReading[] {
+/** Evaluated readings as the contract states them: null where there is no number, reasons by name. */
+export function evaluatedReadings(
+  columns: EvaluationColumns,
+  reference: EvaluatedReading['reference'],
+): EvaluatedReading[] {
   return Array.from(columns.time, (time, i) => {
     const figure = (column: Float64Array) => (Number.isNaN(column[i]!) ? null : column[i]!);
     return {
@@ -30,7 +34,15 @@ export function evaluatedReadings(columns: EvaluationColumns): EvaluatedReading[
         foulingResistance: figure(columns.foulingResistanceUncertainty),
       },
       lostDuty: figure(columns.lostDuty),
-      inferred: inferredOf(columns.inferred[i]!, SENSORS),
+      inferred: sensorsOf(columns.inferred[i]!, SENSORS),
+      nominal: sensorsOf(columns.nominal[i]!, SENSORS),
+      ...missingOf(columns.missing[i]!),
+      reference,
     };
   });
+}
+
+function missingOf(bits: number): Pick<EvaluatedReading, 'missing' | 'missingTogether'> {
+  const missingTogether = (bits & MISSING_TOGETHER) !== 0;
+  return { missing: sensorsOf(bits & ~MISSING_TOGETHER, SENSORS), missingTogether };
 }

@@ -1,11 +1,19 @@
+import type { Fault } from '@/lib/contract/app-error';
+import type { ReferenceMethod } from '@/lib/contract/clean-references';
 import type { Site, Unit } from '@/lib/contract/fleet-file';
 import type { UnitResult } from '@/lib/contract/results';
 import type { CheckSettings } from '@/lib/core/checks/check-settings';
-import type { Exchanger } from '@/lib/core/exchange/exchanger';
+import type { CleanFactors } from '@/lib/core/clean/clean-reference';
+import type { FilmVariant } from '@/lib/core/clean/film-variants';
+import type { LearnedFactors } from '@/lib/core/clean/learn-factors';
+import type { LearnedExponent } from '@/lib/core/clean/learn-pressure-exponent';
+import type { Exchanger, Side } from '@/lib/core/exchange/exchanger';
+import type { Basis } from '@/lib/core/fouling/evaluate-over';
 import type { EvaluationColumns } from '@/lib/core/fouling/evaluation-columns';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
+import type { ReferenceEntries } from './reference/reference-entries';
 
 /** What the store holds, as plain data: the input of every view model. Instants are ms since 1970. */
 export type SiteRecord = Site & { id: number };
@@ -44,6 +52,39 @@ export type AnalysedUnit = {
   cleanings: CleaningRecord[];
 };
 
+/** One version of the datasheet; it holds from its `validFrom` on, or corrects every earlier one. */
+export type VersionRecord = { number: number; unit: Unit; savedAt: number };
+
+/** A clean reference that was accepted at some time, in force or not. */
+export type ReferenceRecord = {
+  number: number;
+  /** Since when it holds; null: from the beginning of the record. */
+  from: number | null;
+  method: ReferenceMethod;
+  /** Datasheet version whose clean resistances the factors multiply. */
+  unitVersion: number;
+  factors: CleanFactors;
+  uncertainty: { hot: number | null; cold: number | null };
+  evidence: { from: number; to: number; readings: number } | null;
+  acceptedBy: string;
+  reason: string;
+  acceptedAt: number;
+};
+
+/** What a stretch of the record was judged by; `reference` is null where the datasheet's own way holds. */
+export type UnitBasis = Basis & { unitVersion: number; reference: number | null };
+
+/** A clean reference worked out but not accepted, and what it would change; `effect` is null where there is no result yet. */
+export type ProposedReference = {
+  method: ReferenceMethod;
+  /** Period it was learned from [ms]; null where none was. */
+  period: { from: number; to: number } | null;
+  from: number | null;
+  unitVersion: number;
+  learned: LearnedFactors;
+  effect: { before: UnitTrend; after: UnitTrend; asOf: number } | null;
+};
+
 /** Input of the fleet page. `now` is what the page calls today: the newest reading of any site; `clock` is the real time. */
 export type FleetRecords = {
   sites: SiteRecord[];
@@ -58,11 +99,44 @@ export type FleetRecords = {
 /** Input of the unit page: the unit, and its readings and their evaluation in the shown period. */
 export type UnitRecords = AnalysedUnit & {
   outages: OutageRecord[];
+  /** What the results were made with, ascending, at least one. */
+  bases: UnitBasis[];
+  versions: VersionRecord[];
+  references: ReferenceRecord[];
   readings: ReadingColumns;
   evaluation: EvaluationColumns;
+  /** What readings of the clean unit say of the exponent of pressure drop on flow; null where they cannot tell. */
+  pressureExponents: Record<Side, LearnedExponent | null>;
   /** What the page calls today: the newest reading of the site; `clock` is the real time. */
   now: number;
   clock: number;
   /** True where the results are older than the readings, cleanings or datasheet. */
   isDue: boolean;
+};
+
+/** What the last day's fouling resistance hangs on: the films with one assumption moved at a time. */
+export type FilmSensitivity = {
+  day: number;
+  films: Exchanger['films'];
+  /** Median of the day's accepted readings [m²·K/W]; null where none was accepted. */
+  foulingResistance: number | null;
+  /** Fouling at which the governing limit is reached [m²·K/W]; null without one. */
+  allowance: number | null;
+  rows: {
+    name: FilmVariant['name'];
+    step: number;
+    /** The exponent or share it was moved to [-]. */
+    value: number;
+    foulingResistance: number | null;
+  }[];
+};
+
+/** Input of the page of the clean reference: the unit, what was asked for, and what comes out of it. */
+export type ReferenceRecords = UnitRecords & {
+  sensitivity: FilmSensitivity | null;
+  entries: ReferenceEntries;
+  /** What is learned from where nobody says [ms]; null without readings. */
+  usualPeriod: { from: number; to: number } | null;
+  proposed: ProposedReference | null;
+  faults: Fault[];
 };

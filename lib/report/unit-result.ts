@@ -30,6 +30,7 @@ export function unitResult({ unit, site, trend, asOf, economicDay }: ResultInput
     uncertainty: trend.foulingResistanceUncertainty,
     cleanliness: trend.cleanliness,
     allowanceUsed: trend.allowanceUsed,
+    allowanceUsedUncertainty: trend.allowanceUsedUncertainty,
     cycleStart: running === undefined ? null : isoDay(running.startDay),
     growth: {
       models: (trend.growth?.models ?? []).map(({ name, weight, parameters }) => ({

@@ -3,15 +3,21 @@ import type { ChartView } from './format/chart-view';
 import type { TimeAxis } from './format/time-axis';
 import type { UnitSystem } from './format/unit-system';
 import type { UnitRecords } from './records';
+import { emptySpotCheckHref } from './spot-check/spot-check-entries';
 import { unitStaleness } from './staleness';
 import { chartContext } from './unit/chart-context';
 import { conductanceChart } from './unit/conductance-chart';
 import { type CycleTable, cycleTable } from './unit/cycle-rows';
 import { type Datasheet, datasheet } from './unit/datasheet';
 import { foulingChart } from './unit/fouling-chart';
+import { type InstalledView, installedView } from './unit/installed-sensors';
 import { type LeftOut, leftOut } from './unit/left-out';
+import { type LimitTable, limitTable } from './unit/limit-rows';
 import { type PeriodControl, periodControl } from './unit/period-control';
+import { pressureDropChart } from './unit/pressure-drop-chart';
 import { balanceChart, dutyChart, flowChart, temperatureChart } from './unit/reading-charts';
+import { typicalBudget } from './unit/typical-budget';
+import { type CertaintyView, certaintyView } from './unit/uncertainty-budget';
 import { type UnitAddress, unitHref, unitPath } from './unit/unit-address';
 import { type UnitHeader, unitHeader } from './unit/unit-header';
 import { periodOf } from './unit/unit-period';
@@ -20,8 +26,11 @@ import { type WorkedView, workedView } from './worked/worked-view';
 /** Everything the unit page shows, as plain data. */
 export type UnitView = {
   header: UnitHeader;
+  limits: LimitTable;
   /** What must be said of the age of all this; empty where it is fresh. */
   staleness: string[];
+  /** What is not measured and what stands in for it; null where all of it is measured. */
+  installed: InstalledView | null;
   /** False: nothing was ever read; the page says how to import. */
   hasReadings: boolean;
   period: PeriodControl;
@@ -30,11 +39,14 @@ export type UnitView = {
   /** Address of a reading picked in a chart, `{time}` standing for its instant. */
   pickHref: string;
   leftOut: LeftOut;
+  /** What the uncertainty of Rf is made of; null where the period holds no accepted reading. */
+  certainty: CertaintyView | null;
   /** Null while "How was this worked out?" is closed. */
   worked: WorkedView | null;
   /** Address that opens it at a step, `{step}` standing for the step. */
   workedHref: string;
   closeWorkedHref: string;
+  spotCheckHref: string;
   cycles: CycleTable;
   datasheet: Datasheet;
   editHref: string;
@@ -50,14 +62,24 @@ export function unitView(records: UnitRecords, address: UnitAddress, system: Uni
   const { site, unit } = record;
   const period = periodOf(address, { daily, cycles: trend?.cycles ?? [], timeZone: site.timeZone, now });
   const context = chartContext(records, period, system);
-  const charts = [foulingChart, conductanceChart, dutyChart, balanceChart, temperatureChart, flowChart];
+  const typical = typicalBudget(records);
+  const charts = [
+    foulingChart(context),
+    pressureDropChart(context, 'hot'),
+    pressureDropChart(context, 'cold'),
+    ...[conductanceChart, dutyChart, balanceChart, temperatureChart, flowChart].map((chart) =>
+      chart(context),
+    ),
+  ].filter((chart) => chart !== null);
   return {
-    header: unitHeader(records, system),
+    header: unitHeader(records, system, typical),
+    limits: limitTable(records, system),
     staleness: unitStaleness(records),
+    installed: installedView(records, system),
     hasReadings: daily.day.length > 0 || evaluation.time.length > 0,
     period: periodControl(address, period, localDay(now, site.timeZone)),
     axis: context.axis,
-    charts: charts.map((chart) => charted(chart(context), address)),
+    charts: charts.map((chart) => charted(chart, address)),
     pickHref: unitHref({ ...address, reading: null }, { isWorkedOut: true })
       .replace(/\?/, '?reading={time}&')
       .concat('#how'),
@@ -66,11 +88,13 @@ export function unitView(records: UnitRecords, address: UnitAddress, system: Uni
       to: context.axis.end,
       interval: context.interval,
     }),
+    certainty: certaintyView(records, typical, system),
     worked: address.isWorkedOut ? workedView(records, address, system) : null,
     workedHref: unitHref(address, { isWorkedOut: true }, 'how-{step}'),
     closeWorkedHref: unitHref(address, { isWorkedOut: false, reading: null }),
+    spotCheckHref: emptySpotCheckHref(record.tag, address.units),
     cycles: cycleTable(records, system),
-    datasheet: datasheet(record),
+    datasheet: datasheet(records, system),
     editHref: `${unitPath(record.tag)}/setup`,
     cleaning: {
       tag: record.tag,

@@ -84,6 +84,8 @@ function todayBySite(
 function isCurrent(known: StoredResult | undefined, unit: StoredUnit, today: number | null): boolean {
   if (known === undefined || known.methodVersion !== METHOD_VERSION || known.unitVersion !== unit.version)
     return false;
+  // Results that do not say what they were judged by come from before that was kept.
+  if (known.basis.length === 0) return false;
   if (known.asOf === null || today === null) return known.asOf === today;
   return localDay(known.asOf, unit.site.timeZone) === localDay(today, unit.site.timeZone);
 }

@@ -6,7 +6,12 @@ import { counterCurrentLmtd } from '@/lib/core/exchange/lmtd';
 import { capacityRatio, smallerSide } from '@/lib/core/exchange/rating';
 import { numberOfTransferUnits } from '@/lib/core/exchange/transfer-units';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
-import { enthalpyDrop, enthalpyRise, saturationTemperature } from '@/lib/core/fouling/enthalpy-change';
+import {
+  drivingTemperatures,
+  enthalpyDrop,
+  enthalpyRise,
+  streamCapacityRate,
+} from '@/lib/core/fouling/enthalpy-change';
 
 /** The duty point of a datasheet worked through: SI, NaN where the arrangement cannot reach it. */
 export type DesignState = {
@@ -27,23 +32,21 @@ export type DesignState = {
 export function designState(exchanger: Exchanger): DesignState | null {
   const { design, arrangement } = exchanger;
   const fluids = { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) };
-  const isCondensing = fluids.hot.condensing !== null;
-  const hotIn = saturationTemperature(fluids.hot, design.hotIn);
-  const hotDuty = streamDuty(design.hotFlow, enthalpyDrop(fluids.hot, hotIn, design.hotOut));
-  const coldDuty = streamDuty(design.coldFlow, enthalpyRise(fluids.cold, design.coldIn, design.coldOut));
+  const ends = drivingTemperatures(fluids, design);
+  const hotDuty = streamDuty(design.hotFlow, enthalpyDrop(fluids.hot, ends.hotIn, design.hotOut));
+  const coldDuty = streamDuty(design.coldFlow, enthalpyRise(fluids.cold, design.coldIn, ends.coldOut));
   const duty = (hotDuty + coldDuty) / 2;
   if (!(duty > 0)) return null;
-  const hotRate = isCondensing ? Number.POSITIVE_INFINITY : duty / (hotIn - design.hotOut);
-  const coldRate = duty / (design.coldOut - design.coldIn);
+  const hotRate = streamCapacityRate(fluids.hot, duty, ends.hotIn - ends.hotOut);
+  const coldRate = streamCapacityRate(fluids.cold, duty, ends.coldOut - ends.coldIn);
   const ratio = capacityRatio(hotRate, coldRate);
   const side = smallerSide(hotRate, coldRate);
-  const effectiveness = duty / (Math.min(hotRate, coldRate) * (hotIn - design.coldIn));
-  const hotOut = isCondensing ? hotIn : design.hotOut;
+  const effectiveness = duty / (Math.min(hotRate, coldRate) * (ends.hotIn - ends.coldIn));
   return {
     hotDuty,
     coldDuty,
     balance: balanceError(hotDuty, coldDuty),
-    lmtd: counterCurrentLmtd({ ...design, hotIn, hotOut }),
+    lmtd: counterCurrentLmtd(ends),
     correction: correctionFactor(arrangement, effectiveness, ratio, side),
     effectiveness,
     ratio,

@@ -1,18 +1,13 @@
 import { AppError } from '@/lib/contract/app-error';
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { faultsOf } from '@/lib/contract/faults';
-import { inSi } from '@/lib/contract/quantity';
-import { type EvaluatedReading, evaluateRequestSchema, type Reading } from '@/lib/contract/readings';
-import { conversionToSi } from '@/lib/contract/ucum';
-import { FLOW_SENSORS, PRESSURE_DROP_SENSORS, TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
+import type { Unit } from '@/lib/contract/fleet-file';
+import { type EvaluatedReading, evaluateRequestSchema } from '@/lib/contract/readings';
+import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import {
-  COLD_FLOW_IS_VOLUME,
-  HOT_FLOW_IS_VOLUME,
-  makeReadingColumns,
-  type ReadingColumns,
-} from '@/lib/core/series/reading-columns';
 import { evaluatedReadings } from '@/lib/report/evaluated-readings';
+import { cleanTestFaults, statedFactors } from './clean-test';
+import { readingColumns } from './reading-columns';
 
 /**
  * Evaluates readings against a unit without a database: one evaluated reading each, in the order given.
@@ -24,20 +19,18 @@ export function evaluate(document: unknown): EvaluatedReading[] {
   if (!parsed.success)
     throw new AppError('invalid-input', 'The request is not valid', faultsOf(parsed.error));
   const { unit, readings } = parsed.data;
+  const exchanger = exchangerOf(unit);
+  const instants = readings.map(({ time }) => Date.parse(time));
   // The core wants time order; the answer keeps the caller's.
-  const order = readings
-    .map((_, index) => index)
-    .sort((a, b) => instant(readings[a]!) - instant(readings[b]!));
-  const exchanger = toExchanger(unit);
-  const settings = toCheckSettings(unit);
-  const sorted = evaluatedReadings(
-    evaluateReadings({
-      exchanger,
-      settings,
-      readings: columnsOf(order.map((index) => readings[index]!)),
-      cleanScale: 1,
-    }),
-  );
+  const order = readings.map((_, index) => index).sort((a, b) => instants[a]! - instants[b]!);
+  const evaluation = evaluateReadings({
+    exchanger,
+    settings: toCheckSettings(unit),
+    readings: readingColumns(order.map((index) => readings[index]!)),
+    cleanFactors: statedFactors(unit),
+  });
+  // A learned reference hangs on the unit's record, which is not here.
+  const sorted = evaluatedReadings(evaluation, unit.clean === 'test' ? 'test' : 'datasheet');
   const answers = new Array<EvaluatedReading>(readings.length);
   order.forEach((index, position) => {
     answers[index] = { ...sorted[position]!, time: readings[index]!.time };
@@ -45,29 +38,16 @@ export function evaluate(document: unknown): EvaluatedReading[] {
   return answers;
 }
 
-function instant(reading: Reading): number {
-  return Date.parse(reading.time);
-}
-
-function columnsOf(readings: Reading[]): ReadingColumns {
-  const columns = makeReadingColumns(readings.length);
-  readings.forEach((reading, i) => {
-    columns.time[i] = instant(reading);
-    for (const sensor of TEMPERATURE_SENSORS) {
-      const given = reading[sensor];
-      if (given) columns[sensor][i] = inSi(given, 'temperature');
-    }
-    for (const sensor of PRESSURE_DROP_SENSORS) {
-      const given = reading[sensor];
-      if (given) columns[sensor][i] = inSi(given, 'pressure');
-    }
-    for (const sensor of FLOW_SENSORS) {
-      const given = reading[sensor];
-      if (!given) continue;
-      const isVolume = conversionToSi(given.unit, 'volumeFlow') !== null;
-      columns[sensor][i] = inSi(given, isVolume ? 'volumeFlow' : 'massFlow');
-      if (isVolume) columns.flowBasis[i]! |= sensor === 'hotFlow' ? HOT_FLOW_IS_VOLUME : COLD_FLOW_IS_VOLUME;
-    }
-  });
-  return columns;
+/** The unit in SI; what its datasheet cannot be is named as a part of the request. */
+function exchangerOf(unit: Unit): Exchanger {
+  try {
+    const exchanger = toExchanger(unit);
+    const faults = cleanTestFaults(unit);
+    if (faults.length === 0) return exchanger;
+    throw new AppError('invalid-input', `${unit.tag}: the clean test cannot be used`, faults);
+  } catch (error) {
+    if (!(error instanceof AppError)) throw error;
+    const faults = error.faults.map((fault) => ({ ...fault, field: `unit.${fault.field}` }));
+    throw new AppError(error.code, error.message, faults);
+  }
 }

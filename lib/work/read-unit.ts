@@ -1,10 +1,13 @@
-import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import type { UnitRecords } from '@/lib/report/records';
+import { evaluateOver } from '@/lib/core/fouling/evaluate-over';
+import type { UnitBasis, UnitRecord, UnitRecords } from '@/lib/report/records';
 import { listCleanings, listOutages } from '@/lib/store/entities/events';
+import { listReferences } from '@/lib/store/entities/references';
 import { findResult } from '@/lib/store/entities/results';
-import { findUnit } from '@/lib/store/entities/units';
+import { findUnit, listVersions } from '@/lib/store/entities/units';
 import type { Context } from './context';
+import { learnPressureExponents } from './learn-exponents';
 import { toRecord } from './read-fleet';
+import { planBases, toBases } from './unit-bases';
 
 export type Period = {
   /** [ms]; null = from the first reading, or to the newest. */
@@ -13,40 +16,52 @@ export type Period = {
 };
 
 /**
- * Everything the unit page shows: stored results, and the readings of the period evaluated with the clean reference
- * those results were made with. Null for an unknown tag.
+ * Everything the unit page shows: stored results, and the readings of the period evaluated by the datasheets and
+ * clean references those results were made with. Null for an unknown tag.
  */
 export async function readUnit(context: Context, tag: string, period: Period): Promise<UnitRecords | null> {
   const { entities, series } = context.store;
   const stored = await findUnit(entities, tag);
   if (stored === null) return null;
-  const [known, cleanings, outages, daily, due, readings] = await Promise.all([
+  const [known, cleanings, outages, daily, due, versions, references, readings] = await Promise.all([
     findResult(entities, stored.id),
     listCleanings(entities, stored.id),
     listOutages(entities),
     series.readDaily(stored.id),
     series.due(),
+    listVersions(entities, stored.id),
+    listReferences(entities, stored.id),
     series.readReadings(stored.id, period.from ?? 0, period.to ?? Number.MAX_SAFE_INTEGER),
   ]);
-  const record = toRecord(stored);
-  const { exchanger, settings } = record;
+  const judgedBy = known !== null && known.basis.length > 0 ? known.basis : planBases(versions, []);
+  const bases = toBases(judgedBy, versions);
   return {
-    record,
+    record: recordInForce(toRecord(stored), bases),
     trend: known?.trend ?? null,
     result: known?.result ?? null,
     daily,
     cleanings,
     outages: outages.filter(({ siteId }) => siteId === stored.site.id),
+    bases,
+    versions,
+    references,
     readings,
-    evaluation: evaluateReadings({
-      exchanger,
-      settings,
-      readings,
-      cleanScale: known?.cleanScale ?? 1,
-      ...(known === null ? {} : { nominal: known.nominal }),
-    }),
+    evaluation: evaluateOver(bases, readings, known?.nominal),
     now: known?.asOf ?? context.now(),
     clock: context.now(),
+    pressureExponents: await learnPressureExponents({
+      readReadings: (from, to) => series.readReadings(stored.id, from, to),
+      bases,
+      daily,
+      cleanings: cleanings.map(({ at }) => at),
+      nominal: known?.nominal,
+    }),
     isDue: due.has(stored.id),
   };
+}
+
+/** The unit as its datasheet states it, with how its clean reference in force was found. */
+function recordInForce(record: UnitRecord, bases: readonly UnitBasis[]): UnitRecord {
+  const { clean } = bases.at(-1)!.exchanger;
+  return { ...record, exchanger: { ...record.exchanger, clean } };
 }

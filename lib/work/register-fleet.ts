@@ -3,6 +3,7 @@ import { toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { faultsOf } from '@/lib/contract/faults';
 import { type FleetFile, fleetFileSchema, type Unit } from '@/lib/contract/fleet-file';
 import { type SavedUnits, saveFleet } from '@/lib/store/entities/units';
+import { cleanTestFaults } from './clean-test';
 import type { Context } from './context';
 
 /**
@@ -28,14 +29,15 @@ export function checkFleet(document: unknown): FleetFile {
 
 /** What the physics objects to in one unit; empty when nothing. */
 export function unitFaults(unit: Unit, prefix: string): Fault[] {
+  const at = `${prefix} (${unit.tag})`;
+  const placed = (fault: Fault) => ({ ...fault, field: fault.field === '' ? at : `${at}.${fault.field}` });
   try {
     toExchanger(unit);
-    return [];
+    return cleanTestFaults(unit).map(placed);
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
-    const at = `${prefix} (${unit.tag})`;
     const faults = error.faults.length > 0 ? error.faults : [{ field: '', message: error.message }];
-    return faults.map((fault) => ({ ...fault, field: fault.field === '' ? at : `${at}.${fault.field}` }));
+    return faults.map(placed);
   }
 }
 

@@ -2,11 +2,20 @@ import { z } from 'zod';
 import { AppError, type Fault } from '@/lib/contract/app-error';
 import { toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { filmsOf } from '@/lib/contract/film-defaults';
-import { arrangementSchema, filmsSchema, type Unit, unitSchema } from '@/lib/contract/fleet-file';
+import {
+  arrangementSchema,
+  filmsSchema,
+  platesSchema,
+  type Unit,
+  unitSchema,
+} from '@/lib/contract/fleet-file';
+import { platePackOf } from '@/lib/contract/plate-pack';
 import { inSi, positiveQuantity } from '@/lib/contract/quantity';
 import type { UnitFigures } from '@/lib/contract/unit-figures';
 import { buoyancyAdvice, directionFromNozzles } from '@/lib/core/exchange/direction';
 import { plateArea, plateChannels } from '@/lib/core/exchange/plate-area';
+import { channelsOf } from '@/lib/core/exchange/plate-channel';
+import { designChannelFlow } from '@/lib/core/fouling/channel-flow';
 import { designState } from './design-state';
 
 /** What a half-filled datasheet lacks, so that the rest can be worked out: never shown, never stored. */
@@ -24,7 +33,13 @@ export type UnitPart = Record<string, unknown>;
 /** What follows from a datasheet as far as it is filled in: each figure as soon as what it needs is there. */
 export function unitFigures(part: UnitPart): UnitFigures {
   const area = areaFigures(part);
-  return { ...area, ...nozzleFigures(part), ...designFigures(part, area.area), films: filmFigures(part) };
+  return {
+    ...area,
+    ...nozzleFigures(part),
+    ...designFigures(part, area.area),
+    ...channelFigures(part),
+    films: filmFigures(part),
+  };
 }
 
 /** What the physics objects to in the parts that are filled in, whatever else is still missing. */
@@ -39,8 +54,6 @@ export function physicsFaults(part: UnitPart): Fault[] {
     throw error;
   }
 }
-
-const platesSchema = z.object({ count: z.int().min(3).max(2000), areaEach: positiveQuantity('area') });
 
 function areaFigures(part: UnitPart): Pick<UnitFigures, 'area' | 'channels'> {
   const plates = platesSchema.safeParse(part.plates);
@@ -61,7 +74,19 @@ function nozzleFigures(part: UnitPart): Pick<UnitFigures, 'direction' | 'advice'
   return { direction: directionFromNozzles(nozzles.data), advice: buoyancyAdvice(nozzles.data) };
 }
 
-type DesignFigures = Omit<UnitFigures, 'area' | 'channels' | 'direction' | 'advice' | 'films'>;
+type ChannelFigures = Pick<
+  UnitFigures,
+  | 'hotChannels'
+  | 'coldChannels'
+  | 'hotChannelVelocity'
+  | 'coldChannelVelocity'
+  | 'hotChannelReynolds'
+  | 'coldChannelReynolds'
+>;
+type DesignFigures = Omit<
+  UnitFigures,
+  'area' | 'channels' | 'direction' | 'advice' | 'films' | keyof ChannelFigures
+>;
 
 const NO_FIGURES: DesignFigures = {
   hotMassFlow: null,
@@ -100,6 +125,34 @@ function designFigures(part: UnitPart, area: number | null): DesignFigures {
     ntu: orNull(state?.ntu),
     impliedU,
     cleanU: cleanU ?? impliedU,
+  };
+}
+
+const NO_CHANNELS: ChannelFigures = {
+  hotChannels: null,
+  coldChannels: null,
+  hotChannelVelocity: null,
+  coldChannelVelocity: null,
+  hotChannelReynolds: null,
+  coldChannelReynolds: null,
+};
+
+/** Velocities in the plate channels at the design flows: they need the streams and the channel, not the conductance. */
+function channelFigures(part: UnitPart): ChannelFigures {
+  const plates = platesSchema.safeParse(part.plates);
+  const design = typeof part.design === 'object' ? { ...part.design, cleanU: STAND_IN_U } : null;
+  const candidate = plates.success ? candidateOf(part, design) : null;
+  const exchanger = candidate === null ? null : exchangerOrNull(candidate);
+  const pack = exchanger === null ? null : platePackOf(plates.data, exchanger.arrangement);
+  if (exchanger === null || pack === null) return NO_CHANNELS;
+  const [hot, cold] = (['hot', 'cold'] as const).map((side) => designChannelFlow(exchanger, pack, side));
+  return {
+    hotChannels: channelsOf(pack.count, 'hot') / pack.hotPasses,
+    coldChannels: channelsOf(pack.count, 'cold') / pack.coldPasses,
+    hotChannelVelocity: hot!.velocity,
+    coldChannelVelocity: cold!.velocity,
+    hotChannelReynolds: hot!.reynolds,
+    coldChannelReynolds: cold!.reynolds,
   };
 }
 

@@ -13,7 +13,7 @@ describe('what is wrong with a document, in words of a person', () => {
     [{ hot: undefined }, 'hot', 'is missing'],
     [{ limits: [] }, 'limits', 'must hold at least 1'],
     [{ service: 7 }, 'service', 'must be a text'],
-    [{ clean: 'often' }, 'clean', 'must be one of datasheet, learned'],
+    [{ clean: 'often' }, 'clean', 'must be one of datasheet, test, learned'],
     [{ films: { hotExponent: 2 } }, 'films.hotExponent', 'must be at most 1'],
     [{ checks: { balanceTolerance: 0 } }, 'checks.balanceTolerance', 'must be greater than 0'],
     [

@@ -1,36 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { toSi } from '@/lib/contract/ucum';
-
-// Factors from NIST Special Publication 811 (2008), appendix B.8, to the digits printed there (from memory).
-const NIST_SP_811: [
-  value: number,
-  unit: string,
-  kind: Parameters<typeof toSi>[2],
-  si: number,
-  digits: number,
-][] = [
-  [1, '[gal_us]/min', 'volumeFlow', 6.30902e-5, 6],
-  [1, '[lb_av]/h', 'massFlow', 1.259979e-4, 7],
-  [1, '[lb_av]/s', 'massFlow', 0.4535924, 7],
-  [1, '[ft_i]3/min', 'volumeFlow', 4.719474e-4, 7],
-  [1, '[ft_i]2', 'area', 9.290304e-2, 7],
-  [1, '[psi]', 'pressure', 6.894757e3, 7],
-  [1, 'bar', 'pressure', 1e5, 7],
-  [1, '[Btu_IT]/h', 'power', 2.930711e-1, 7],
-  [1, '[Btu_IT]/(h.[ft_i]2.[degF])', 'conductance', 5.678263, 7],
-  [1, 'h.[ft_i]2.[degF]/[Btu_IT]', 'foulingResistance', 1.761102e-1, 7],
-  [1, '[Btu_IT]/([lb_av].[degF])', 'specificHeat', 4.1868e3, 7],
-  [1, 'cP', 'viscosity', 1e-3, 7],
-  [1, 'cSt', 'kinematicViscosity', 1e-6, 7],
-  [1, 'kW.h', 'energy', 3.6e6, 7],
-];
+import { unitChecks } from '../published/checks/units';
+import { testChecks } from '../support/table-test';
 
 describe('toSi', () => {
-  for (const [value, unit, kind, si, digits] of NIST_SP_811) {
-    it(`reads ${unit} as ${kind}`, () => {
-      expect(Number(toSi(value, unit, kind)!.toPrecision(digits))).toBe(si);
-    });
-  }
+  // Factors from NIST Special Publication 811 (2008), appendix B.8, to the digits printed there (from memory).
+  testChecks(unitChecks());
 
   it('reads temperatures on all four scales', () => {
     // Fixed points by definition: 32 °F and 273.15 K are 0 °C; 212 °F and 671.67 °R are 100 °C.

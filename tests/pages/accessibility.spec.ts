@@ -10,6 +10,7 @@ const PAGES = [
   ['import', '/import'],
   ['add a unit', '/new-unit'],
   ['edit a unit', '/units/SC-152/setup'],
+  ['the clean reference of a unit', '/units/SC-152/reference?method=two-films'],
 ] as const;
 
 const LOOKS = [

@@ -65,6 +65,69 @@ describe('a datasheet through the form and back', () => {
     expect(unitSchema.parse(document.unit)).toEqual(unit);
   });
 
+  it('keeps viscosities of an oil, polynomials and latent heat as they are stated', () => {
+    const q = (value: number, unit: string) => ({ value, unit });
+    const unit = plainUnit('E-1', {
+      hot: {
+        fluid: 'oil',
+        density: q(868, 'kg/m3'),
+        viscosities: [
+          { temperature: q(104, '[degF]'), value: q(46, 'cSt') },
+          { temperature: q(100, 'Cel'), value: q(5.4, 'mPa.s') },
+        ],
+      },
+      cold: {
+        fluid: 'custom',
+        name: 'refrigerant',
+        properties: {
+          polynomial: {
+            from: q(263.15, 'K'),
+            to: q(50, 'Cel'),
+            specificHeat: { coefficients: [1.34, 2.1e-3, 1.7e-5], unit: 'kJ/(kg.K)' },
+            density: { coefficients: [1295, -3.4], unit: 'kg/m3' },
+          },
+          latentHeat: q(198.6, 'kJ/kg'),
+          saturationTemperature: q(0, 'Cel'),
+        },
+      },
+    });
+    const { document, faults } = there(unit);
+    expect(faults).toEqual([]);
+    expect(unitSchema.parse(document.unit)).toEqual(unit);
+  });
+
+  it('keeps a clean test and the date a version holds from, to the letter', () => {
+    const celsius = (value: number) => ({ value, unit: 'Cel' });
+    const unit = unitSchema.parse(
+      plainUnit('E-1', {
+        clean: 'test',
+        cleanTest: {
+          at: '2026-05-04T08:00:00+01:00',
+          hotIn: celsius(50),
+          hotOut: celsius(40),
+          coldIn: celsius(30),
+          hotFlow: { value: 36, unit: 't/h' },
+          coldFlow: { value: 10, unit: 'kg/s' },
+        },
+        validFrom: '2026-05-03T08:00:00+01:00',
+      }),
+    );
+    const { document, faults } = there(unit);
+    expect(faults).toEqual([]);
+    expect(unitSchema.parse(document.unit)).toEqual(unit);
+  });
+
+  it('dates a change of the equipment by the clock of the site, and asks for the date', () => {
+    const draft = draftFromUnit(plainUnit('E-1'), site, 'si');
+    draft.validity = { ...draft.validity, kind: 'change', at: '2026-05-03T08:00' };
+    expect(draftDocument(draft).document.unit).toMatchObject({ validFrom: '2026-05-03T07:00:00.000Z' });
+    draft.validity.at = '';
+    expect(draftDocument(draft).faults).toMatchObject([{ field: 'unit.validFrom' }]);
+    // One o'clock comes twice in Lisbon when the clocks go back.
+    draft.validity.at = '2026-10-25T01:30';
+    expect(draftDocument(draft).faults[0]!.message).toContain('twice or never');
+  });
+
   it('shows a table whose rows state different units in SI, with the same meaning', () => {
     const row = (temperature: number, specificHeat: { value: number; unit: string }) => ({
       temperature: { value: temperature, unit: 'Cel' },
@@ -102,6 +165,44 @@ describe('what is typed into the form', () => {
       expect(read.faults).toHaveLength(1);
     },
   );
+
+  it('reads coefficients between blanks or semicolons, and tells which one it cannot read', () => {
+    const read = new DraftReader();
+    expect(read.numbers('x', ' 3,9  0.0012; −2e-6 ')).toEqual([3.9, 0.0012, -2e-6]);
+    expect(read.numbers('x', '  ')).toBeUndefined();
+    expect(read.faults).toEqual([]);
+    expect(read.numbers('x', '3.9 abc')).toBeUndefined();
+    expect(read.numbers('y', '', true)).toBeUndefined();
+    expect(read.faults.map(({ field }) => field)).toEqual(['x[1]', 'y']);
+  });
+
+  it('wants both viscosities of an oil with their temperatures, or none', () => {
+    const draft = emptyDraft('si', site);
+    draft.hot = { ...draft.hot, fluid: 'oil', density: { value: '868', unit: 'kg/m3' } };
+    draft.hot.viscosities[0].value.value = '46';
+    const fields = draftDocument(draft).faults.map(({ field }) => field);
+    expect(fields.filter((field) => field.includes('viscosities'))).toEqual([
+      'unit.hot.viscosities[0].temperature',
+      'unit.hot.viscosities[1].temperature',
+      'unit.hot.viscosities[1].value',
+    ]);
+    expect(fields.slice(0, 3).map(fieldInWords)).toContain('Hot stream, viscosities');
+  });
+
+  it('names what polynomials still need', () => {
+    const draft = emptyDraft('si', site);
+    draft.cold = { ...draft.cold, fluid: 'custom' };
+    draft.cold.properties = { ...draft.cold.properties, by: 'polynomial' };
+    const fields = draftDocument(draft).faults.map(({ field }) => field);
+    expect(fields.filter((field) => field.startsWith('unit.cold'))).toEqual([
+      'unit.cold.properties.polynomial.from',
+      'unit.cold.properties.polynomial.to',
+      'unit.cold.properties.polynomial.specificHeat.coefficients',
+    ]);
+    expect(fieldInWords('unit.cold.properties.polynomial.specificHeat.coefficients[1]')).toBe(
+      'Cold stream, specific heat',
+    );
+  });
 
   it('names every field an empty form still needs, in the order of the form', () => {
     const fields = draftDocument(emptyDraft('si', null)).faults.map(({ field }) => field);
@@ -149,7 +250,10 @@ describe('what is typed into the form', () => {
 });
 
 describe('units of measure in the form', () => {
-  const kinds: Record<string, Kind[]> = { flow: ['massFlow', 'volumeFlow'] };
+  const kinds: Record<string, Kind[]> = {
+    flow: ['massFlow', 'volumeFlow'],
+    oilViscosity: ['viscosity', 'kinematicViscosity'],
+  };
 
   it.each(FORM_KINDS)('are all units of %s to the UCUM library', (kind) => {
     for (const { value, label } of unitOptions(kind, '')) {

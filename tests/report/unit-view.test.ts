@@ -199,7 +199,7 @@ describe('the datasheet', () => {
   });
 
   test('leaves the end plates out and says so', () => {
-    expect(row('Effective area')).toMatchObject({ given: '(102 − 2) plates', si: '50.00 m²' });
+    expect(row('Effective area')).toMatchObject({ given: 'A = (102 − 2) · a', si: '50.00 m²' });
     expect(row('Effective area').note).toContain('transfer nothing');
   });
 

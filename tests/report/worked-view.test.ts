@@ -2,12 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { parseMaths } from '@/app/ui/maths/parse-maths';
 import { unitSchema } from '@/lib/contract/fleet-file';
 import { HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
-import type { UnitRecords } from '@/lib/report/records';
+import type { ReferenceRecord, UnitRecords } from '@/lib/report/records';
 import { parseUnitAddress } from '@/lib/report/unit/unit-address';
 import { pickReading } from '@/lib/report/worked/pick-reading';
-import { workedState } from '@/lib/report/worked/worked-state';
 import { workedView } from '@/lib/report/worked/worked-view';
-import { PLATE_UNIT, unitRecords } from '../support/unit-records';
+import { DAY_MS, EPOCH } from '../support/forward-readings';
+import { NOW, PLATE_UNIT, unitRecords } from '../support/unit-records';
 
 const RECORDS = unitRecords();
 const LAST = RECORDS.readings.time.length - 1;
@@ -116,14 +116,48 @@ describe('the steps', () => {
     const duty = view.steps.find(({ id }) => id === 'duty')!;
     expect(duty.notes[0]).toContain('cold flow is not measured');
     expect(duty.lines.some(({ symbols }) => symbols.startsWith('balance'))).toBe(false);
-    expect(view.table.find(({ label }) => label === 'cold flow')!.read).toBe('not measured');
+    expect(view.table.find(({ label }) => label === 'cold flow')!.read).toBe('not measured: inferred');
   });
 
-  test('recover the learned factor on the clean resistance from the evaluation', () => {
-    expect(workedState(RECORDS, LAST)!.cleanScale).toBeCloseTo(1, 12);
-    const clean = RECORDS.evaluation.cleanU.map((value) => value / 1.25);
-    const scaled = { ...RECORDS, evaluation: { ...RECORDS.evaluation, cleanU: clean } };
-    expect(workedState(scaled, LAST)!.cleanScale).toBeCloseTo(1.25, 12);
+  test('name the datasheet and the clean reference a reading was judged by, with its factors', () => {
+    const [basis] = RECORDS.bases;
+    const reference: ReferenceRecord = {
+      number: 4,
+      from: null,
+      method: 'two-films',
+      unitVersion: 1,
+      factors: { hot: 1.25, wall: 1, cold: 0.9 },
+      uncertainty: { hot: 0.02, cold: 0.03 },
+      evidence: { from: EPOCH, to: NOW, readings: 120 },
+      acceptedBy: 'shift engineer',
+      reason: 'acid wash in May',
+      acceptedAt: NOW,
+    };
+    const later = { ...PLATE_UNIT, validFrom: '2025-03-01T08:00:00Z' };
+    const records = {
+      ...RECORDS,
+      versions: [...RECORDS.versions, { number: 2, unit: later, savedAt: NOW }],
+      references: [reference],
+      bases: [
+        basis!,
+        {
+          ...basis!,
+          from: EPOCH + 50 * DAY_MS,
+          unitVersion: 2,
+          reference: 4,
+          cleanFactors: reference.factors,
+        },
+      ],
+    };
+    const now = viewOf(records).steps.find(({ id }) => id === 'clean-u')!;
+    expect(now.notes.join(' ')).toContain('datasheet version 2, since 1 Mar 2025, 08:00.');
+    expect(now.notes.join(' ')).toMatch(
+      /clean reference 4, accepted by shift engineer on \d+ May 2025: acid wash in May\./,
+    );
+    expect(now.lines.at(-2)!.symbols).toContain('f_{h} · R_{h}');
+    expect(now.lines.at(-2)!.figures).toMatch(/^1(\.0+)? · .* \+ 1\.25(00)? · .* \+ 0\.9(0+)? · /);
+    const then = viewOf(records, new Date(EPOCH + 10 * DAY_MS).toISOString());
+    expect(then.steps.find(({ id }) => id === 'clean-u')!.notes.join(' ')).toContain('datasheet version 1.');
   });
 
   test('hold no missing number anywhere, for a condensing unit neither', () => {

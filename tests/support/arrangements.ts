@@ -1,9 +1,10 @@
-import type { Arrangement } from '@/lib/core/exchange/exchanger';
+import type { Arrangement, Side } from '@/lib/core/exchange/exchanger';
 
-const shell = (shellPasses: number, tubePasses: number): Arrangement => ({
+const shell = (shellPasses: number, tubePasses: number, tubeSide: Side = 'cold'): Arrangement => ({
   kind: 'shell-and-tube',
   shellPasses,
   tubePasses,
+  tubeSide,
 });
 const plate = (hotPasses: number, coldPasses: number, flow: 'counter' | 'parallel'): Arrangement => ({
   kind: 'plate',
@@ -19,7 +20,11 @@ export const ARRANGEMENTS: { name: string; arrangement: Arrangement }[] = [
   { name: 'shell 1-1', arrangement: shell(1, 1) },
   { name: 'shell 1-2', arrangement: shell(1, 2) },
   { name: 'shell 2-4', arrangement: shell(2, 4) },
-  { name: 'shell 3-12', arrangement: shell(3, 12) },
+  { name: 'shell 1-4, hot in the tubes', arrangement: shell(1, 4, 'hot') },
+  { name: 'shell 1-4, cold in the tubes', arrangement: shell(1, 4) },
+  { name: 'shell 1-6, hot in the tubes', arrangement: shell(1, 6, 'hot') },
+  { name: 'shell 1-24, cold in the tubes', arrangement: shell(1, 24) },
+  { name: 'shell 3-12, cold in the tubes', arrangement: shell(3, 12) },
   { name: 'cross-flow, neither mixed', arrangement: { kind: 'crossflow', mixed: 'none' } },
   { name: 'cross-flow, hot mixed', arrangement: { kind: 'crossflow', mixed: 'hot' } },
   { name: 'cross-flow, cold mixed', arrangement: { kind: 'crossflow', mixed: 'cold' } },

@@ -66,6 +66,7 @@ export function trendOf(story: Story): UnitTrend {
     withinHorizon: story.withinHorizon ?? 1,
     crossedDay: story.crossedDaysAgo === undefined ? null : TODAY - story.crossedDaysAgo,
     crossing: null,
+    pressureDrop: null,
   };
   return {
     lastReading: NOW - 3_600_000,
@@ -74,6 +75,7 @@ export function trendOf(story: Story): UnitTrend {
     foulingResistanceUncertainty: 0.05 * ALLOWANCE,
     cleanliness: 0.8,
     allowanceUsed: used,
+    allowanceUsedUncertainty: 0.05,
     cycles: [
       {
         start: start * DAY_MS,

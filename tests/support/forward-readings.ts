@@ -58,40 +58,50 @@ export function waterUnit(change: Partial<Exchanger> = {}): Exchanger {
     design: { hotIn: 80, hotOut: 50, coldIn: 20, coldOut: 44, hotFlow: 20, coldFlow: 25, cleanU: 2800 },
     films: { hotShare: 0.45, wallShare: 0.05, hotExponent: 0.7, coldExponent: 0.7 },
     clean: 'datasheet',
+    nominalFlows: { hot: null, cold: null },
+    pressureDropExponents: { hot: 1.8, cold: 1.8 },
     limits: [{ kind: 'fouling-resistance', value: 2e-4 }],
     sensors: sensors as Exchanger['sensors'],
     ...change,
   };
 }
 
-/** Solves the unit forward: outlets, duty, U and clean U at the given inlets, flows and fouling. */
+/**
+ * Solves the unit forward: outlets, duty, U and clean U at the given inlets, flows and fouling. A stream that changes phase
+ * is saturated at both ends, at `hotIn` or `coldIn` where no pressure is stated; its flow is taken as given, not worked out.
+ */
 export function solveForward(exchanger: Exchanger, at: Conditions): TrueState {
   const fluids = { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) };
   const reference = cleanReference(exchanger, fluids);
-  const { condensing } = fluids.hot;
-  const hotIn = condensing?.saturationTemperature ?? at.hotIn;
-  let duty = 0.5 * at.coldFlow * fluids.cold.specificHeat(at.coldIn) * (hotIn - at.coldIn);
-  let state: TrueState = { ...at, hotOut: hotIn, coldOut: at.coldIn, duty, overallU: 0, cleanU: 0 };
+  const condenses = fluids.hot.phaseChange !== null;
+  const evaporates = fluids.cold.phaseChange !== null;
+  const hotIn = fluids.hot.phaseChange?.saturationTemperature ?? at.hotIn;
+  const coldIn = fluids.cold.phaseChange?.saturationTemperature ?? at.coldIn;
+  const rate = evaporates
+    ? at.hotFlow * fluids.hot.specificHeat(hotIn)
+    : at.coldFlow * fluids.cold.specificHeat(coldIn);
+  let duty = 0.5 * rate * (hotIn - coldIn);
+  let state: TrueState = { ...at, hotOut: hotIn, coldOut: coldIn, duty, overallU: 0, cleanU: 0 };
   for (let step = 0; step < 500; step++) {
-    const hotOut = condensing ? hotIn : temperatureAfter(fluids.hot, hotIn, -duty / at.hotFlow);
-    const coldOut = temperatureAfter(fluids.cold, at.coldIn, duty / at.coldFlow);
+    const hotOut = condenses ? hotIn : temperatureAfter(fluids.hot, hotIn, -duty / at.hotFlow);
+    const coldOut = evaporates ? coldIn : temperatureAfter(fluids.cold, coldIn, duty / at.coldFlow);
     const cleanU = cleanConductance(
       reference,
       at.hotFlow,
       at.coldFlow,
       (hotIn + hotOut) / 2,
-      (at.coldIn + coldOut) / 2,
+      (coldIn + coldOut) / 2,
     );
     const overallU = 1 / (1 / cleanU + at.fouling);
     const next = outletDuty({
       arrangement: exchanger.arrangement,
-      hotCapacityRate: condensing ? Number.POSITIVE_INFINITY : duty / (hotIn - hotOut),
-      coldCapacityRate: duty / (coldOut - at.coldIn),
+      hotCapacityRate: condenses ? Number.POSITIVE_INFINITY : duty / (hotIn - hotOut),
+      coldCapacityRate: evaporates ? Number.POSITIVE_INFINITY : duty / (coldOut - coldIn),
       hotIn,
-      coldIn: at.coldIn,
+      coldIn,
       conductance: overallU * exchanger.area,
     });
-    state = { ...at, hotIn, hotOut, coldOut, duty, overallU, cleanU };
+    state = { ...at, hotIn, hotOut, coldIn, coldOut, duty, overallU, cleanU };
     if (Math.abs(next - duty) <= 1e-15 * duty) break;
     duty = next;
   }

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { Arrangement } from '@/lib/core/exchange/exchanger';
+import type { Arrangement, Side } from '@/lib/core/exchange/exchanger';
 
 /** Sources are named in the file case by case. */
 export const reference = JSON.parse(
@@ -10,7 +10,8 @@ export const reference = JSON.parse(
   cases: {
     id: string;
     effectiveness: number[][];
-    not_monotonic?: { largest_effectiveness: number; at_NTU: number };
+    not_monotonic?: { largest_effectiveness: number; at_NTU: number; effectiveness_at_NTU_10000: number };
+    approximation_error?: { largest_absolute: number; at_NTU: number; at_Cr: number };
   }[];
   lmtd: { Thi: number; Tho: number; Tci: number; Tco: number; flow: 'counter' | 'co'; LMTD: number | null }[];
   F_shell: { R: number[]; P: number[]; F: Record<string, (number | null)[][]> };
@@ -22,10 +23,15 @@ export const reference = JSON.parse(
 /** The tolerance of the file: 1e-8, its values being rounded to ten digits. */
 export const TOLERANCE = 1e-8;
 
-export const shell = (shellPasses: number): Arrangement => ({
+export const shell = (
+  shellPasses: number,
+  tubePasses = 2 * shellPasses,
+  tubeSide: Side = 'cold',
+): Arrangement => ({
   kind: 'shell-and-tube',
   shellPasses,
-  tubePasses: 2 * shellPasses,
+  tubePasses,
+  tubeSide,
 });
 export const crossflow = (mixed: 'none' | 'hot' | 'cold' | 'both'): Arrangement => ({
   kind: 'crossflow',
@@ -46,6 +52,8 @@ export const CASES: Record<string, Arrangement> = {
   'shell-2-4': shell(2),
   'shell-3-6': shell(3),
   'shell-4-8': shell(4),
+  'shell-1-4-exact-cmin-on-shell': shell(1, 4, 'cold'),
+  'shell-1-4-exact-cmin-on-tubes': shell(1, 4, 'hot'),
   'crossflow-neither-mixed-exact': crossflow('none'),
   'crossflow-cmax-mixed': crossflow('cold'),
   'crossflow-cmin-mixed': crossflow('hot'),
@@ -62,7 +70,11 @@ export const CASES: Record<string, Arrangement> = {
   'plate-3-1-parallel-cmin-on-3-pass-side': plate(3, 1, 'parallel'),
 };
 
+/** The same unit with its two streams exchanged. */
 export function mirrored(arrangement: Arrangement): Arrangement {
+  if (arrangement.kind === 'shell-and-tube') {
+    return { ...arrangement, tubeSide: arrangement.tubeSide === 'hot' ? 'cold' : 'hot' };
+  }
   if (arrangement.kind === 'plate') {
     return { ...arrangement, hotPasses: arrangement.coldPasses, coldPasses: arrangement.hotPasses };
   }

@@ -16,6 +16,7 @@ export const shell = (shellPasses: number, tubePasses = 2 * shellPasses): Arrang
   kind: 'shell-and-tube',
   shellPasses,
   tubePasses,
+  tubeSide: 'cold',
 });
 
 /** Capacity rates of both streams with the specific heats that the example states. */

@@ -1,5 +1,6 @@
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { type Unit, unitSchema } from '@/lib/contract/fleet-file';
+import { AS_ON_DATASHEET } from '@/lib/core/clean/clean-reference';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import type { Growth } from '@/lib/core/growth/growth';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
@@ -76,11 +77,15 @@ export function unitRecords(
     cleanings: [
       { id: 1, at: CLEANED_AT, durationMs: null, method: 'hot caustic wash', cost: 4000, note: null },
     ],
+    bases: [{ from: 0, exchanger, settings, cleanFactors: AS_ON_DATASHEET, unitVersion: 1, reference: null }],
+    versions: [{ number: 1, unit, savedAt: EPOCH }],
+    references: [],
     outages: [{ id: 1, siteId: 1, name: 'spring stop', from: NOW + 20 * DAY_MS, to: NOW + 27 * DAY_MS }],
     readings,
     evaluation,
     now: NOW,
     clock: NOW,
+    pressureExponents: { hot: null, cold: null },
     isDue: false,
   };
 }
@@ -112,6 +117,7 @@ export function linearTrend(): UnitTrend {
     foulingResistanceUncertainty: growth.foulingResistanceUncertainty,
     cleanliness: 0.75,
     allowanceUsed: growth.foulingResistance / LIMIT,
+    allowanceUsedUncertainty: growth.foulingResistanceUncertainty / LIMIT,
     cycles: [
       {
         start: null,
@@ -146,6 +152,7 @@ export function linearTrend(): UnitTrend {
         withinHorizon: 0.98,
         crossedDay: null,
         crossing: null,
+    pressureDrop: null,
       },
     ],
     governing: 0,

@@ -1,3 +1,4 @@
+import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 import { correctionFactor } from '@/lib/core/exchange/correction';
 import { capacityRate, streamDuty } from '@/lib/core/exchange/duty';
 import { effectiveness } from '@/lib/core/exchange/effectiveness';
@@ -9,6 +10,7 @@ import {
   outletDuty,
 } from '@/lib/core/exchange/rating';
 import { numberOfTransferUnits } from '@/lib/core/exchange/transfer-units';
+import { foulingResistance } from '@/lib/core/fouling/conductance-figures';
 import {
   bothMeanDifferences,
   counter,
@@ -23,8 +25,10 @@ import {
   unmixed,
 } from './rating-steps';
 
-/** What our functions make of the inputs of each example, by the names of its answers. */
-export const COMPUTED: Record<string, (x: Inputs) => Record<string, number>> = {
+const SECONDS_PER_HOUR = 3600;
+
+/** What our functions make of the inputs of each example of rating, by the names of its answers. */
+export const RATINGS: Record<string, (x: Inputs) => Record<string, number>> = {
   'incropera-11.1': (x) => {
     const duty = streamDuty(x.hot_flow_kg_s!, x.cp_hot! * (x.hot_in_C! - x.hot_out_C!));
     const coldOut = x.cold_in_C! + duty / rates(x).coldCapacityRate;
@@ -73,7 +77,8 @@ export const COMPUTED: Record<string, (x: Inputs) => Record<string, number>> = {
     const LMTD = counterCurrentLmtd({ hotIn: 110, hotOut: 66, coldIn: 25, coldOut });
     const U =
       conductanceFromDuty({ arrangement: counter, ...rates(x), hotIn: 110, coldIn: 25, duty }) / x.area_m2!;
-    return { duty, 'cold out': coldOut, LMTD, U };
+    const fouling = foulingResistance(U, x.U_clean!);
+    return { duty, 'cold out': coldOut, LMTD, U, 'fouling resistance': fouling };
   },
   'holman-10.7': (x) => {
     const duty = streamDuty(x.hot_flow_kg_s!, x.cp_hot! * (x.hot_in_C! - x.hot_out_C!)) / 1000;
@@ -162,9 +167,15 @@ export const COMPUTED: Record<string, (x: Inputs) => Record<string, number>> = {
       hotIn: x.hot_in_C!,
       coldIn: x.cold_in_C!,
     };
+    const duty = outletDuty({ ...unit, conductance });
+    const energy = duty * x.hours! * SECONDS_PER_HOUR;
+    const fuel = purchasedEnergy(energy, x.boiler_efficiency!) / x.kJ_per_therm!;
     return {
       'maximum duty': rate * (x.hot_in_C! - x.cold_in_C!),
-      duty: outletDuty({ ...unit, conductance }),
+      duty,
+      energy,
+      fuel,
+      money: fuel * x.price_per_therm!,
     };
   },
   'kern-5.1': bothMeanDifferences,
@@ -180,13 +191,15 @@ export const COMPUTED: Record<string, (x: Inputs) => Record<string, number>> = {
     const { lmtd, F } = meanDifference(shell(1, 4), x.hot_in_F!, x.hot_out_F!, x.cold_in_F!, x.cold_out_F!);
     const area = x.tubes! * x.length_ft! * x.area_per_ft!;
     const coldRise = x.cold_out_F! - x.cold_in_F!;
+    const UD = conductanceFromMeanDifference(x.duty_Btu_h!, lmtd, x.FT_of_the_book!) / area;
     return {
       LMTD: lmtd,
       R: (x.hot_in_F! - x.hot_out_F!) / coldRise,
       S: coldRise / (x.hot_in_F! - x.cold_in_F!),
       FT: F,
       area,
-      UD: conductanceFromMeanDifference(x.duty_Btu_h!, lmtd, x.FT_of_the_book!) / area,
+      UD,
+      Rd: foulingResistance(UD, x.U_clean!),
     };
   },
   'geankoplis-4.9-2': (x) => rated(counter, x, x.U! * x.area_m2!),

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { AppError } from '@/lib/contract/app-error';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { evaluate } from '@/lib/work/evaluate';
 import { generateReadings } from '@/seed/generate/generate-readings';
@@ -100,4 +101,89 @@ describe('evaluate', () => {
     const readings = [{ ...handCase('Cel'), hotFlow: quantity(10, 'Cel') }];
     expect(() => evaluate({ unit: plainUnit('E-1'), readings })).toThrow('The request is not valid');
   });
+
+  it('names what a datasheet cannot be as a part of the request', () => {
+    const unit = plainUnit('E-1', { design: { ...plainUnit('E-1').design, hotOut: quantity(60, 'Cel') } });
+    const faults = faultsOf(() => evaluate({ unit, readings: [] }));
+    expect(faults).toContain('unit.design.hotOut');
+  });
+
+  it('answers no readings with none, and says of each that lacks values that they are missing', () => {
+    expect(evaluate({ unit: plainUnit('E-1'), readings: [] })).toEqual([]);
+    const time = '2026-05-04T08:00:00Z';
+    const [bare, nulls] = evaluate({
+      unit: plainUnit('E-1'),
+      readings: [{ time }, { time, hotIn: null, hotFlow: null }],
+    });
+    for (const one of [bare!, nulls!]) expect(one).toMatchObject({ accepted: false, reasons: ['missing'] });
+  });
+
+  it('takes two readings of the same instant, and ten thousand at once', () => {
+    const twice = evaluate({ unit: plainUnit('E-1'), readings: [handCase('Cel'), handCase('Cel')] });
+    expect(twice[0]).toEqual(twice[1]);
+    const readings = Array.from({ length: 10_000 }, (_, i) => ({
+      ...handCase('Cel'),
+      time: new Date(Date.parse('2025-01-01T00:00:00Z') + i * 3_600_000).toISOString(),
+      hotIn: quantity(50 + (i % 17) / 100, 'Cel'),
+      coldOut: quantity(40 + (i % 13) / 100, 'Cel'),
+    }));
+    const evaluated = evaluate({ unit: plainUnit('E-1'), readings });
+    expect(evaluated).toHaveLength(10_000);
+    expect(evaluated.filter(({ reasons }) => reasons.includes('not-a-number'))).toEqual([]);
+  });
+
+  it('gives a reason, and no figure that is none, for absurd values', () => {
+    const absurd = [
+      { hotIn: quantity(1e300, 'Cel') },
+      { coldIn: quantity(-500, 'Cel') },
+      { hotFlow: quantity(1e308, 't/s') },
+      { coldFlow: quantity(-3, 'm3/h') },
+      { hotIn: quantity(30, 'Cel'), hotOut: quantity(30, 'Cel') },
+      { hotFlow: quantity(0, 'kg/s'), coldFlow: quantity(0, 'kg/s') },
+    ];
+    const readings = absurd.map((values) => ({ ...handCase('Cel'), ...values }));
+    for (const one of evaluate({ unit: plainUnit('E-1'), readings })) {
+      expect(one.reasons).not.toEqual([]);
+      expect(JSON.parse(JSON.stringify(one))).toEqual(one);
+    }
+  });
+
+  it('converts a volume flow by the density at its own meter, inlet or outlet', () => {
+    // Water at 50 and 40 °C: 988.04 and 992.22 kg/m³ (IAPWS, from memory).
+    const flowOf = (at: 'inlet' | 'outlet') => {
+      const unit = plainUnit('E-1', { sensors: { hotFlow: { at } } });
+      const reading = { ...handCase('Cel'), hotFlow: quantity(36, 'm3/h') };
+      return evaluate({ unit, readings: [reading] })[0]!.hotDuty!;
+    };
+    expect(flowOf('outlet') / flowOf('inlet')).toBeCloseTo(992.22 / 988.04, 4);
+  });
+
+  it('says which clean reference it used: the clean test where the unit states one, else the datasheet', () => {
+    const reading = handCase('Cel');
+    const { time, ...cleanTest } = reading;
+    const answerOf = (changes: Parameters<typeof plainUnit>[1]) =>
+      evaluate({ unit: plainUnit('E-1', changes), readings: [{ ...reading, time }] })[0]!;
+    const tested = answerOf({ clean: 'test', cleanTest });
+    expect(tested.reference).toBe('test');
+    // The very reading of the test is clean by definition.
+    expect(tested.cleanliness).toBeCloseTo(1, 12);
+    expect(answerOf({}).reference).toBe('datasheet');
+    expect(answerOf({ clean: 'learned' })).toEqual(answerOf({}));
+  });
+
+  it('refuses a clean test that is none, naming it', () => {
+    const { hotIn, coldIn } = handCase('Cel');
+    const unit = plainUnit('E-1', { clean: 'test', cleanTest: { hotIn, coldIn } });
+    expect(faultsOf(() => evaluate({ unit, readings: [] }))).toEqual(['unit.cleanTest']);
+  });
 });
+
+function faultsOf(work: () => unknown): string[] {
+  try {
+    work();
+  } catch (error) {
+    if (error instanceof AppError) return error.faults.map(({ field }) => field);
+    throw error;
+  }
+  return [];
+}

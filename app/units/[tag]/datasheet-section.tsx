@@ -15,10 +15,11 @@ export function DatasheetSection({ datasheet, editHref, timeZone }: Props) {
       id="datasheet"
       title="Datasheet"
       lead={
-        <p>{`Version ${datasheet.version}, in force since ${formatInstant(datasheet.versionSince, timeZone)}.`}</p>
+        <p>{`Version ${datasheet.version}, saved ${formatInstant(datasheet.versionSince, timeZone)}.`}</p>
       }
       actions={
         <span className="screen-only">
+          <ButtonLink href={datasheet.referenceHref}>Clean reference</ButtonLink>{' '}
           <ButtonLink href={editHref}>Edit</ButtonLink>
         </span>
       }
@@ -33,7 +34,30 @@ export function DatasheetSection({ datasheet, editHref, timeZone }: Props) {
           <Group key={group.title} group={group} />
         ))}
       </div>
+      {datasheet.versions.length < 2 ? null : <Versions versions={datasheet.versions} />}
     </Section>
+  );
+}
+
+function Versions({ versions }: { versions: Datasheet['versions'] }) {
+  return (
+    <div className={styles.versions}>
+      <h3>Versions of this datasheet</h3>
+      <Table
+        caption="Versions of this datasheet, newest first"
+        columns={[
+          { key: 'number', head: 'Version', isNumber: true },
+          { key: 'holds', head: 'Valid' },
+          { key: 'saved', head: 'Saved' },
+          { key: 'state', head: 'Used for' },
+        ]}
+        rowHead="number"
+        rows={versions.map(({ isUsed, ...row }) => ({
+          key: `${row.number}`,
+          cells: { ...row, state: isUsed ? 'its part of the record' : 'nothing: replaced' },
+        }))}
+      />
+    </div>
   );
 }
 

@@ -1,5 +1,6 @@
 import Link from 'next/link';
 import { AllowanceBar } from '@/app/ui/allowance-bar/allowance-bar';
+import { ButtonLink } from '@/app/ui/button/button';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { StateMark } from '@/app/ui/state-mark/state-mark';
 import { Value } from '@/app/ui/value/value';
@@ -10,17 +11,27 @@ import type { MainFigure } from '@/lib/report/unit/main-figures';
 import type { UnitHeader } from '@/lib/report/unit/unit-header';
 import styles from './unit.module.css';
 
-type Props = { header: UnitHeader; workedHref: string };
+type Props = { header: UnitHeader; workedHref: string; spotCheckHref: string };
 
 /** What the unit is, how it stands and until when, with its main figures. */
-export function UnitHeading({ header, workedHref }: Props) {
+export function UnitHeading({ header, workedHref, spotCheckHref }: Props) {
   const { tag, service, site, description, state, statement, age, bar, figures } = header;
   return (
     <>
       <p className={`${styles.up} screen-only`}>
         <Link href="/">Fleet</Link> / {tag}
       </p>
-      <PageHeader title={tag} context={[service, site].filter((part) => part !== null).join(' · ')}>
+      <PageHeader
+        title={tag}
+        context={[service, site].filter((part) => part !== null).join(' · ')}
+        actions={
+          <span className="screen-only">
+            <ButtonLink href={spotCheckHref} weight="quiet">
+              Spot check
+            </ButtonLink>
+          </span>
+        }
+      >
         <p className={styles.description}>{description}</p>
       </PageHeader>
       <div className={styles.judgement}>

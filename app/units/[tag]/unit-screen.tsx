@@ -2,10 +2,12 @@ import { ChartFigure } from '@/app/ui/chart/chart-figure';
 import { Notice } from '@/app/ui/notice/notice';
 import { Section } from '@/app/ui/section/section';
 import type { UnitView } from '@/lib/report/unit-view';
+import { BudgetSection } from './budget-section';
 import { CleaningSection } from './cleaning-section';
 import { CyclesSection } from './cycles-section';
 import { DatasheetSection } from './datasheet-section';
 import { LeftOutSection } from './left-out-section';
+import { LimitsSection } from './limits-section';
 import { NoReadings } from './no-readings';
 import { PeriodBar } from './period-bar';
 import styles from './unit.module.css';
@@ -20,7 +22,7 @@ const USUAL_HEIGHT = 180;
 export function UnitScreen({ view }: { view: UnitView }) {
   return (
     <>
-      <UnitHeading header={view.header} workedHref={view.workedHref} />
+      <UnitHeading header={view.header} workedHref={view.workedHref} spotCheckHref={view.spotCheckHref} />
       {view.staleness.length === 0 ? null : (
         <Notice>
           {view.staleness.map((line) => (
@@ -28,6 +30,14 @@ export function UnitScreen({ view }: { view: UnitView }) {
           ))}
         </Notice>
       )}
+      {view.installed === null ? null : (
+        <Notice title={view.installed.title}>
+          {view.installed.lines.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </Notice>
+      )}
+      <LimitsSection limits={view.limits} />
       {view.hasReadings ? <Evidence view={view} /> : <NoReadings tag={view.header.tag} />}
       <CyclesSection cycles={view.cycles} />
       <CleaningSection form={view.cleaning} />
@@ -60,7 +70,13 @@ function Evidence({ view }: { view: UnitView }) {
         </div>
       </Section>
       <LeftOutSection leftOut={view.leftOut} axis={view.axis} period={view.period.label} />
-      <WorkedSection worked={view.worked} openHref={view.workedHref} closeHref={view.closeWorkedHref} />
+      <BudgetSection certainty={view.certainty} />
+      <WorkedSection
+        worked={view.worked}
+        openHref={view.workedHref}
+        closeHref={view.closeWorkedHref}
+        spotCheckHref={view.spotCheckHref}
+      />
     </>
   );
 }

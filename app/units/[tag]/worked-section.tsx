@@ -1,15 +1,13 @@
 import { ButtonLink } from '@/app/ui/button/button';
-import { Maths } from '@/app/ui/maths/maths';
 import { Section } from '@/app/ui/section/section';
-import { Table } from '@/app/ui/table/table';
-import type { WorkedStep } from '@/lib/report/worked/worked-step';
 import type { WorkedView } from '@/lib/report/worked/worked-view';
 import styles from './worked.module.css';
+import { ReadingTable, SuspectTable, WorkedStepLines } from './worked-parts';
 
-type Props = { worked: WorkedView | null; openHref: string; closeHref: string };
+type Props = { worked: WorkedView | null; openHref: string; closeHref: string; spotCheckHref: string };
 
 /** Every formula behind the figures with one reading's numbers in it, in the reader's units. */
-export function WorkedSection({ worked, openHref, closeHref }: Props) {
+export function WorkedSection({ worked, openHref, closeHref, spotCheckHref }: Props) {
   if (worked === null) {
     return (
       <div className="screen-only">
@@ -23,7 +21,12 @@ export function WorkedSection({ worked, openHref, closeHref }: Props) {
             </p>
           }
         >
-          <ButtonLink href={openHref.replace('-{step}', '')}>Show the working</ButtonLink>
+          <div className={styles.steps}>
+            <ButtonLink href={openHref.replace('-{step}', '')}>Show the working</ButtonLink>
+            <ButtonLink href={spotCheckHref} weight="quiet">
+              Work out readings of your own
+            </ButtonLink>
+          </div>
         </Section>
       </div>
     );
@@ -33,15 +36,17 @@ export function WorkedSection({ worked, openHref, closeHref }: Props) {
       id="how"
       title="How was this worked out?"
       lead={<p>{lead(worked)}</p>}
-      actions={<Steps worked={worked} closeHref={closeHref} />}
+      actions={<Steps worked={worked} closeHref={closeHref} spotCheckHref={spotCheckHref} />}
     >
       {worked.table.length === 0 ? null : (
         <div className={styles.reading}>
-          <ReadingTable worked={worked} />
+          <ReadingTable rows={worked.table} />
+          {worked.balanceTest === null ? null : <p className={styles.note}>{worked.balanceTest}</p>}
+          <SuspectTable rows={worked.suspects} />
         </div>
       )}
       {worked.steps.map((step) => (
-        <Step key={step.id} step={step} />
+        <WorkedStepLines key={step.id} step={step} />
       ))}
     </Section>
   );
@@ -55,7 +60,11 @@ function lead({ time, reasons, isAskedForFound }: WorkedView): string {
   return `The reading of ${time}, accepted.${nearest}`;
 }
 
-function Steps({ worked, closeHref }: { worked: WorkedView; closeHref: string }) {
+function Steps({
+  worked,
+  closeHref,
+  spotCheckHref,
+}: Omit<Props, 'worked' | 'openHref'> & { worked: WorkedView }) {
   return (
     <nav className={`${styles.steps} screen-only`} aria-label="Reading">
       {worked.previous === null ? null : (
@@ -68,56 +77,12 @@ function Steps({ worked, closeHref }: { worked: WorkedView; closeHref: string })
           Next reading ›
         </ButtonLink>
       )}
+      <ButtonLink href={spotCheckHref} weight="quiet">
+        Spot check
+      </ButtonLink>
       <ButtonLink href={closeHref} weight="quiet">
         Close
       </ButtonLink>
     </nav>
-  );
-}
-
-function ReadingTable({ worked }: { worked: WorkedView }) {
-  return (
-    <Table
-      caption="The reading: as read, and reconciled"
-      columns={[
-        { key: 'label', head: 'Sensor' },
-        { key: 'read', head: 'As read', isNumber: true },
-        { key: 'uncertainty', head: 'Standard uncertainty', isNumber: true },
-        { key: 'reconciled', head: 'Reconciled', isNumber: true },
-        { key: 'change', head: 'Change in uncertainties', isNumber: true },
-      ]}
-      rowHead="label"
-      rows={worked.table.map((row) => ({ key: row.label, cells: { ...row } }))}
-    />
-  );
-}
-
-function Step({ step }: { step: WorkedStep }) {
-  return (
-    <div className={styles.step} id={`how-${step.id}`}>
-      <h3>{step.title}</h3>
-      <div className={styles.lines}>
-        {step.lines.map((line) => (
-          <div key={line.symbols + line.figures} className={styles.line}>
-            <span className={styles.symbols}>
-              <Maths text={line.symbols} />
-            </span>
-            <span className={styles.figures}>
-              {/\d/.test(line.figures) ? <span className={styles.equals}>= </span> : null}
-              <Maths text={line.figures} />
-            </span>
-            <span className={styles.result}>
-              <span className={styles.equals}>= </span>
-              <Maths text={line.result} />
-            </span>
-          </div>
-        ))}
-      </div>
-      {step.notes.map((note) => (
-        <p key={note} className={styles.note}>
-          {note}
-        </p>
-      ))}
-    </div>
   );
 }

@@ -5,6 +5,7 @@ const WORDS: [RegExp, string][] = [
   [/\[lb_av\]/g, 'lb'],
   [/\[ft_i\]/g, 'ft'],
   [/\[in_i'H2O\]/g, 'inH₂O'],
+  [/\[in_i\]/g, 'in'],
   [/\[psi\]/g, 'psi'],
   [/\[degF\]/g, '°F'],
   [/\[degR\]/g, '°R'],

@@ -1,5 +1,6 @@
 import type { Fault } from '@/lib/contract/app-error';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
+import { cleanTestDocument, validFromDocument } from './dated-document';
 import { DraftReader, orNothing } from './draft-reader';
 import { asksTubeSide } from './following-choices';
 import { streamDocument } from './stream-document';
@@ -30,7 +31,10 @@ export function draftDocument(draft: UnitDraft): DraftDocument {
     cold: streamDocument(read, 'cold', draft.cold),
     design: design(read, draft),
     films: films(read, draft),
+    pressureDrop: pressureDrop(read, draft),
     clean: draft.clean === 'datasheet' ? undefined : draft.clean,
+    cleanTest: cleanTestDocument(read, draft),
+    validFrom: validFromDocument(read, draft),
     limits: draft.limits.map((limit, i) => limitDocument(read, limit, `unit.limits[${i}]`)),
     sensors: orNothing(
       Object.fromEntries(SENSORS.map((sensor) => [sensor, sensorDocument(read, draft, sensor)])),
@@ -74,7 +78,10 @@ function nozzles(read: DraftReader, { nozzles: { hotIn, coldIn } }: UnitDraft) {
 function area(read: DraftReader, draft: UnitDraft) {
   if (draft.areaBy === 'area') return { area: read.positive('unit.area', draft.area, true) };
   const count = read.number('unit.plates.count', draft.plates.count, true);
-  return { plates: { count, areaEach: read.positive('unit.plates.areaEach', draft.plates.areaEach, true) } };
+  const areaEach = read.positive('unit.plates.areaEach', draft.plates.areaEach, true);
+  const channelGap = read.positive('unit.plates.channelGap', draft.plates.channelGap);
+  const channelWidth = read.positive('unit.plates.channelWidth', draft.plates.channelWidth);
+  return { plates: { count, areaEach, channelGap, channelWidth } };
 }
 
 function design(read: DraftReader, { design: typed }: UnitDraft) {
@@ -100,6 +107,13 @@ function films(read: DraftReader, { films: typed }: UnitDraft) {
   });
 }
 
+function pressureDrop(read: DraftReader, { pressureDrop: typed }: UnitDraft) {
+  return orNothing({
+    hotExponent: read.number('unit.pressureDrop.hotExponent', typed.hotExponent),
+    coldExponent: read.number('unit.pressureDrop.coldExponent', typed.coldExponent),
+  });
+}
+
 function limitDocument(read: DraftReader, limit: LimitDraft, field: string) {
   const { kind, stream, direction } = limit;
   switch (kind) {
@@ -119,8 +133,9 @@ function sensorDocument(read: DraftReader, { sensors }: UnitDraft, sensor: Senso
   const field = `unit.sensors.${sensor}.uncertainty`;
   const uncertainty = typed.unit === '%' ? read.percent(field, typed.value) : read.positive(field, typed);
   const systematicShare = read.percent(`unit.sensors.${sensor}.systematicShare`, typed.systematicShare);
-  const at = sensor.endsWith('Flow') ? chosen(typed.at) : undefined;
-  return orNothing({ uncertainty, systematicShare, at });
+  if (!sensor.endsWith('Flow')) return orNothing({ uncertainty, systematicShare });
+  const nominal = read.positive(`unit.sensors.${sensor}.nominal`, typed.nominal);
+  return orNothing({ uncertainty, systematicShare, at: chosen(typed.at), nominal });
 }
 
 function energy(read: DraftReader, { energy: typed }: UnitDraft) {

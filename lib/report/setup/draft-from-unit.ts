@@ -3,11 +3,15 @@ import type { Quantity } from '@/lib/contract/quantity';
 import { SI_UNIT, toSi } from '@/lib/contract/ucum';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { localDateTime } from '@/lib/time/local-instant';
 import {
+  CLEAN_TEST_SENSORS,
+  type CleanTestDraft,
   emptyDraft,
   emptyLimit,
   emptyTableRow,
   type LimitDraft,
+  type PolynomialDraft,
   PROPERTY_KINDS,
   type PropertiesDraft,
   type QuantityDraft,
@@ -15,6 +19,7 @@ import {
   type StreamDraft,
   TABLE_KINDS,
   type UnitDraft,
+  type ViscosityDraft,
 } from './unit-draft';
 
 /** A datasheet in the form, in its own units of measure; what it does not state stays empty. */
@@ -42,6 +47,8 @@ export function draftFromUnit(unit: Unit, site: Site, system: UnitSystem): UnitD
     plates: {
       count: text(unit.plates?.count),
       areaEach: quantity(unit.plates?.areaEach, blank.plates.areaEach),
+      channelGap: quantity(unit.plates?.channelGap, blank.plates.channelGap),
+      channelWidth: quantity(unit.plates?.channelWidth, blank.plates.channelWidth),
     },
     hot: streamDraft(unit.hot, blank.hot),
     cold: streamDraft(unit.cold, blank.cold),
@@ -51,6 +58,10 @@ export function draftFromUnit(unit: Unit, site: Site, system: UnitSystem): UnitD
       wallShare: percent(films.wallShare),
       hotExponent: text(films.hotExponent),
       coldExponent: text(films.coldExponent),
+    },
+    pressureDrop: {
+      hotExponent: text(unit.pressureDrop?.hotExponent),
+      coldExponent: text(unit.pressureDrop?.coldExponent),
     },
     clean: unit.clean ?? 'datasheet',
     limits: unit.limits.map((limit) => limitDraft(limit, system)),
@@ -69,6 +80,8 @@ export function draftFromUnit(unit: Unit, site: Site, system: UnitSystem): UnitD
       crewHours: text(cleaning.crewHours),
       method: cleaning.method ?? '',
     },
+    cleanTest: cleanTestDraft(unit, timeZone, blank.cleanTest),
+    validity: { ...blank.validity, kept: unit.validFrom ?? '' },
     checks: unit.checks ?? null,
   };
 }
@@ -103,17 +116,63 @@ function streamDraft(stream: Unit['hot'], blank: StreamDraft): StreamDraft {
     pressure: quantity(stream.pressure, blank.pressure),
     density: quantity(stream.density, blank.density),
     characterisationFactor: text(stream.characterisationFactor),
+    viscosities: viscositiesDraft(stream.viscosities, blank.viscosities),
     properties: propertiesDraft(stream.properties, blank.properties),
   };
 }
 
-function propertiesDraft(given: Unit['hot']['properties'], blank: PropertiesDraft): PropertiesDraft {
+function viscositiesDraft(
+  given: Unit['hot']['viscosities'],
+  blank: StreamDraft['viscosities'],
+): StreamDraft['viscosities'] {
+  const one = (i: 0 | 1): ViscosityDraft => ({
+    temperature: quantity(given?.[i].temperature, blank[i].temperature),
+    value: quantity(given?.[i].value, blank[i].value),
+  });
+  return [one(0), one(1)];
+}
+
+type Properties = NonNullable<Unit['hot']['properties']>;
+
+function propertiesDraft(given: Properties | undefined, blank: PropertiesDraft): PropertiesDraft {
   if (given === undefined) return blank;
-  if (!('table' in given)) {
-    const constants = PROPERTY_KINDS.map((kind) => [kind, quantity(given[kind], blank[kind])]);
-    return { ...blank, ...Object.fromEntries(constants), by: 'constants' };
+  return {
+    ...statedDraft(given, blank),
+    latentHeat: quantity(given.latentHeat, blank.latentHeat),
+    saturationTemperature: quantity(given.saturationTemperature, blank.saturationTemperature),
+  };
+}
+
+function statedDraft(given: Properties, blank: PropertiesDraft): PropertiesDraft {
+  if ('polynomial' in given) {
+    return { ...blank, by: 'polynomial', polynomial: polynomialDraft(given.polynomial, blank.polynomial) };
   }
-  const rows = given.table;
+  if ('table' in given) return tableDraft(given.table, blank);
+  const constants = PROPERTY_KINDS.map((kind) => [kind, quantity(given[kind], blank[kind])]);
+  return { ...blank, ...Object.fromEntries(constants), by: 'constants' };
+}
+
+type Polynomials = Extract<Properties, { polynomial: unknown }>['polynomial'];
+
+function polynomialDraft(given: Polynomials, blank: PolynomialDraft): PolynomialDraft {
+  const properties = PROPERTY_KINDS.map((kind) => {
+    const stated = given[kind];
+    return [
+      kind,
+      stated === undefined ? blank[kind] : { value: stated.coefficients.join('  '), unit: stated.unit },
+    ];
+  });
+  return {
+    ...blank,
+    from: quantity(given.from, blank.from),
+    to: quantity(given.to, blank.to),
+    ...Object.fromEntries(properties),
+  };
+}
+
+type TableRow = Extract<Properties, { table: unknown }>['table'][number];
+
+function tableDraft(rows: TableRow[], blank: PropertiesDraft): PropertiesDraft {
   const units = { ...blank.units };
   for (const kind of TABLE_KINDS) {
     const stated = new Set(rows.map((row) => row[kind]?.unit).filter((unit) => unit !== undefined));
@@ -155,11 +214,21 @@ function sensorDraft(unit: Unit, sensor: Sensor, blank: SensorDraft): SensorDraf
   const stated = unit.sensors?.[sensor];
   if (stated === undefined) return blank;
   const { uncertainty, systematicShare } = stated;
-  const at = 'at' in stated ? (stated.at ?? '') : '';
-  const share = percent(systematicShare);
-  if (uncertainty === undefined) return { ...blank, systematicShare: share, at };
-  if (typeof uncertainty === 'number') {
-    return { value: percent(uncertainty), unit: '%', systematicShare: share, at };
-  }
-  return { ...quantity(uncertainty, blank), systematicShare: share, at };
+  const at: SensorDraft['at'] = 'at' in stated ? (stated.at ?? '') : '';
+  const nominal = quantity('nominal' in stated ? stated.nominal : undefined, blank.nominal);
+  const rest = { systematicShare: percent(systematicShare), at, nominal };
+  if (uncertainty === undefined) return { ...blank, ...rest };
+  if (typeof uncertainty === 'number') return { value: percent(uncertainty), unit: '%', ...rest };
+  return { ...quantity(uncertainty, blank), ...rest };
+}
+
+function cleanTestDraft({ cleanTest }: Unit, timeZone: string, blank: CleanTestDraft): CleanTestDraft {
+  if (cleanTest === undefined) return blank;
+  const values = CLEAN_TEST_SENSORS.map((sensor) => [sensor, quantity(cleanTest[sensor], blank[sensor])]);
+  const { at = '' } = cleanTest;
+  return {
+    ...(Object.fromEntries(values) as CleanTestDraft),
+    at: at === '' ? '' : localDateTime(Date.parse(at), timeZone),
+    stated: at,
+  };
 }

@@ -47,6 +47,14 @@ export class DraftReader {
     return value === undefined ? undefined : { value, unit: typed.unit };
   }
 
+  /** Numbers one after another, kept apart by blanks or semicolons. */
+  numbers(field: string, typed: string, isRequired = false): number[] | undefined {
+    const written = typed.split(/[\s;]+/).filter((part) => part !== '');
+    if (written.length === 0) return isRequired ? this.fault(field, 'is required') : undefined;
+    const values = written.map((part, i) => this.number(`${field}[${i}]`, part));
+    return values.every((value) => value !== undefined) ? values : undefined;
+  }
+
   positive(
     field: string,
     typed: QuantityDraft,

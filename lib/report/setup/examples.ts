@@ -3,6 +3,8 @@ import type { UnitSystem } from '@/lib/report/format/unit-system';
 /** Example figures of one small unit, in each system: the hints of the form. */
 const EXAMPLES = {
   area: { si: '42 m²', us: '450 ft²' },
+  channelGap: { si: '2.8 mm', us: '0.11 in' },
+  channelWidth: { si: '420 mm', us: '16.5 in' },
   plateArea: { si: '0.55 m²', us: '5.9 ft²' },
   hotIn: { si: '65 °C', us: '150 °F' },
   hotOut: { si: '45 °C', us: '113 °F' },

@@ -17,6 +17,8 @@ const WORDS: Record<string, string> = {
   'unit.area': 'Area',
   'unit.plates.count': 'Number of plates',
   'unit.plates.areaEach': 'Area of one plate',
+  'unit.plates.channelGap': 'Gap between plates',
+  'unit.plates.channelWidth': 'Width of a channel',
   'unit.hot': 'Hot stream',
   'unit.cold': 'Cold stream',
   'unit.design': 'Design point',
@@ -26,6 +28,12 @@ const WORDS: Record<string, string> = {
   'unit.films.wallShare': 'Share of the wall',
   'unit.films.hotExponent': 'Exponent of the hot film',
   'unit.films.coldExponent': 'Exponent of the cold film',
+  'unit.pressureDrop': 'Exponents of pressure drop',
+  'unit.pressureDrop.hotExponent': 'Exponent of the hot pressure drop',
+  'unit.pressureDrop.coldExponent': 'Exponent of the cold pressure drop',
+  'unit.clean': 'Clean reference',
+  'unit.cleanTest': 'Clean test',
+  'unit.validFrom': 'Changed on',
   'unit.limits': 'Limits',
   'unit.sensors': 'Sensors',
   'unit.energy': 'Energy',
@@ -54,6 +62,11 @@ const STREAM_WORDS: Record<string, string> = {
   viscosity: 'viscosity',
   conductivity: 'conductivity',
   temperature: 'temperature',
+  viscosities: 'viscosities',
+  latentHeat: 'latent heat',
+  saturationTemperature: 'saturation temperature',
+  from: 'range of the polynomials',
+  to: 'range of the polynomials',
 };
 
 /** A document's field as a person calls it: `unit.design.hotIn` → "Hot inlet temperature, design". */
@@ -63,8 +76,11 @@ export function fieldInWords(field: string): string {
   const table = /^unit\.(hot|cold)\.properties\.table\[(\d+)\]\.?(\w*)/.exec(field);
   if (table)
     return `${sentence(table[1]!)} fluid, row ${Number(table[2]) + 1}, ${STREAM_WORDS[table[3]!] ?? 'table'}`;
-  const stream = /^unit\.(hot|cold)\.(?:properties\.)?(\w+)/.exec(field);
+  const stream = /^unit\.(hot|cold)\.(?:properties\.(?:polynomial\.)?)?(\w+)/.exec(field);
   if (stream) return `${sentence(stream[1]!)} stream, ${STREAM_WORDS[stream[2]!] ?? 'properties'}`;
+  const nominal = /^unit\.sensors\.(\w+)\.nominal/.exec(field);
+  if (nominal)
+    return `${sentence((SENSOR_WORDS as Record<string, string>)[nominal[1]!] ?? 'flow')}, assumed without a meter`;
   const sensor = /^unit\.(design|sensors)\.(\w+)/.exec(field);
   const words = sensor === null ? undefined : (SENSOR_WORDS as Record<string, string>)[sensor[2]!];
   if (words !== undefined) return `${sentence(words)}, ${sensor![1] === 'design' ? 'design' : 'uncertainty'}`;

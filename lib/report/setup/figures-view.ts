@@ -18,6 +18,12 @@ const DIGITS = { digits: 4 };
 const NO_FIGURES: UnitFigures = {
   area: null,
   channels: null,
+  hotChannels: null,
+  coldChannels: null,
+  hotChannelVelocity: null,
+  coldChannelVelocity: null,
+  hotChannelReynolds: null,
+  coldChannelReynolds: null,
   direction: null,
   advice: [],
   hotMassFlow: null,
@@ -47,6 +53,7 @@ export function figuresView(given: UnitFigures | null, draft: UnitDraft, system:
   const isStated = draft.design.cleanU.value.trim() !== '';
   const rows: FigureRow[] = [
     { label: 'Effective area', figure: shown(figures.area, 'area'), note: areaNote(figures, draft) },
+    ...channelRows(figures, draft, system),
     { label: 'Hot duty', figure: duty(figures.hotDuty), note: null },
     { label: 'Cold duty', figure: duty(figures.coldDuty), note: null },
     {
@@ -65,6 +72,24 @@ export function figuresView(given: UnitFigures | null, draft: UnitDraft, system:
     },
   ];
   return { rows, advice: adviceOf(figures, isStated, system) };
+}
+
+/** Velocity in the plate channels of each stream, once gap and width are stated. */
+function channelRows(figures: UnitFigures, draft: UnitDraft, system: UnitSystem): FigureRow[] {
+  const { channelGap, channelWidth } = draft.plates;
+  const isStated = channelGap.value.trim() !== '' && channelWidth.value.trim() !== '';
+  if (draft.areaBy !== 'plates' || !isStated) return [];
+  return (['hot', 'cold'] as const).map((side) => ({
+    label: `Velocity in the ${side} channels`,
+    figure: formatFigure(figures[`${side}ChannelVelocity`], 'velocity', system, { digits: 2 }),
+    note: channelNote(figures[`${side}Channels`], figures[`${side}ChannelReynolds`]),
+  }));
+}
+
+function channelNote(channels: number | null, reynolds: number | null): string | null {
+  if (channels === null) return null;
+  const each = `${formatNumber(channels, Number.isInteger(channels) ? 0 : 1)} channels in each pass`;
+  return reynolds === null ? each : `${each}, Re ${formatNumber(Number(reynolds.toPrecision(2)), 0)}`;
 }
 
 function areaNote({ channels }: UnitFigures, draft: UnitDraft): string | null {

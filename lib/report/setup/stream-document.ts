@@ -1,6 +1,7 @@
 import type { DraftReader } from './draft-reader';
 import {
   type FluidName,
+  type PolynomialDraft,
   PROPERTY_KINDS,
   type PropertiesDraft,
   type Side,
@@ -8,7 +9,13 @@ import {
 } from './unit-draft';
 
 /** Fields of a stream that a fluid asks for. */
-export type StreamField = 'concentration' | 'pressure' | 'density' | 'characterisationFactor' | 'properties';
+export type StreamField =
+  | 'concentration'
+  | 'pressure'
+  | 'density'
+  | 'characterisationFactor'
+  | 'viscosities'
+  | 'properties';
 
 const STREAM_FIELDS: Record<FluidName, readonly StreamField[]> = {
   water: ['pressure'],
@@ -16,7 +23,7 @@ const STREAM_FIELDS: Record<FluidName, readonly StreamField[]> = {
   seawater: ['concentration'],
   'ethylene-glycol': ['concentration'],
   'propylene-glycol': ['concentration'],
-  oil: ['density', 'characterisationFactor'],
+  oil: ['density', 'characterisationFactor', 'viscosities'],
   air: ['pressure'],
   custom: ['properties'],
 };
@@ -48,13 +55,37 @@ export function streamDocument(read: DraftReader, side: Side, typed: StreamDraft
     characterisationFactor: asks('characterisationFactor')
       ? read.number(field('characterisationFactor'), typed.characterisationFactor)
       : undefined,
+    viscosities: asks('viscosities')
+      ? viscositiesDocument(read, field('viscosities'), typed.viscosities)
+      : undefined,
     properties: asks('properties')
       ? propertiesDocument(read, field('properties'), typed.properties)
       : undefined,
   };
 }
 
+/** Both viscosities with their temperatures, or none: one alone says nothing of how it falls. */
+function viscositiesDocument(read: DraftReader, field: string, typed: StreamDraft['viscosities']) {
+  const isStated = typed.some(({ temperature, value }) => `${temperature.value}${value.value}`.trim() !== '');
+  if (!isStated) return undefined;
+  return typed.map(({ temperature, value }, i) => ({
+    temperature: read.quantity(`${field}[${i}].temperature`, temperature, true),
+    value: read.positive(`${field}[${i}].value`, value, true),
+  }));
+}
+
 function propertiesDocument(read: DraftReader, field: string, typed: PropertiesDraft) {
+  return {
+    ...statedProperties(read, field, typed),
+    latentHeat: read.positive(`${field}.latentHeat`, typed.latentHeat),
+    saturationTemperature: read.quantity(`${field}.saturationTemperature`, typed.saturationTemperature),
+  };
+}
+
+function statedProperties(read: DraftReader, field: string, typed: PropertiesDraft) {
+  if (typed.by === 'polynomial') {
+    return { polynomial: polynomialDocument(read, `${field}.polynomial`, typed.polynomial) };
+  }
   if (typed.by === 'constants') {
     const constants = PROPERTY_KINDS.map((kind) => [
       kind,
@@ -75,4 +106,15 @@ function propertiesDocument(read: DraftReader, field: string, typed: PropertiesD
     };
   });
   return { table };
+}
+
+function polynomialDocument(read: DraftReader, field: string, typed: PolynomialDraft) {
+  const from = read.quantity(`${field}.from`, typed.from, true);
+  const to = read.quantity(`${field}.to`, typed.to, true);
+  const properties = PROPERTY_KINDS.map((kind) => {
+    const { value, unit } = typed[kind];
+    const coefficients = read.numbers(`${field}.${kind}.coefficients`, value, kind === 'specificHeat');
+    return [kind, coefficients === undefined ? undefined : { coefficients, unit }];
+  });
+  return { from, to, ...Object.fromEntries(properties) };
 }

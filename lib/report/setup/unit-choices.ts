@@ -1,7 +1,7 @@
 import { ucumInWords } from '@/lib/report/format/ucum-words';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 
-/** Kinds of quantity a datasheet form asks for; `flow` is mass or volume. */
+/** Kinds of quantity a datasheet form asks for; `flow` is mass or volume, `oilViscosity` kinematic or dynamic. */
 export type FormKind = keyof typeof CHOICES;
 
 /** UCUM codes offered for each kind: metric ones, then US customary ones; the first of each is that system's own. */
@@ -10,12 +10,15 @@ const CHOICES = {
   temperatureDifference: { si: ['K'], us: ['[degF]'] },
   flow: { si: ['kg/s', 'kg/h', 't/h', 'm3/h', 'L/s'], us: ['[gal_us]/min', '[lb_av]/h'] },
   area: { si: ['m2'], us: ['[ft_i]2'] },
+  length: { si: ['mm', 'cm', 'm'], us: ['[in_i]'] },
   pressure: { si: ['kPa', 'bar', 'MPa'], us: ['[psi]'] },
   conductance: { si: ['W/(m2.K)', 'kW/(m2.K)'], us: ['[Btu_IT]/(h.[ft_i]2.[degF])'] },
   foulingResistance: { si: ['m2.K/W', 'm2.K/kW'], us: ['h.[ft_i]2.[degF]/[Btu_IT]'] },
   specificHeat: { si: ['kJ/(kg.K)', 'J/(kg.K)'], us: ['[Btu_IT]/([lb_av].[degF])'] },
+  specificEnthalpy: { si: ['kJ/kg', 'J/kg'], us: ['[Btu_IT]/[lb_av]'] },
   density: { si: ['kg/m3'], us: ['[lb_av]/[ft_i]3'] },
   viscosity: { si: ['mPa.s', 'Pa.s'], us: ['cP'] },
+  oilViscosity: { si: ['mm2/s', 'mPa.s'], us: ['cSt', 'cP'] },
   conductivity: { si: ['W/(m.K)'], us: ['[Btu_IT]/(h.[ft_i].[degF])'] },
   duration: { si: ['h', 'd'], us: [] },
   energy: { si: ['kW.h', 'MW.h', 'GJ', 'MJ'], us: ['10*6.[Btu_IT]'] },

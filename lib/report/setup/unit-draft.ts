@@ -1,5 +1,6 @@
 import type { Site, Unit } from '@/lib/contract/fleet-file';
-import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
+import { PROPERTY_COLUMNS, type PropertyColumn } from '@/lib/contract/property-rows';
+import { FLOW_SENSORS, SENSORS, type Sensor, TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { type FormKind, firstUnit } from './unit-choices';
 
@@ -13,14 +14,24 @@ export type LimitKind = Unit['limits'][number]['kind'];
 export type Side = 'hot' | 'cold';
 
 export const PROPERTY_KINDS = ['specificHeat', 'density', 'viscosity', 'conductivity'] as const;
-export const TABLE_KINDS = ['temperature', ...PROPERTY_KINDS] as const;
-export type TableKind = (typeof TABLE_KINDS)[number];
+export const TABLE_KINDS = PROPERTY_COLUMNS;
+export type TableKind = PropertyColumn;
+export type PropertyKind = (typeof PROPERTY_KINDS)[number];
 
-export type PropertiesDraft = Record<(typeof PROPERTY_KINDS)[number], QuantityDraft> & {
-  by: 'constants' | 'table';
+/** Of a property by a polynomial, `value` is its coefficients one after another, the constant first. */
+export type PolynomialDraft = Record<PropertyKind | 'from' | 'to', QuantityDraft>;
+
+export type PropertiesDraft = Record<PropertyKind, QuantityDraft> & {
+  by: 'constants' | 'table' | 'polynomial';
   units: Record<TableKind, string>;
   table: Record<TableKind, string>[];
+  polynomial: PolynomialDraft;
+  latentHeat: QuantityDraft;
+  saturationTemperature: QuantityDraft;
 };
+
+/** A viscosity of an oil and where it holds. */
+export type ViscosityDraft = { temperature: QuantityDraft; value: QuantityDraft };
 
 export type StreamDraft = {
   fluid: FluidName;
@@ -30,6 +41,7 @@ export type StreamDraft = {
   pressure: QuantityDraft;
   density: QuantityDraft;
   characterisationFactor: string;
+  viscosities: [ViscosityDraft, ViscosityDraft];
   properties: PropertiesDraft;
 };
 
@@ -47,7 +59,9 @@ export type SensorDraft = {
   value: string;
   unit: string;
   systematicShare: string;
+  /** Where a flow meter sits, and the constant flow assumed where there is none: flows only. */
   at: '' | 'inlet' | 'outlet';
+  nominal: QuantityDraft;
 };
 
 export type UnitDraft = {
@@ -67,7 +81,12 @@ export type UnitDraft = {
   nozzles: { hotIn: '' | 'top' | 'bottom'; coldIn: '' | 'top' | 'bottom' };
   areaBy: 'area' | 'plates';
   area: QuantityDraft;
-  plates: { count: string; areaEach: QuantityDraft };
+  plates: {
+    count: string;
+    areaEach: QuantityDraft;
+    channelGap: QuantityDraft;
+    channelWidth: QuantityDraft;
+  };
   hot: StreamDraft;
   cold: StreamDraft;
   design: Record<
@@ -76,6 +95,8 @@ export type UnitDraft = {
   >;
   /** Shares in percent. */
   films: { hotShare: string; wallShare: string; hotExponent: string; coldExponent: string };
+  /** Exponents of pressure drop on flow. */
+  pressureDrop: { hotExponent: string; coldExponent: string };
   clean: NonNullable<Unit['clean']>;
   limits: LimitDraft[];
   sensors: Record<Sensor, SensorDraft>;
@@ -86,9 +107,35 @@ export type UnitDraft = {
     carbon: { kg: string; per: string };
   };
   cleaning: { cost: string; duration: QuantityDraft; crewHours: string; method: string };
+  /** One test of the clean unit, asked for where the clean reference comes from it. */
+  cleanTest: CleanTestDraft;
+  /** Whether the form corrects what holds already, or says how the equipment stands since a later time. */
+  validity: {
+    kind: 'correction' | 'change';
+    /** Since when the datasheet says it holds, kept by a correction; '' for all along. */
+    kept: string;
+    /** Local time of the site, `2026-05-04T08:00`. */
+    at: string;
+  };
   /** Screening thresholds: not edited here, kept as they are. */
   checks: Unit['checks'] | null;
 };
+
+/** Values of the clean test, its local time, and that time as the datasheet states it, kept while it is not changed. */
+export type CleanTestDraft = Record<(typeof CLEAN_TEST_SENSORS)[number], QuantityDraft> & {
+  at: string;
+  stated: string;
+};
+
+export const CLEAN_TEST_SENSORS = [...TEMPERATURE_SENSORS, ...FLOW_SENSORS] as const;
+
+function emptyCleanTest(blank: (kind: FormKind) => QuantityDraft): CleanTestDraft {
+  const values = CLEAN_TEST_SENSORS.map((sensor) => [
+    sensor,
+    blank(sensor.endsWith('Flow') ? 'flow' : 'temperature'),
+  ]);
+  return { ...(Object.fromEntries(values) as CleanTestDraft), at: '', stated: '' };
+}
 
 /** An empty form in the reader's units; at the only site, where there is one. */
 export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
@@ -113,7 +160,12 @@ export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
     nozzles: { hotIn: '', coldIn: '' },
     areaBy: 'area',
     area: blank('area'),
-    plates: { count: '', areaEach: blank('area') },
+    plates: {
+      count: '',
+      areaEach: blank('area'),
+      channelGap: blank('length'),
+      channelWidth: blank('length'),
+    },
     hot: emptyStream(blank),
     cold: emptyStream(blank),
     design: {
@@ -126,6 +178,7 @@ export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
       cleanU: blank('conductance'),
     },
     films: { hotShare: '', wallShare: '', hotExponent: '', coldExponent: '' },
+    pressureDrop: { hotExponent: '', coldExponent: '' },
     clean: 'datasheet',
     limits: [emptyLimit('fouling-resistance', system)],
     sensors: emptySensors(system),
@@ -136,6 +189,8 @@ export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
       carbon: { kg: '', per: 'kW.h' },
     },
     cleaning: { cost: '', duration: blank('duration'), crewHours: '', method: '' },
+    cleanTest: emptyCleanTest(blank),
+    validity: { kind: 'correction', kept: '', at: '' },
     checks: null,
   };
 }
@@ -148,6 +203,7 @@ function emptyStream(blank: (kind: FormKind) => QuantityDraft): StreamDraft {
     pressure: blank('pressure'),
     density: blank('density'),
     characterisationFactor: '',
+    viscosities: [emptyViscosity(blank), emptyViscosity(blank)],
     properties: {
       by: 'constants',
       specificHeat: blank('specificHeat'),
@@ -158,8 +214,22 @@ function emptyStream(blank: (kind: FormKind) => QuantityDraft): StreamDraft {
         TABLE_KINDS.map((kind) => [kind, blank(kind).unit]),
       ) as PropertiesDraft['units'],
       table: [emptyTableRow(), emptyTableRow()],
+      polynomial: {
+        from: blank('temperature'),
+        to: blank('temperature'),
+        specificHeat: blank('specificHeat'),
+        density: blank('density'),
+        viscosity: blank('viscosity'),
+        conductivity: blank('conductivity'),
+      },
+      latentHeat: blank('specificEnthalpy'),
+      saturationTemperature: blank('temperature'),
     },
   };
+}
+
+function emptyViscosity(blank: (kind: FormKind) => QuantityDraft): ViscosityDraft {
+  return { temperature: blank('temperature'), value: blank('oilViscosity') };
 }
 
 export function emptyTableRow(): Record<TableKind, string> {
@@ -194,7 +264,8 @@ function emptySensors(system: UnitSystem): UnitDraft['sensors'] {
   const one = (sensor: Sensor): SensorDraft => {
     const kind = sensorUnitKind(sensor);
     const unit = kind === 'temperatureDifference' ? firstUnit(kind, system) : '%';
-    return { value: '', unit, systematicShare: '', at: '' };
+    const nominal = { value: '', unit: firstUnit('flow', system) };
+    return { value: '', unit, systematicShare: '', at: '', nominal };
   };
   return Object.fromEntries(SENSORS.map((sensor) => [sensor, one(sensor)])) as UnitDraft['sensors'];
 }

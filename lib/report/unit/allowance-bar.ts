@@ -1,4 +1,5 @@
-import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import type { Band } from '@/lib/core/growth/growth';
+import type { LimitResult, UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { formatFigureText, formatNumber } from '@/lib/report/format/figure';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { governingLimit } from './fouling-chart';
@@ -27,16 +28,13 @@ export function allowanceBar(
 ): AllowanceBar | null {
   const governing = governingLimit(trend);
   if (trend === null || governing === null || trend.allowanceUsed === null) return null;
-  // A pressure drop is judged by its own figure: a fouling resistance has no place on its scale.
-  const limit = governing.limit.kind === 'pressure-drop' ? null : governing.foulingResistance;
+  const scale = scaleOf(trend, governing);
   const used = trend.allowanceUsed;
-  const spread = trend.foulingResistanceUncertainty;
-  const uncertainty = limit === null || spread === null ? null : spread / limit;
-  const heading = limit === null ? null : headingOf(trend, today, limit);
+  const uncertainty = scale === null || scale.spread === null ? null : scale.spread / scale.length;
+  const heading = scale === null ? null : headingOf(trend, today, scale);
   const percent = (share: number) => formatNumber(share * 100, 0);
   const usedText = `${percent(used)}${uncertainty === null ? '' : ` ± ${percent(uncertainty)}`} %`;
-  const limitText =
-    limit === null ? 'limit' : `limit ${formatFigureText(limit, 'foulingResistance', system)}`;
+  const limitText = scale === null ? 'limit' : `limit ${formatFigureText(scale.limit, scale.kind, system)}`;
   const ahead =
     heading === null
       ? ''
@@ -51,11 +49,35 @@ export function allowanceBar(
   };
 }
 
-function headingOf(trend: UnitTrend, today: number, limit: number): AllowanceBar['heading'] {
-  const start = trend.cycles.at(-1)?.startDay;
-  if (trend.band === null || start === undefined) return null;
-  const age = today - start + HEADING_DAYS;
-  const index = trend.band.ageDays.findIndex((at) => at >= age);
+/** What the bar runs along: from a start over a length to the limit, in the limit's own quantity [m²·K/W or Pa]. */
+type Scale = {
+  kind: 'foulingResistance' | 'pressure';
+  start: number;
+  length: number;
+  limit: number;
+  spread: number | null;
+  band: Band | null;
+};
+
+/** A pressure drop is judged by its own figure: from where the cycle began to its limit. */
+function scaleOf(trend: UnitTrend, { limit, foulingResistance, pressureDrop }: LimitResult): Scale | null {
+  if (limit.kind !== 'pressure-drop') {
+    if (foulingResistance === null || foulingResistance <= 0) return null;
+    const spread = trend.foulingResistanceUncertainty;
+    const own = { start: 0, length: foulingResistance, limit: foulingResistance, spread, band: trend.band };
+    return { kind: 'foulingResistance', ...own };
+  }
+  if (!pressureDrop || limit.above <= pressureDrop.atStart) return null;
+  const { atStart, uncertainty, band } = pressureDrop;
+  const length = limit.above - atStart;
+  return { kind: 'pressure', start: atStart, length, limit: limit.above, spread: uncertainty, band };
+}
+
+function headingOf(trend: UnitTrend, today: number, { band, start, length }: Scale): AllowanceBar['heading'] {
+  const cycleStart = trend.cycles.at(-1)?.startDay;
+  if (band === null || cycleStart === undefined) return null;
+  const age = today - cycleStart + HEADING_DAYS;
+  const index = band.ageDays.findIndex((at) => at >= age);
   if (index < 0) return null;
-  return { p10: trend.band.p10[index]! / limit, p90: trend.band.p90[index]! / limit };
+  return { p10: (band.p10[index]! - start) / length, p90: (band.p90[index]! - start) / length };
 }

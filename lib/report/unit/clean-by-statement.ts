@@ -49,7 +49,7 @@ function projected(
   const p10 = governing.p10Day === null ? '' : `P10 ${shortDay(governing.p10Day, p50Day)} – `;
   const p90 =
     governing.p90Day === null
-      ? `P90 later than ${months(trend.horizonDays)} from now`
+      ? `P90 later than ${monthsInWords(trend.horizonDays)} from now`
       : `P90 ${formatDay(governing.p90Day)}`;
   return [
     plain(`Projected to reach ${limitInWords(governing.limit, input.system)} around `),
@@ -76,10 +76,10 @@ function notWithinHorizon(
   probability: number,
   { system }: StatementInput,
 ): Statement {
-  const share = probabilityText(probability);
+  const share = probabilityInWords(probability);
   const early = governing.p10Day === null ? '' : `, at the earliest (P10) ${formatDay(governing.p10Day)}`;
   return [
-    strong(`Not projected to reach its limit within ${months(trend.horizonDays)}`),
+    strong(`Not projected to reach its limit within ${monthsInWords(trend.horizonDays)}`),
     plain(
       `: the probability of reaching ${limitInWords(governing.limit, system)} by then is ${share}${early}${usedAndModels(trend)}.`,
     ),
@@ -104,12 +104,14 @@ function usedAndModels(trend: UnitTrend): string {
     trend.allowanceUsed === null
       ? ''
       : `; ${formatNumber(trend.allowanceUsed * 100, 0)} % of the allowance used`;
-  const models = modelsInWords(trend.growth?.models ?? []);
+  // The models are those of the fouling resistance: they carry no pressure drop.
+  const isByPressure = governingLimit(trend)?.limit.kind === 'pressure-drop';
+  const models = isByPressure ? null : modelsInWords(trend.growth?.models ?? []);
   return `${used}${models === null ? '' : `; ${models}`}`;
 }
 
 /** Below a tenth of a per cent no projection can tell one probability from another. */
-function probabilityText(probability: number): string {
+export function probabilityInWords(probability: number): string {
   if (probability < 0.001) return 'less than 0.1 %';
   return `${formatNumber(probability * 100, probability < 0.1 ? 1 : 0)} %`;
 }
@@ -123,7 +125,8 @@ function shortDay(day: number, beside: number): string {
 /** Mean length of a month in the Gregorian calendar [d]. */
 const DAYS_PER_MONTH = 30.44;
 
-function months(days: number): string {
+/** A length of time in months, in days below two of them. */
+export function monthsInWords(days: number): string {
   const count = Math.round(days / DAYS_PER_MONTH);
   return count < 2 ? `${days} days` : `${count} months`;
 }

@@ -1,5 +1,5 @@
-import { Temporal } from 'temporal-polyfill';
 import { AppError } from '@/lib/contract/app-error';
+import { localInstant } from '@/lib/time/local-instant';
 
 /** A cleaning as the form gives it, ready to be recorded; `at` in ms. */
 export type CleaningInput = { at: number; method: string | null; cost: number | null; note: string | null };
@@ -13,26 +13,21 @@ export function readCleaningForm(
   fields: Record<string, string>,
   { timeZone, now }: { timeZone: string; now: number },
 ): CleaningInput {
-  const at = localInstant(fields.at ?? '', timeZone);
+  const at = instantOf(fields.at ?? '', timeZone);
   if (at > now) throw refused('at', 'it lies in the future; record a cleaning once it is done');
   return { at, method: textOrNull(fields.method), cost: costOf(fields.cost), note: textOrNull(fields.note) };
 }
 
-function localInstant(text: string, timeZone: string): number {
-  let local: Temporal.PlainDateTime;
-  try {
-    local = Temporal.PlainDateTime.from(text, { overflow: 'reject' });
-  } catch {
-    throw refused('at', 'give day and time, such as 2026-05-04 08:00');
-  }
-  try {
-    return local.toZonedDateTime(timeZone, { disambiguation: 'reject' }).epochMilliseconds;
-  } catch {
+function instantOf(text: string, timeZone: string): number {
+  const instant = localInstant(text, timeZone);
+  if (instant === 'no-time') throw refused('at', 'give day and time, such as 2026-05-04 08:00');
+  if (instant === 'twice-or-never') {
     throw refused(
       'at',
       `this local time occurs twice or never in ${timeZone} (the clocks change); give one an hour away`,
     );
   }
+  return instant;
 }
 
 function costOf(text: string | undefined): number | null {

@@ -18,9 +18,9 @@ export function quantityRow(label: string, given: Quantity, kind: Kind & Display
   };
 }
 
-/** An SI value in both systems. */
-export function bothSystems(value: number, kind: DisplayKind): { si: string; us: string } {
-  const [si, us] = UNIT_SYSTEMS.map((system) => formatFigureText(value, kind, system, { digits: 4 }));
+/** An SI value in both systems; four digits are what a datasheet gives. */
+export function bothSystems(value: number, kind: DisplayKind, digits = 4): { si: string; us: string } {
+  const [si, us] = UNIT_SYSTEMS.map((system) => formatFigureText(value, kind, system, { digits }));
   return { si: si!, us: us! };
 }
 

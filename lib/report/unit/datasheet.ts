@@ -5,29 +5,55 @@ import { buoyancyAdvice } from '@/lib/core/exchange/direction';
 import { plateChannels } from '@/lib/core/exchange/plate-area';
 import { formatNumber } from '@/lib/report/format/figure';
 import { ucumInWords } from '@/lib/report/format/ucum-words';
-import type { UnitRecord } from '@/lib/report/records';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
+import type { UnitRecord, UnitRecords } from '@/lib/report/records';
+import { basisInWords } from '@/lib/report/reference/basis-words';
+import { referencePath } from '@/lib/report/reference/reference-entries';
 import { datasheetLimits } from './datasheet-limits';
 import { bothSystems, type DatasheetRow, quantityRow, wordsRow } from './datasheet-row';
 import { datasheetSensors } from './datasheet-sensors';
+import { datasheetVersions, type VersionRow } from './datasheet-versions';
+import { plateRows, slowChannelAdvice } from './plate-rows';
+import { exponentInWords } from './pressure-exponent-words';
+import { streamNote } from './stream-note';
+import { approachAdvice } from './unit-advice';
 
 export type DatasheetGroup = { title: string; rows: DatasheetRow[] };
 
-export type Datasheet = { groups: DatasheetGroup[]; advice: string[]; version: number; versionSince: number };
+export type Datasheet = {
+  groups: DatasheetGroup[];
+  advice: string[];
+  version: number;
+  versionSince: number;
+  versions: VersionRow[];
+  /** The page of the clean reference. */
+  referenceHref: string;
+};
 
 /** The installed unit as its datasheet states it, with what follows from that and what was assumed. */
-export function datasheet(record: UnitRecord): Datasheet {
-  const { unit } = record;
+export function datasheet(records: UnitRecords, system: UnitSystem): Datasheet {
+  const { record, daily } = records;
+  const channels = plateRows(record, daily);
+  const drops = pressureDropRows(records);
   return {
     groups: [
       { title: 'Area', rows: areaRows(record) },
+      ...(channels.length === 0 ? [] : [{ title: 'Plate channels', rows: channels }]),
       { title: 'Clean duty point', rows: designRows(record) },
-      { title: 'Clean films', rows: filmRows(record) },
+      { title: 'Clean films', rows: filmRows(records) },
+      ...(drops.length === 0 ? [] : [{ title: 'Pressure drop', rows: drops }]),
       { title: 'Limits', rows: datasheetLimits(record) },
       { title: 'Standard uncertainty of the sensors', rows: datasheetSensors(record) },
     ],
-    advice: adviceOf(unit),
+    advice: [
+      ...buoyancyInWords(record.unit),
+      ...slowChannelAdvice(record, daily, system),
+      ...approachAdvice(records, system),
+    ],
     version: record.version,
     versionSince: record.versionSince,
+    versions: datasheetVersions(records),
+    referenceHref: referencePath(record.tag),
   };
 }
 
@@ -36,11 +62,11 @@ function areaRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {
     return unit.area === undefined ? [] : [quantityRow('Heat-transfer area', unit.area, 'area')];
   const { count, areaEach } = unit.plates;
   return [
-    wordsRow('Plates', `${count}`, `${plateChannels(count)} channels`),
+    wordsRow('Plates', `N = ${count}`, `N − 1 = ${plateChannels(count)} channels`),
     quantityRow('Area of one plate', areaEach, 'area'),
     {
       label: 'Effective area',
-      given: `(${count} − 2) plates`,
+      given: `A = (${count} − 2) · a`,
       ...bothSystems(exchanger.area, 'area'),
       note: 'The first and the last plate are wetted on one side only and transfer nothing: they are not counted.',
     },
@@ -62,8 +88,8 @@ function designRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {
       ? wordsRow('Clean U', 'not stated', 'It follows from the temperatures and flows above.')
       : quantityRow('Clean U', design.cleanU, 'conductance');
   return [
-    wordsRow('Hot fluid', fluidInWords(unit.hot)),
-    wordsRow('Cold fluid', fluidInWords(unit.cold)),
+    wordsRow('Hot fluid', fluidInWords(unit.hot), streamNote(unit.hot)),
+    wordsRow('Cold fluid', fluidInWords(unit.cold), streamNote(unit.cold)),
     ...temperatures,
     flowRow('Hot flow', design.hotFlow, exchanger.design.hotFlow),
     flowRow('Cold flow', design.coldFlow, exchanger.design.coldFlow),
@@ -83,7 +109,9 @@ function flowRow(label: string, given: Quantity, massFlow: number): DatasheetRow
   };
 }
 
-function filmRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {
+function filmRows({ record, bases, versions, references }: UnitRecords): DatasheetRow[] {
+  const { unit, exchanger, site } = record;
+  const [, reference] = basisInWords(bases.at(-1)!, { versions, references }, site.timeZone);
   const { films } = exchanger;
   const stated = unit.films ?? {};
   const percent = (share: number) => `${formatNumber(share * 100, 0)} %`;
@@ -100,14 +128,22 @@ function filmRows({ unit, exchanger }: UnitRecord): DatasheetRow[] {
     ),
     wordsRow('Exponent of the hot film on flow', `${films.hotExponent}`, assumed(stated.hotExponent)),
     wordsRow('Exponent of the cold film on flow', `${films.coldExponent}`, assumed(stated.coldExponent)),
-    wordsRow(
-      'Clean reference',
-      exchanger.clean === 'learned' ? 'learned after a cleaning' : 'as on the datasheet',
-      exchanger.clean === 'learned'
-        ? 'One factor on the whole clean resistance, from accepted readings just after a cleaning.'
-        : null,
-    ),
+    wordsRow('Clean reference', CLEAN_WORDS[unit.clean ?? 'datasheet'], sentence(`in force: ${reference}.`)),
   ];
+}
+
+/** The exponent of each side whose pressure drop is measured, where it comes from and what the readings say of it. */
+function pressureDropRows({ record, daily, pressureExponents }: UnitRecords): DatasheetRow[] {
+  const sides = (['hot', 'cold'] as const).filter((side) =>
+    daily[`${side}PressureDrop`].some((value) => value > 0),
+  );
+  return sides.map((side) =>
+    wordsRow(
+      `Exponent of the ${side} pressure drop on flow`,
+      `${record.exchanger.pressureDropExponents[side]}`,
+      exponentInWords(record, side, pressureExponents[side]),
+    ),
+  );
 }
 
 const ADVICE = {
@@ -117,8 +153,18 @@ const ADVICE = {
     'The hot stream enters at the bottom. A stream being cooled should fall, so that buoyancy helps its pump.',
 } as const;
 
-function adviceOf(unit: Unit): string[] {
+function buoyancyInWords(unit: Unit): string[] {
   return unit.nozzles === undefined ? [] : buoyancyAdvice(unit.nozzles).map((code) => ADVICE[code]);
+}
+
+const CLEAN_WORDS: Record<UnitRecord['exchanger']['clean'], string> = {
+  datasheet: 'as on the datasheet',
+  test: 'from one clean test',
+  learned: 'learned after a cleaning',
+};
+
+function sentence(text: string): string {
+  return text.replace(/^./, (letter) => letter.toUpperCase());
 }
 
 /** "water", "ethylene glycol 30 %", "whole milk". */

@@ -1,8 +1,11 @@
+import type { FigureUncertainty } from '@/lib/core/fouling/uncertainty-budget';
+import { LOST_DUTY_FIGURES } from '@/lib/core/pipeline/energy-lost';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { type Figure, formatFigure, formatMoney, MISSING } from '@/lib/report/format/figure';
 import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import type { AnalysedUnit } from '@/lib/report/records';
+import type { TypicalBudget } from './typical-budget';
 
 /** One main number of the unit: its figure, the time it holds for, and the step that shows how it was worked out. */
 export type MainFigure = {
@@ -14,7 +17,11 @@ export type MainFigure = {
 };
 
 /** Fouling, cleanliness, U and clean U, duty, what is lost: each with its unit, its time and its uncertainty where known. */
-export function mainFigures(unit: AnalysedUnit, system: UnitSystem): MainFigure[] {
+export function mainFigures(
+  unit: AnalysedUnit,
+  system: UnitSystem,
+  typical: TypicalBudget | null,
+): MainFigure[] {
   const { trend, daily } = unit;
   const row = lastFigureRow(daily);
   const day = row === null ? null : `median of ${formatDay(daily.day[row]!)}`;
@@ -38,23 +45,53 @@ export function mainFigures(unit: AnalysedUnit, system: UnitSystem): MainFigure[
       when: trend?.cleanliness == null ? null : 'U / clean U',
       step: 'cleanliness',
     },
-    { ...base, label: 'U', figure: formatFigure(of(daily.overallU), 'conductance', system), step: 'u' },
+    {
+      ...base,
+      label: 'U',
+      figure: formatFigure(of(daily.overallU), 'conductance', system, {
+        uncertainty: spreadOf(of(daily.overallU), typical?.budget.overallU),
+      }),
+      step: 'u',
+    },
     {
       ...base,
       label: 'Clean U, same flows',
       figure: formatFigure(of(daily.cleanU), 'conductance', system),
       step: 'clean-u',
     },
-    { ...base, label: 'Duty', figure: formatFigure(of(daily.duty), 'power', system), step: 'duty' },
+    {
+      ...base,
+      label: 'Duty',
+      figure: formatFigure(of(daily.duty), 'power', system, {
+        uncertainty: spreadOf(of(daily.duty), typical?.budget.duty),
+      }),
+      step: 'duty',
+    },
     {
       ...base,
       label: 'Lost duty',
-      figure: formatFigure(trend?.lostDuty, 'power', system, { digits: 2 }),
+      figure: formatFigure(trend?.lostDuty, 'power', system, {
+        digits: 2,
+        uncertainty: lostDutySpread(of(daily.duty), typical),
+      }),
       when: trend?.lostDuty == null ? null : 'mean of the last 7 days',
       step: 'lost-duty',
     },
     ...lossFigures(unit, { system, missing }),
   ];
+}
+
+/** u of a day's figure, in proportion to it: the typical reading may be another day's. */
+function spreadOf(value: number | null, figure: FigureUncertainty | undefined): number | null {
+  return value === null || figure === undefined ? null : (figure.daily / figure.value) * value;
+}
+
+/** u of the mean lost duty of several days, in proportion to the duty; averaging takes nothing off its systematic part. */
+function lostDutySpread(duty: number | null, typical: TypicalBudget | null): number | null {
+  if (duty === null || typical === null) return null;
+  const { lostDuty, duty: typicalDuty } = typical.budget;
+  const random = lostDuty.daily ** 2 - lostDuty.systematic ** 2;
+  return (Math.sqrt(random / LOST_DUTY_FIGURES + lostDuty.systematic ** 2) / typicalDuty.value) * duty;
 }
 
 function lossFigures(

@@ -1,10 +1,12 @@
-import { TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
+import { type Side, TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
+import { sensorBit } from '@/lib/core/fouling/sensor-plan';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import { reduceColumns } from '@/lib/core/series/reduce-columns';
 import type { ChartColumn, ChartLevel, ChartView, LineStyle } from '@/lib/report/format/chart-view';
 import { type DisplayKind, type DisplayUnit, displayUnit } from '@/lib/report/format/display-unit';
 import { formatNumber } from '@/lib/report/format/figure';
 import { niceScale } from '@/lib/report/format/nice-scale';
+import { SENSOR_WORDS } from '@/lib/report/format/words';
 import { type ChartContext, sharedView } from './chart-context';
 import { lastValue, plotted, rangeOf, usualRange } from './chart-parts';
 
@@ -72,6 +74,7 @@ export function temperatureChart(context: ChartContext): ChartView {
       ...TEMPERATURE_LINES[sensor],
       values: context.records.readings[sensor],
     })),
+    note: unreadNote(context),
   });
 }
 
@@ -82,18 +85,39 @@ export function flowChart(context: ChartContext): ChartView {
   const isVolume = (newest & HOT_FLOW_IS_VOLUME) !== 0 && (newest & COLD_FLOW_IS_VOLUME) !== 0;
   // Meters of two kinds share no axis as read; then the mass flows of the evaluation are shown.
   const isAsRead = isVolume || newest === 0;
-  const hot = isAsRead ? readings.hotFlow : evaluation.hotMassFlow;
-  const cold = isAsRead ? readings.coldFlow : evaluation.coldMassFlow;
+  const hot = isAsRead && isRead(readings.hotFlow) ? readings.hotFlow : evaluation.hotMassFlow;
+  const cold = isAsRead && isRead(readings.coldFlow) ? readings.coldFlow : evaluation.coldMassFlow;
   const kind: DisplayKind = isVolume ? 'volumeFlow' : 'massFlow';
   return readingChart(context, {
     name: 'flows',
     title: isAsRead ? 'Flows as read' : 'Mass flows as evaluated',
     shown: displayUnit(kind, context.system, greatestOf(hot, cold)),
     lines: [
-      { label: 'hot flow', values: hot, style: 'main' },
-      { label: 'cold flow', values: cold, style: 'second-dashed' },
+      { label: flowLabel(context, 'hot'), values: hot, style: 'main' },
+      { label: flowLabel(context, 'cold'), values: cold, style: 'second-dashed' },
     ],
   });
+}
+
+/** "cold flow", "cold flow (inferred)", "cold flow (typed in)": a figure that no meter gave says so. */
+function flowLabel({ records }: ChartContext, side: Side): string {
+  const { readings, evaluation } = records;
+  const sensor = `${side}Flow` as const;
+  if (isRead(readings[sensor])) return `${side} flow`;
+  const isTypedIn = evaluation.nominal.some((bits) => (bits & sensorBit(sensor)) !== 0);
+  return `${side} flow (${isTypedIn ? 'typed in' : 'inferred'})`;
+}
+
+/** Names the temperatures that no sensor of the period gave. */
+function unreadNote({ records }: ChartContext): string | null {
+  const unread = TEMPERATURE_SENSORS.filter((sensor) => !isRead(records.readings[sensor]));
+  if (unread.length === 0 || unread.length === TEMPERATURE_SENSORS.length) return null;
+  const names = unread.map((sensor) => SENSOR_WORDS[sensor]).join(' and ');
+  return `Not measured, so not drawn: ${names}. The working of a reading shows the value taken for it.`;
+}
+
+function isRead(values: Float64Array): boolean {
+  return values.some((value) => !Number.isNaN(value));
 }
 
 type ReadingChart = {
@@ -104,6 +128,8 @@ type ReadingChart = {
   levels?: ChartLevel[];
   /** What to say where there is nothing to draw. */
   emptyText?: string;
+  /** What a reader must know of it besides. */
+  note?: string | null;
 };
 
 function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
@@ -138,7 +164,7 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
     columns,
     levels,
     isDaily: false,
-    note: offPlotNote(values, scale),
+    note: [chart.note ?? null, offPlotNote(values, scale)].filter((note) => note !== null).join(' ') || null,
   };
 }
 

@@ -5,7 +5,16 @@ export const PERIODS = ['30d', '90d', 'cycle', '1y', 'all', 'custom'] as const;
 export type PeriodName = (typeof PERIODS)[number];
 
 /** Figures of the page that can be shown as a table; the names stand in the address. */
-export const FIGURES = ['fouling', 'conductance', 'duty', 'balance', 'temperatures', 'flows'] as const;
+export const FIGURES = [
+  'fouling',
+  'hot-pressure-drop',
+  'cold-pressure-drop',
+  'conductance',
+  'duty',
+  'balance',
+  'temperatures',
+  'flows',
+] as const;
 export type FigureName = (typeof FIGURES)[number];
 
 /** Everything of the unit page that stands in its address, so that a link shows the same page. */

@@ -9,6 +9,7 @@ import { blamedSensors } from './blamed-sensors';
 import { cleanByStatement, type Statement } from './clean-by-statement';
 import { fluidInWords } from './datasheet';
 import { lastFigureRow, type MainFigure, mainFigures } from './main-figures';
+import type { TypicalBudget } from './typical-budget';
 
 /** An accepted reading at most this much older than the last one goes without saying [ms]. */
 const SAME_AGE_MS = 6 * 3_600_000;
@@ -28,7 +29,11 @@ export type UnitHeader = {
   figures: MainFigure[];
 };
 
-export function unitHeader(records: UnitRecords, system: UnitSystem): UnitHeader {
+export function unitHeader(
+  records: UnitRecords,
+  system: UnitSystem,
+  typical: TypicalBudget | null,
+): UnitHeader {
   const { record, trend, now } = records;
   const { unit, exchanger, site } = record;
   const today = localDay(now, site.timeZone);
@@ -48,7 +53,7 @@ export function unitHeader(records: UnitRecords, system: UnitSystem): UnitHeader
     }),
     age: ageInWords(records, row),
     bar: allowanceBar(trend, today, system),
-    figures: mainFigures(records, system),
+    figures: mainFigures(records, system, typical),
   };
 }
 

@@ -1,43 +1,71 @@
 import { filmResistance } from '@/lib/core/clean/clean-conductance';
+import type { CleanFactors } from '@/lib/core/clean/clean-reference';
 import { effectiveness } from '@/lib/core/exchange/effectiveness';
 import type { Side } from '@/lib/core/exchange/exchanger';
-import { ratesOf } from './conductance-steps';
-import { PLACE, type WorkedState } from './worked-state';
+import { basisInWords, isAsOnDatasheet } from '@/lib/report/reference/basis-words';
+import { referencePath } from '@/lib/report/reference/reference-entries';
+import { endSymbols, ratesOf } from './conductance-steps';
+import { type EvaluatedUnit, PLACE, type WorkedState } from './worked-state';
 import type { WorkedLine, WorkedStep, Writer } from './worked-step';
 
 /** Clean U at this reading's flows, fouling resistance, cleanliness, lost duty, and how sure all that is. */
-export function cleanSteps(state: WorkedState, write: Writer): WorkedStep[] {
+export function cleanSteps(state: WorkedState, known: EvaluatedUnit, write: Writer): WorkedStep[] {
   return [
-    cleanUStep(state, write),
+    cleanUStep(state, known, write),
     foulingStep(state, write),
     lostDutyStep(state, write),
     uncertaintyStep(state, write),
   ];
 }
 
-function cleanUStep(state: WorkedState, write: Writer): WorkedStep {
-  const { model, figure, cleanScale } = state;
-  const isLearned = model.exchanger.clean === 'learned';
+function cleanUStep(state: WorkedState, known: EvaluatedUnit, write: Writer): WorkedStep {
+  const { model, figure, basis } = state;
   const films = (['hot', 'cold'] as const).map((side) => filmLine(state, side, write));
   const resistance = (value: number) => write.text(value, 'foulingResistance');
-  const terms = [model.clean.wall, ...films.map(({ value }) => value)].map(resistance).join(' + ');
+  const terms = [model.clean.wall, ...films.map(({ value }) => value)].map(resistance);
+  const [datasheet, reference] = basisInWords(basis, known, known.record.site.timeZone);
   return {
     id: 'clean-u',
     title: 'Clean U at the same flows',
     lines: [
-      { symbols: 'R_{w}', figures: 'wall, from the datasheet', result: resistance(model.clean.wall) },
+      {
+        symbols: 'R_{w}',
+        figures: 'wall, from the datasheet',
+        result: resistance(model.clean.wall),
+      },
       ...films.map(({ line }) => line),
       {
-        symbols: `frac{1}{U_{c}} = ${isLearned ? 's · (R_{w} + R_{h} + R_{c})' : 'R_{w} + R_{h} + R_{c}'}`,
-        figures: isLearned ? `${write.plain(cleanScale)} · (${terms})` : terms,
+        ...sumLine(basis.cleanFactors, terms, write),
         result: resistance(1 / figure('cleanU')),
       },
       { symbols: 'U_{c}', figures: 'the inverse', result: write.text(figure('cleanU'), 'conductance') },
     ],
     notes: [
-      `At the design point a clean unit has ${write.text(model.clean.cleanUDesign, 'conductance')}. A lower flow lowers U on a perfectly clean unit, so each film is moved to this reading’s flow and temperature.`,
-      ...(isLearned ? ['s is the factor learned from the readings just after a cleaning.'] : []),
+      `At the design point a clean unit has ${write.text(model.clean.cleanUDesign, 'conductance')} by its datasheet. A lower flow lowers U on a perfectly clean unit, so each film is moved to this reading’s flow and temperature.`,
+      `Judged by ${datasheet}.`,
+      `What counts as clean: ${reference}.`,
     ],
+    more: { href: referencePath(known.record.tag), label: 'All clean references' },
+  };
+}
+
+/** The resistances added up, each with its factor: none, one for all, or one for each film. */
+function sumLine(
+  factors: CleanFactors,
+  [wall, hot, cold]: string[],
+  write: Writer,
+): Pick<WorkedLine, 'symbols' | 'figures'> {
+  const of = 'frac{1}{U_{c}} = ';
+  if (isAsOnDatasheet(factors)) {
+    return { symbols: `${of}R_{w} + R_{h} + R_{c}`, figures: `${wall} + ${hot} + ${cold}` };
+  }
+  const [w, h, c] = [factors.wall, factors.hot, factors.cold].map(write.plain);
+  if (factors.hot === factors.cold && factors.hot === factors.wall) {
+    return { symbols: `${of}f · (R_{w} + R_{h} + R_{c})`, figures: `${h} · (${wall} + ${hot} + ${cold})` };
+  }
+  return {
+    symbols: `${of}f_{w} · R_{w} + f_{h} · R_{h} + f_{c} · R_{c}`,
+    figures: `${w} · ${wall} + ${h} · ${hot} + ${c} · ${cold}`,
   };
 }
 
@@ -56,7 +84,7 @@ function filmLine(
   if (film.exponent === 0 && film.properties === null) {
     return {
       value,
-      line: { symbols: `R_{${letter}}`, figures: 'condensing film, taken as constant', result },
+      line: { symbols: `R_{${letter}}`, figures: constantFilm(model, side), result },
     };
   }
   // The property factor is what is left of the film's change when its flow part is taken out.
@@ -70,6 +98,11 @@ function filmLine(
       result,
     },
   };
+}
+
+function constantFilm({ phaseChange }: WorkedState['model'], side: Side): string {
+  if (phaseChange !== side) return 'film without flow exponent, taken as constant';
+  return `${side === 'hot' ? 'condensing' : 'evaporating'} film, taken as constant`;
 }
 
 function foulingStep({ figure }: WorkedState, write: Writer): WorkedStep {
@@ -103,9 +136,10 @@ function foulingStep({ figure }: WorkedState, write: Writer): WorkedStep {
 function lostDutyStep(state: WorkedState, write: Writer): WorkedStep {
   const { figure, model, reconciled } = state;
   const rates = ratesOf(state);
+  const ends = endSymbols(model.phaseChange);
   const transferUnits = (figure('cleanU') * model.exchanger.area) / rates.smallest;
   const reached = effectiveness(model.exchanger.arrangement, transferUnits, rates.ratio, rates.smaller);
-  const span = write.text(reconciled[PLACE.hotIn]! - reconciled[PLACE.coldIn]!, 'temperatureDifference');
+  const span = write.text(reconciled[PLACE.hotIn]! - reconciled[model.coldStart]!, 'temperatureDifference');
   const duty = write.text(figure('duty'), 'power');
   const cleanDuty = write.text(figure('duty') + figure('lostDuty'), 'power');
   return {
@@ -118,7 +152,7 @@ function lostDutyStep(state: WorkedState, write: Writer): WorkedStep {
         result: write.plain(reached),
       },
       {
-        symbols: 'Q_{clean} = ε_{c} · C_{min} · (T_{h,i} − T_{c,i})',
+        symbols: `Q_{clean} = ε_{c} · C_{min} · (${ends.hotIn} − ${ends.coldIn})`,
         figures: `${write.plain(reached)} · ${write.text(rates.smallest, 'totalConductance')} · ${span}`,
         result: cleanDuty,
       },

@@ -1,5 +1,6 @@
 import { inSi } from '@/lib/contract/quantity';
 import { capacityRate } from '@/lib/core/exchange/duty';
+import type { Side } from '@/lib/core/exchange/exchanger';
 import {
   conductanceFromMeanDifference,
   capacityRatio as ratioOf,
@@ -10,10 +11,10 @@ import { arrangementInWords } from '@/lib/report/unit/arrangement-words';
 import { PLACE, type WorkedState } from './worked-state';
 import type { WorkedLine, WorkedStep, Writer } from './worked-step';
 
-/** Capacity rates of a rated state; the hot one is null on a condensing side, where it has no end. */
+/** Capacity rates of a rated state; null on a side that changes phase, where the rate has no end. */
 export type Rates = {
   hot: number | null;
-  cold: number;
+  cold: number | null;
   smallest: number;
   ratio: number;
   smaller: 'hot' | 'cold';
@@ -21,17 +22,19 @@ export type Rates = {
 
 export function ratesOf({ model, reconciled, figure }: WorkedState): Rates {
   const { hotIn, hotOut, coldIn, coldOut } = PLACE;
-  const hot = model.isCondensing
-    ? null
-    : capacityRate(figure('duty'), reconciled[hotIn]! - reconciled[hotOut]!);
-  const cold = capacityRate(figure('duty'), reconciled[coldOut]! - reconciled[coldIn]!);
-  const hotRate = hot ?? Number.POSITIVE_INFINITY;
+  const rate = (side: Side, warmer: number, colder: number) =>
+    model.phaseChange === side
+      ? null
+      : capacityRate(figure('duty'), reconciled[warmer]! - reconciled[colder]!);
+  const hot = rate('hot', hotIn, hotOut);
+  const cold = rate('cold', coldOut, coldIn);
+  const [hotRate, coldRate] = [hot ?? Number.POSITIVE_INFINITY, cold ?? Number.POSITIVE_INFINITY];
   return {
     hot,
     cold,
-    smallest: Math.min(hotRate, cold),
-    ratio: ratioOf(hotRate, cold),
-    smaller: smallerOf(hotRate, cold),
+    smallest: Math.min(hotRate, coldRate),
+    ratio: ratioOf(hotRate, coldRate),
+    smaller: smallerOf(hotRate, coldRate),
   };
 }
 
@@ -47,14 +50,27 @@ export function conductanceSteps(state: WorkedState, record: UnitRecord, write: 
 }
 
 function temperatures({ model, reconciled }: WorkedState) {
-  const { hotIn, hotOut, coldIn, coldOut } = PLACE;
-  // On a condensing side the temperature is that of saturation from end to end.
-  const hotEnd = model.isCondensing ? reconciled[hotIn]! : reconciled[hotOut]!;
+  const { hotIn, coldOut } = PLACE;
+  // A side that changes phase is at saturation from end to end.
   return {
     hotIn: reconciled[hotIn]!,
-    hotOut: hotEnd,
-    coldIn: reconciled[coldIn]!,
+    hotOut: reconciled[model.hotEnd]!,
+    coldIn: reconciled[model.coldStart]!,
     coldOut: reconciled[coldOut]!,
+  };
+}
+
+const SATURATION = 'T_{sat}';
+
+/** Symbols of the four temperatures that drive the transfer. */
+export function endSymbols(phaseChange: Side | null) {
+  const isHot = phaseChange === 'hot';
+  const isCold = phaseChange === 'cold';
+  return {
+    hotIn: isHot ? SATURATION : 'T_{h,i}',
+    hotOut: isHot ? SATURATION : 'T_{h,o}',
+    coldIn: isCold ? SATURATION : 'T_{c,i}',
+    coldOut: isCold ? SATURATION : 'T_{c,o}',
   };
 }
 
@@ -63,16 +79,15 @@ function lmtdStep(state: WorkedState, write: Writer): WorkedStep {
   const temperature = (value: number) => write.text(value, 'temperature');
   const difference = (value: number) => write.text(value, 'temperatureDifference');
   const [first, second] = [t.hotIn - t.coldOut, t.hotOut - t.coldIn];
-  const hotEnd = state.model.isCondensing ? 'T_{sat}' : 'T_{h,o}';
-  const hotStart = state.model.isCondensing ? 'T_{sat}' : 'T_{h,i}';
+  const symbols = endSymbols(state.model.phaseChange);
   const lines: WorkedLine[] = [
     {
-      symbols: `ΔT_{1} = ${hotStart} − T_{c,o}`,
+      symbols: `ΔT_{1} = ${symbols.hotIn} − ${symbols.coldOut}`,
       figures: `${temperature(t.hotIn)} − ${temperature(t.coldOut)}`,
       result: difference(first),
     },
     {
-      symbols: `ΔT_{2} = ${hotEnd} − T_{c,i}`,
+      symbols: `ΔT_{2} = ${symbols.hotOut} − ${symbols.coldIn}`,
       figures: `${temperature(t.hotOut)} − ${temperature(t.coldIn)}`,
       result: difference(second),
     },
@@ -90,39 +105,43 @@ function lmtdStep(state: WorkedState, write: Writer): WorkedStep {
   };
 }
 
+const WITHOUT_END = 'without end, C_{r} = 0';
+
 function ratesStep(state: WorkedState, rates: Rates, write: Writer): WorkedStep {
   const t = temperatures(state);
   const duty = write.text(state.figure('duty'), 'power');
   const rate = (value: number) => write.text(value, 'totalConductance');
   const change = (value: number) => write.text(value, 'temperatureDifference');
-  const hotLine: WorkedLine =
-    rates.hot === null
-      ? { symbols: 'C_{h}', figures: 'condenses at one temperature', result: 'without end, C_{r} = 0' }
-      : {
-          symbols: 'C_{h} = frac{Q}{T_{h,i} − T_{h,o}}',
-          figures: `frac{${duty}}{${change(t.hotIn - t.hotOut)}}`,
-          result: rate(rates.hot),
-        };
+  const { phaseChange } = state.model;
+  const symbols = endSymbols(phaseChange);
   return {
     id: 'capacity-rates',
     title: 'Capacity rates and effectiveness',
     lines: [
-      hotLine,
-      {
-        symbols: 'C_{c} = frac{Q}{T_{c,o} − T_{c,i}}',
-        figures: `frac{${duty}}{${change(t.coldOut - t.coldIn)}}`,
-        result: rate(rates.cold),
-      },
+      rates.hot === null
+        ? { symbols: 'C_{h}', figures: 'condenses at one temperature', result: WITHOUT_END }
+        : {
+            symbols: 'C_{h} = frac{Q}{T_{h,i} − T_{h,o}}',
+            figures: `frac{${duty}}{${change(t.hotIn - t.hotOut)}}`,
+            result: rate(rates.hot),
+          },
+      rates.cold === null
+        ? { symbols: 'C_{c}', figures: 'evaporates at one temperature', result: WITHOUT_END }
+        : {
+            symbols: 'C_{c} = frac{Q}{T_{c,o} − T_{c,i}}',
+            figures: `frac{${duty}}{${change(t.coldOut - t.coldIn)}}`,
+            result: rate(rates.cold),
+          },
       {
         symbols: 'C_{r} = frac{C_{min}}{C_{max}}',
         figures:
-          rates.hot === null
-            ? 'hot side without end'
+          rates.hot === null || rates.cold === null
+            ? `${phaseChange} side without end`
             : `frac{${rate(rates.smallest)}}{${rate(Math.max(rates.hot, rates.cold))}}`,
         result: write.plain(rates.ratio),
       },
       {
-        symbols: 'ε = frac{Q}{C_{min} · (T_{h,i} − T_{c,i})}',
+        symbols: `ε = frac{Q}{C_{min} · (${symbols.hotIn} − ${symbols.coldIn})}`,
         figures: `frac{${duty}}{${rate(rates.smallest)} · ${change(t.hotIn - t.coldIn)}}`,
         result: write.plain(state.figure('effectiveness')),
       },

@@ -95,6 +95,15 @@ function averageLine(trend: UnitTrend, system: UnitSystem): WorkedLine[] {
 function crossingLine(trend: UnitTrend, system: UnitSystem): WorkedLine[] {
   const governing = governingLimit(trend);
   if (governing === null) return [];
+  if (governing.limit.kind === 'pressure-drop') {
+    return [
+      {
+        symbols: 'Δp_{ref}(t) = limit',
+        figures: `${limitInWords(governing.limit, system)} at the design flow, which has models of its own`,
+        result: crossingText(governing, trend.horizonDays),
+      },
+    ];
+  }
   const level = formatFigureText(governing.foulingResistance, 'foulingResistance', system);
   return [
     {

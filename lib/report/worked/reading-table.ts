@@ -35,7 +35,7 @@ export function readingTable(
     const change = (state.reconciled[place]! - state.measured[place]!) / spread;
     return {
       ...common,
-      read: place === state.inferred && state.inferred !== NONE_INFERRED ? 'not measured' : common.read,
+      read: sourceOf(state, place, Number.isNaN(read)) ?? common.read,
       uncertainty: formatFigureText(spread, isTemperature ? 'temperatureDifference' : 'massFlow', system, {
         digits: 2,
       }),
@@ -45,6 +45,18 @@ export function readingTable(
         : MISSING,
     };
   });
+}
+
+/** What stands in the place of a value that no sensor gave; null where one did. */
+function sourceOf(
+  { inferred, nominal, model }: WorkedState,
+  place: number,
+  isUnread: boolean,
+): string | null {
+  if (place === inferred && inferred !== NONE_INFERRED) return 'not measured: inferred';
+  if ((nominal & (1 << place)) !== 0) return 'not measured: typed in';
+  if (!isUnread || (model.plan.known & (1 << place)) === 0) return null;
+  return (model.plan.liquid & (1 << place)) === 0 ? 'by the stated pressure' : 'not measured: saturated';
 }
 
 function kindAsRead(sensor: (typeof BALANCE_SENSORS)[number], basis: number): DisplayKind {

@@ -1,5 +1,6 @@
 import { weightedDuty } from '@/lib/core/exchange/duty';
 import type { Side } from '@/lib/core/exchange/exchanger';
+import { sensorsOf } from '@/lib/core/fouling/evaluation-columns';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import { SENSOR_WORDS } from '@/lib/report/format/words';
 import { BALANCE_SENSORS, NONE_INFERRED, PLACE, type WorkedState } from './worked-state';
@@ -19,7 +20,7 @@ function massFlowStep(state: WorkedState, write: Writer): WorkedStep {
   const lines = SIDES.flatMap(({ side, letter, basis }): WorkedLine[] => {
     const isVolume = (state.reading.flowBasis[0]! & basis) !== 0;
     const place = PLACE[`${side}Flow`];
-    if (!isVolume || state.inferred === place) return [];
+    if (!isVolume || state.inferred === place || (state.nominal & (1 << place)) !== 0) return [];
     const meter = meterTemperature(state, side);
     const density = state.model[side].density?.(meter) ?? Number.NaN;
     return [
@@ -52,32 +53,41 @@ function dutyStep(state: WorkedState, write: Writer): WorkedStep {
   const { streams } = model;
   const at = (curve: keyof typeof streams, place: number) => streams[curve].enthalpy(measured[place]!);
   const hotLine: WorkedLine = {
-    symbols: model.isCondensing
-      ? 'Q_{h} = ṁ_{h} · (h_{vapour} − h_{condensate})'
-      : 'Q_{h} = ṁ_{h} · (h(T_{h,i}) − h(T_{h,o}))',
+    symbols:
+      model.phaseChange === 'hot'
+        ? 'Q_{h} = ṁ_{h} · (h_{vapour} − h_{condensate})'
+        : 'Q_{h} = ṁ_{h} · (h(T_{h,i}) − h(T_{h,o}))',
     figures: `${write.text(measured[hotFlow]!, 'massFlow')} · (${write.text(at('hotIn', hotIn), 'enthalpy')} − ${write.text(at('hotOut', hotOut), 'enthalpy')})`,
     result: write.text(dutyOf(state, 'hotDuty'), 'power'),
   };
   const coldLine: WorkedLine = {
-    symbols: 'Q_{c} = ṁ_{c} · (h(T_{c,o}) − h(T_{c,i}))',
+    symbols:
+      model.phaseChange === 'cold'
+        ? 'Q_{c} = ṁ_{c} · (h_{vapour} − h_{feed})'
+        : 'Q_{c} = ṁ_{c} · (h(T_{c,o}) − h(T_{c,i}))',
     figures: `${write.text(measured[coldFlow]!, 'massFlow')} · (${write.text(at('coldOut', coldOut), 'enthalpy')} − ${write.text(at('coldIn', coldIn), 'enthalpy')})`,
     result: write.text(dutyOf(state, 'coldDuty'), 'power'),
   };
   const balance = balanceLines(state, write);
-  const inferred = state.inferred === NONE_INFERRED ? null : BALANCE_SENSORS[state.inferred]!;
   return {
     id: 'duty',
     title: 'Duty and heat balance',
     lines: [hotLine, coldLine, ...balance],
-    notes:
-      inferred === null
-        ? [
-            'Reconciled: the least change of the six values, in units of each sensor’s uncertainty, that closes the balance.',
-          ]
-        : [
-            `The ${SENSOR_WORDS[inferred]} is not measured: it follows from the balance, which therefore cannot be checked.`,
-          ],
+    notes: [...nominalNotes(state), closingNote(state)],
   };
+}
+
+function closingNote({ inferred }: WorkedState): string {
+  if (inferred === NONE_INFERRED)
+    return 'Reconciled: the least change of the six values, in units of each sensor’s uncertainty, that closes the balance.';
+  return `The ${SENSOR_WORDS[BALANCE_SENSORS[inferred]!]} is not measured: it follows from the balance, which therefore cannot be checked.`;
+}
+
+function nominalNotes({ nominal }: WorkedState): string[] {
+  return sensorsOf(nominal, BALANCE_SENSORS).map(
+    (sensor) =>
+      `The ${SENSOR_WORDS[sensor]} is not measured: the constant of the datasheet stands in, so that no balance is checked.`,
+  );
 }
 
 /** The evaluation leaves the duty of a side without a flow meter open: it equals the other's. */
@@ -88,8 +98,7 @@ function dutyOf({ figure }: WorkedState, name: 'hotDuty' | 'coldDuty'): number {
 function balanceLines(state: WorkedState, write: Writer): WorkedLine[] {
   const { figure } = state;
   const duty = write.text(figure('duty'), 'power', figure('dutyUncertainty'));
-  if (!Number.isFinite(figure('balance')))
-    return [{ symbols: 'Q', figures: 'the side that is measured', result: duty }];
+  if (!Number.isFinite(figure('balance'))) return [{ symbols: 'Q', figures: originOf(state), result: duty }];
   const [hotDuty, coldDuty] = [figure('hotDuty'), figure('coldDuty')];
   const uncertainty = { hot: sideUncertainty(state, 'hot'), cold: sideUncertainty(state, 'cold') };
   const [hot, cold] = [write.text(hotDuty, 'power'), write.text(coldDuty, 'power')];
@@ -106,6 +115,10 @@ function balanceLines(state: WorkedState, write: Writer): WorkedLine[] {
     },
     { symbols: 'Q = Q_{h} = Q_{c}', figures: 'from the reconciled values', result: duty },
   ];
+}
+
+function originOf({ inferred }: WorkedState): string {
+  return inferred === NONE_INFERRED ? 'from the reconciled values' : 'the side without an inferred value';
 }
 
 /** Standard uncertainty of one side's duty from its three sensors, first order (JCGM 100, eq. 10). */

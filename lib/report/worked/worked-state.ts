@@ -1,11 +1,12 @@
 import { screenValues } from '@/lib/core/checks/screen-values';
-import { cleanConductance } from '@/lib/core/clean/clean-conductance';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { BALANCE_SENSORS, balanceBuffers, reconcileBalance } from '@/lib/core/exchange/reconcile';
 import { completeState, NONE_INFERRED } from '@/lib/core/fouling/complete-state';
+import { basisAt } from '@/lib/core/fouling/evaluate-over';
+import type { EVALUATION_FLOAT_COLUMNS } from '@/lib/core/fouling/evaluation-columns';
 import { PLACE, type UnitModel, unitModel } from '@/lib/core/fouling/unit-model';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
-import type { UnitRecords } from '@/lib/report/records';
+import type { UnitBasis, UnitRecords } from '@/lib/report/records';
 
 /** One reading with the states in between that the evaluation passes through, all from the core's own functions, SI. */
 export type WorkedState = {
@@ -20,42 +21,38 @@ export type WorkedState = {
   reconciled: Float64Array;
   /** Derivative of the imbalance to each of them [W/K, J/kg]. */
   gradient: Float64Array;
+  /** Imbalance as measured [W], its variance [W²] and χ² [-], in the places that `reconcileBalance` gives them. */
+  statistics: Float64Array;
   /** Place of the inferred sensor; −1 for none. */
   inferred: number;
-  /** Learned factor on the clean resistance [-]. */
-  cleanScale: number;
+  /** Bits of the flows that stood in at their nominal value. */
+  nominal: number;
+  /** What the reading was judged by: datasheet, clean reference and its factors. */
+  basis: UnitBasis;
 };
 
-type FigureColumn = Exclude<keyof UnitRecords['evaluation'], 'time' | 'reasons' | 'inferred'>;
+type FigureColumn = (typeof EVALUATION_FLOAT_COLUMNS)[number];
+
+/** What a working needs of a unit: readings, stored or typed in, and their evaluation. */
+export type EvaluatedUnit = Pick<
+  UnitRecords,
+  'record' | 'bases' | 'versions' | 'references' | 'readings' | 'evaluation'
+>;
 
 /** Null where the reading cannot be evaluated at all (then its reasons say why). */
-export function workedState({ record, readings, evaluation }: UnitRecords, row: number): WorkedState | null {
+export function workedState({ bases, readings, evaluation }: EvaluatedUnit, row: number): WorkedState | null {
   const figure = (name: FigureColumn) => evaluation[name][row]!;
   if (!(figure('overallU') > 0 && figure('cleanU') > 0)) return null;
-  const model = unitModel(record.exchanger, record.settings, 1);
+  const basis = basisAt(bases, readings.time[row]!);
+  const model = unitModel(basis.exchanger, basis.settings, basis.cleanFactors);
   const reading = oneReading(readings, row);
   const flows = screenValues(model, reading, new Uint32Array(1));
   const buffers = balanceBuffers();
   const inferred = completeState({ model, readings: reading, flows }, 0, buffers);
   // Also where a value was inferred: the balance is closed then, and the call only fills in state and gradient.
   if (!reconcileBalance(model.streams, buffers)) return null;
-  const state = { model, reading, figure, ...buffers, inferred };
-  return { ...state, cleanScale: cleanScaleOf(state) };
-}
-
-/** The factor the stored evaluation used: its clean conductance against that of the datasheet at the same state. */
-function cleanScaleOf({ model, reconciled, figure }: Omit<WorkedState, 'cleanScale'>): number {
-  const { hotIn, hotOut, coldIn, coldOut, hotFlow, coldFlow } = PLACE;
-  const hotMean = (reconciled[hotIn]! + reconciled[hotOut]!) / 2;
-  const coldMean = (reconciled[coldIn]! + reconciled[coldOut]!) / 2;
-  const stated = cleanConductance(
-    model.clean,
-    reconciled[hotFlow]!,
-    reconciled[coldFlow]!,
-    hotMean,
-    coldMean,
-  );
-  return stated / figure('cleanU');
+  const nominal = evaluation.nominal[row]!;
+  return { model, reading, figure, ...buffers, inferred, nominal, basis };
 }
 
 function oneReading(readings: ReadingColumns, row: number): ReadingColumns {

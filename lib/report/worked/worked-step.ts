@@ -8,8 +8,14 @@ import type { UnitSystem } from '@/lib/report/format/unit-system';
  */
 export type WorkedLine = { symbols: string; figures: string; result: string };
 
-/** A step of the working, with an anchor that links jump to. */
-export type WorkedStep = { id: string; title: string; lines: WorkedLine[]; notes: string[] };
+/** A step of the working, with an anchor that links jump to, and where there is one a page that says more. */
+export type WorkedStep = {
+  id: string;
+  title: string;
+  lines: WorkedLine[];
+  notes: string[];
+  more?: { href: string; label: string };
+};
 
 /** Digits of figures in between: enough to follow by hand [-]. */
 const DIGITS_BETWEEN = 5;

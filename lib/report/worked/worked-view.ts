@@ -4,13 +4,12 @@ import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { REASON_WORDS } from '@/lib/report/format/words';
 import type { UnitRecords } from '@/lib/report/records';
 import { type UnitAddress, unitHref } from '@/lib/report/unit/unit-address';
-import { cleanSteps } from './clean-steps';
-import { conductanceSteps } from './conductance-steps';
 import { growthStep } from './growth-step';
 import { pickReading } from './pick-reading';
-import { type ReadingRow, readingTable } from './reading-table';
-import { streamSteps } from './stream-steps';
-import { workedState } from './worked-state';
+import { pressureDropStep } from './pressure-drop-step';
+import type { ReadingRow } from './reading-table';
+import type { SuspectRow } from './suspect-rows';
+import { workedReading } from './worked-reading';
 import { type WorkedStep, writer } from './worked-step';
 
 /** "How was this worked out?": one reading, every formula with its figures, and the projection. */
@@ -21,13 +20,17 @@ export type WorkedView = {
   reasons: string[];
   isAskedForFound: boolean;
   table: ReadingRow[];
+  /** What the χ² test says of its balance; null where none is checked. */
+  balanceTest: string | null;
+  /** What each sensor alone would have to read too much; empty where no balance is checked. */
+  suspects: SuspectRow[];
   steps: WorkedStep[];
   previous: string | null;
   next: string | null;
 };
 
 export function workedView(records: UnitRecords, address: UnitAddress, system: UnitSystem): WorkedView {
-  const { record, readings, evaluation, trend, now } = records;
+  const { record, evaluation, trend, now } = records;
   const { timeZone } = record.site;
   const growth = growthStep(trend, now, { system, timeZone });
   const picked = pickReading(evaluation, address.reading);
@@ -39,27 +42,25 @@ export function workedView(records: UnitRecords, address: UnitAddress, system: U
       reasons: [],
       isAskedForFound: false,
       table: [],
+      balanceTest: null,
+      suspects: [],
       steps: growth === null ? [] : [growth],
       previous: null,
       next: null,
     };
   }
-  const state = workedState(records, picked.row);
-  const write = writer(system);
-  const steps =
-    state === null
-      ? []
-      : [
-          ...streamSteps(state, write),
-          ...conductanceSteps(state, record, write),
-          ...cleanSteps(state, write),
-        ];
+  const { table, balanceTest, suspects, steps } = workedReading(records, picked.row, system);
+  const more = [pressureDropStep(records, picked.row, writer(system)), growth].filter(
+    (step) => step !== null,
+  );
   return {
     time: formatInstant(evaluation.time[picked.row]!, timeZone),
     reasons: reasonsOf(evaluation.reasons[picked.row]!).map((reason) => REASON_WORDS[reason]),
     isAskedForFound: address.reading === null || evaluation.time[picked.row] === address.reading,
-    table: readingTable(readings, picked.row, { state, system }),
-    steps: growth === null ? steps : [...steps, growth],
+    table,
+    balanceTest,
+    suspects,
+    steps: [...steps, ...more],
     previous: href(picked.previous),
     next: href(picked.next),
   };

@@ -1,8 +1,22 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
 import type { UnitResult } from '@/lib/contract/results';
+import type { CleanFactors } from '@/lib/core/clean/clean-reference';
+import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 
-/** What the last analysis said of a unit, and with which method, datasheet and clean reference. */
+/** What readings from an instant on were judged by: datasheet version, accepted clean reference, factors used. */
+export type StoredBasis = {
+  /** [ms]; the first reaches back for ever. */
+  from: number;
+  unitVersion: number;
+  /** Number of the clean reference; null where the datasheet's own way holds. */
+  reference: number | null;
+  /** How what counts as clean was found, by the reference or else by the datasheet. */
+  clean: Exchanger['clean'];
+  cleanFactors: CleanFactors;
+};
+
+/** What the last analysis said of a unit, and with which method, datasheets and clean references. */
 export type StoredResult = {
   unitId: number;
   /** [ms] */
@@ -10,7 +24,8 @@ export type StoredResult = {
   computedAt: number;
   methodVersion: number;
   unitVersion: number;
-  cleanScale: number;
+  /** Ascending; empty where it was not kept. */
+  basis: StoredBasis[];
   /** Bits of the sensors judged nominal over the record. */
   nominal: number;
   result: UnitResult;
@@ -33,6 +48,7 @@ export async function saveResult(entities: PrismaClient, stored: StoredResult): 
     ...rest,
     asOf: stored.asOf === null ? null : new Date(stored.asOf),
     computedAt: new Date(stored.computedAt),
+    basis: JSON.stringify(stored.basis),
     result: JSON.stringify(stored.result),
     trend: JSON.stringify(stored.trend, plainArrays),
   };
@@ -46,6 +62,7 @@ function fromRow(row: Row): StoredResult {
     ...row,
     asOf: row.asOf === null ? null : row.asOf.getTime(),
     computedAt: row.computedAt.getTime(),
+    basis: JSON.parse(row.basis) as StoredBasis[],
     result: JSON.parse(row.result) as UnitResult,
     trend: JSON.parse(row.trend, bandColumns) as UnitTrend,
   };

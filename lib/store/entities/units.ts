@@ -48,6 +48,19 @@ export async function findUnit(entities: Entities, tag: string): Promise<StoredU
   return row === null ? null : fromRow(row);
 }
 
+/** One version of a datasheet, and when it was saved [ms]. */
+export type StoredVersion = { number: number; unit: Unit; savedAt: number };
+
+/** Every version of a unit's datasheet, the first one first. */
+export async function listVersions(entities: Entities, unitId: number): Promise<StoredVersion[]> {
+  const rows = await entities.unitVersion.findMany({ where: { unitId }, orderBy: { number: 'asc' } });
+  return rows.map(({ number, document, createdAt }) => ({
+    number,
+    unit: JSON.parse(document) as Unit,
+    savedAt: createdAt.getTime(),
+  }));
+}
+
 export async function unitIds(entities: Entities): Promise<Map<string, number>> {
   const rows = await entities.unit.findMany({ select: { id: true, tag: true } });
   return new Map(rows.map((row) => [row.tag, row.id]));

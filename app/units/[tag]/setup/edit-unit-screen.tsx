@@ -18,8 +18,8 @@ export function EditUnitScreen({ view }: { view: SetupView }) {
         }
       >
         <p>
-          Saving keeps this version and makes version {(version ?? 0) + 1}; the results of all readings are
-          then worked out anew with it.
+          Saving keeps this version and makes version {(version ?? 0) + 1}; the results of the readings it
+          holds for are then worked out anew.
         </p>
       </PageHeader>
       <SetupForm key={`${tag} ${version}`} view={view} />

@@ -1,0 +1,9 @@
+'use server';
+
+import type { FluidCurves } from '@/lib/contract/fluid-curves';
+import { fluidCurves } from '@/lib/work/fluid-curves';
+
+/** The properties that are used for a stream of the form. */
+export async function fluidCurvesAction(stream: unknown): Promise<FluidCurves | null> {
+  return fluidCurves(stream);
+}

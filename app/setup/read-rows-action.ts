@@ -1,0 +1,9 @@
+'use server';
+
+import type { PropertyRows } from '@/lib/contract/property-rows';
+import { readPropertyRows } from '@/lib/work/read-property-rows';
+
+/** Reads a pasted table of fluid properties for the form. */
+export async function readRowsAction(text: string): Promise<PropertyRows> {
+  return readPropertyRows(text);
+}

@@ -1,0 +1,20 @@
+import { notFound } from 'next/navigation';
+import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
+import { readReferenceEntries } from '@/lib/report/reference/reference-entries';
+import { referenceView } from '@/lib/report/reference/reference-view';
+import { openContext } from '@/lib/work/context';
+import { readReference } from '@/lib/work/read-reference';
+import { ReferenceScreen } from './reference-screen';
+
+type Props = { params: Promise<{ tag: string }>; searchParams: Promise<SearchParams> };
+
+export default async function Page({ params, searchParams }: Props) {
+  const [tag, asked] = [decodeURIComponent((await params).tag), await searchParams];
+  const system = await readUnitSystem(asked);
+  const records = await readReference(await openContext(), tag, readReferenceEntries(asked));
+  return records === null ? notFound() : <ReferenceScreen view={referenceView(records, system)} />;
+}
+
+export const generateMetadata = async ({ params }: Props) => ({
+  title: `Clean reference of ${decodeURIComponent((await params).tag)}`,
+});

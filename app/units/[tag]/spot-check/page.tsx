@@ -1,0 +1,19 @@
+import { notFound } from 'next/navigation';
+import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
+import { spotCheckView } from '@/lib/report/spot-check/spot-check-view';
+import { openContext } from '@/lib/work/context';
+import { spotCheck } from '@/lib/work/spot-check';
+import { SpotCheckScreen } from './spot-check-screen';
+
+type Props = { params: Promise<{ tag: string }>; searchParams: Promise<SearchParams> };
+
+export default async function Page({ params, searchParams }: Props) {
+  const [tag, asked] = [decodeURIComponent((await params).tag), await searchParams];
+  const system = await readUnitSystem(asked);
+  const records = await spotCheck(await openContext(), tag, { params: asked, system });
+  return records === null ? notFound() : <SpotCheckScreen view={spotCheckView(records, system)} />;
+}
+
+export const generateMetadata = async ({ params }: Props) => ({
+  title: `Spot check of ${decodeURIComponent((await params).tag)}`,
+});

@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { POST } from '@/app/api/v1/evaluate/route';
+import { evaluatedReadingSchema } from '@/lib/contract/readings';
+import { evaluate } from '@/lib/work/evaluate';
+import { answerOf, post, postJson } from '../support/api';
+import { plainUnit } from '../support/units';
+
+const celsius = (value: number) => ({ value, unit: 'Cel' });
+const flow = { value: 10, unit: 'kg/s' };
+const reading = {
+  time: '2026-05-04T08:00:00Z',
+  hotIn: celsius(50),
+  hotOut: celsius(40),
+  coldIn: celsius(30),
+  coldOut: celsius(40),
+  hotFlow: flow,
+  coldFlow: flow,
+};
+
+describe('evaluating over HTTP', () => {
+  it('answers as `cleanby evaluate` does', async () => {
+    const request = { unit: plainUnit('E-1'), readings: [reading, { ...reading, hotIn: null }] };
+    const { status, document } = await answerOf(POST(postJson('evaluate', request)));
+    expect(status).toBe(200);
+    expect(evaluatedReadingSchema.strict().array().parse(document)).toEqual(evaluate(request));
+  });
+
+  it('names each field it refuses, in the unit and in the readings', async () => {
+    const unit = plainUnit('E-1', { area: { value: -1, unit: 'm2' } });
+    const readings = [{ ...reading, hotFlow: celsius(1) }];
+    const { status, type, document } = await answerOf(POST(postJson('evaluate', { unit, readings })));
+    expect([status, type]).toEqual([422, 'application/problem+json']);
+    const fields = (document.errors as { field: string }[]).map(({ field }) => field);
+    expect(fields).toEqual(['unit.area.value', 'readings[0].hotFlow.unit']);
+  });
+
+  it('refuses what is no JSON', async () => {
+    expect((await answerOf(POST(post('evaluate', '{ torn')))).status).toBe(422);
+  });
+});
