@@ -1,5 +1,6 @@
-import type { FleetFile } from '@/lib/contract/fleet-file';
+import type { FleetFile, Unit } from '@/lib/contract/fleet-file';
 import { FERROW_POINT, KALDHOLM } from './demo-fleet';
+import { type DatedDatasheet, datedDatasheets } from './generate/dated-models';
 import type { RecordSpan } from './generate/generate-readings';
 import { MS_PER_DAY, shiftStart } from './generate/true-cycles';
 import type { UnitPlan } from './generate/unit-plan';
@@ -60,6 +61,26 @@ export function demoPlans(): UnitPlan[] {
       return planFromStory(story, unit, utcOffsetHours);
     }),
   );
+}
+
+/**
+ * The fleet files in the order in which they were registered: those of a unit that was changed with its datasheets before,
+ * oldest first, then with the present one and since when it holds. `end` [ms] is the end of the record.
+ */
+export function demoRegistrations(end: number): FleetFile[] {
+  const datasheets = new Map(demoPlans().map((plan) => [plan.unit.tag, datedDatasheets(plan, end)]));
+  return DEMO_SITES.flatMap(({ fleet }) => {
+    const versions = fleet.units.map(({ tag }) => datasheets.get(tag)!.map(withValidity));
+    const most = Math.max(...versions.map(({ length }) => length));
+    return Array.from({ length: most }, (_, number) => ({
+      site: fleet.site,
+      units: versions.map((each) => each[Math.min(number, each.length - 1)]!),
+    }));
+  });
+}
+
+function withValidity({ unit, from }: DatedDatasheet): Unit {
+  return from === null ? unit : { ...unit, validFrom: new Date(from).toISOString() };
 }
 
 export type DemoOutage = { site: string; name: string; from: number; to: number };

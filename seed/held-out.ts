@@ -113,13 +113,13 @@ function asArrangement(arrangement: Unit['arrangement']): Arrangement {
 
 /** Four temperatures [°C] that the arrangement reaches at a middling number of transfer units. */
 function feasibleTemperatures(random: Random, hot: Stream, arrangement: Arrangement) {
-  const { condensing } = makeFluid(fluidSpec(hot, 'hot'));
-  const hotIn = condensing?.saturationTemperature ?? between(random, 50, 85);
+  const { phaseChange } = makeFluid(fluidSpec(hot, 'hot'));
+  const hotIn = phaseChange?.saturationTemperature ?? between(random, 50, 85);
   const coldIn = between(random, 8, 25);
   // Below the boiling point of what steam heats.
-  const ntu = condensing === null ? between(random, 0.6, 1.5) : between(random, 0.3, 0.6);
-  const ratio = condensing === null ? between(random, 0.4, 1) : 0;
-  const smaller: Side = condensing !== null || random.uniform() < 0.5 ? 'cold' : 'hot';
+  const ntu = phaseChange === null ? between(random, 0.6, 1.5) : between(random, 0.3, 0.6);
+  const ratio = phaseChange === null ? between(random, 0.4, 1) : 0;
+  const smaller: Side = phaseChange !== null || random.uniform() < 0.5 ? 'cold' : 'hot';
   const most = effectiveness(arrangement, ntu, ratio, smaller) * (hotIn - coldIn);
   return {
     hotIn,

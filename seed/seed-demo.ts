@@ -3,8 +3,7 @@ import { closeContext, openContext } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
 import { recordCleaning, recordOutage } from '@/lib/work/record-event';
 import { registerFleet } from '@/lib/work/register-fleet';
-import { DEMO_FLEETS } from './demo-fleet';
-import { demoOutages, demoPlans, demoSpan, lastHour } from './demo-plan';
+import { demoOutages, demoPlans, demoRegistrations, demoSpan, lastHour } from './demo-plan';
 import { generateReadings } from './generate/generate-readings';
 
 export type SeedRequest = {
@@ -20,7 +19,7 @@ export async function seedDemo(databaseUrl: string, request: SeedRequest = {}): 
   const context = await openContext(databaseUrl);
   try {
     const end = lastHour(request.end ?? context.now());
-    for (const fleet of DEMO_FLEETS) await registerFleet(context, fleet);
+    for (const fleet of demoRegistrations(end)) await registerFleet(context, fleet);
     const plans = demoPlans();
     const seeded: Seeded = { units: plans.length, readings: 0, cleanings: 0, end };
     for (const [index, plan] of plans.entries()) {

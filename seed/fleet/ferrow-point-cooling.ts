@@ -53,7 +53,12 @@ export const ferrowCoolingUnits: Unit[] = [
     construction: 'plate',
     arrangement: { kind: 'plate', hotPasses: 1, coldPasses: 1 },
     nozzles: { hotIn: 'top', coldIn: 'bottom' },
-    plates: { count: 121, areaEach: q(6.5, '[ft_i]2') },
+    plates: {
+      count: 121,
+      areaEach: q(6.5, '[ft_i]2'),
+      channelGap: q(0.12, '[in_i]'),
+      channelWidth: q(17, '[in_i]'),
+    },
     hot: WATER,
     cold: WATER,
     design: designPoint({
@@ -64,8 +69,15 @@ export const ferrowCoolingUnits: Unit[] = [
       coldFlow: q(789.3, '[gal_us]/min'),
       cleanU: q(634.5, '[Btu_IT]/(h.[ft_i]2.[degF])'),
     }),
-    limits: [{ kind: 'fouling-resistance', value: q(0.0006, 'h.[ft_i]2.[degF]/[Btu_IT]') }],
-    sensors: US_SENSORS,
+    limits: [
+      { kind: 'fouling-resistance', value: q(0.0006, 'h.[ft_i]2.[degF]/[Btu_IT]') },
+      { kind: 'pressure-drop', stream: 'cold', above: q(15, '[psi]') },
+    ],
+    sensors: {
+      ...US_SENSORS,
+      hotPressureDrop: { uncertainty: 0.01 },
+      coldPressureDrop: { uncertainty: 0.01 },
+    },
     energy: TOWER_COOLING,
     cleaning: PLATES_BRUSHED,
   },

@@ -17,6 +17,15 @@ function custom(name: string, rows: Row[]): Stream {
   return { fluid: 'custom', name, properties: { table } };
 }
 
+/** Kinematic viscosities [mm²/s] at two temperatures [°C], as an oil's data sheet prints them. */
+function viscosities(...points: [[number, number], [number, number]]): Stream['viscosities'] {
+  const [first, second] = points.map(([temperature, value]) => ({
+    temperature: q(temperature, 'Cel'),
+    value: q(value, 'mm2/s'),
+  }));
+  return [first!, second!];
+}
+
 // Milk and cream: specific heat, density and conductivity by Choi & Okos 1986 for typical compositions. Whey and turbine
 // oil, and all viscosities: typical values.
 export const WHOLE_MILK = custom('whole milk', [
@@ -52,22 +61,31 @@ export const TURBINE_OIL = custom('turbine oil, ISO VG 46', [
 ]);
 
 export const WATER: Stream = { fluid: 'water' };
+export const PRESSURISED_WATER: Stream = { fluid: 'water', pressure: q(10, 'bar') };
 export const SEA_WATER: Stream = { fluid: 'seawater', concentration: 0.035 };
 export const BRACKISH_SEA_WATER: Stream = { fluid: 'seawater', concentration: 0.006 };
 export const COLD_GLYCOL: Stream = { fluid: 'propylene-glycol', concentration: 0.3 };
 export const BRINE: Stream = { fluid: 'ethylene-glycol', concentration: 0.4 };
 export const JACKET_WATER: Stream = { ...BRINE };
 export const DRY_COOLER_GLYCOL: Stream = { fluid: 'ethylene-glycol', concentration: 0.35 };
+// Typical viscosities of an ISO VG 32 and an ISO VG 46 oil and of a fuel oil of 180 mm²/s at 50 °C.
 export const COMPRESSOR_OIL: Stream = {
   fluid: 'oil',
   density: q(868, 'kg/m3'),
   characterisationFactor: 12.1,
+  viscosities: viscosities([40, 32], [100, 5.4]),
 };
-export const LUBE_OIL: Stream = { fluid: 'oil', density: q(875, 'kg/m3'), characterisationFactor: 11.9 };
+export const LUBE_OIL: Stream = {
+  fluid: 'oil',
+  density: q(875, 'kg/m3'),
+  characterisationFactor: 11.9,
+  viscosities: viscosities([40, 46], [100, 6.8]),
+};
 export const HEAVY_FUEL_OIL: Stream = {
   fluid: 'oil',
   density: q(958, 'kg/m3'),
   characterisationFactor: 11.3,
+  viscosities: viscosities([50, 180], [100, 25]),
 };
 export const AMBIENT_AIR: Stream = { fluid: 'air' };
 /** Lean flue gas, near enough to air for its heat. */
@@ -77,7 +95,7 @@ export const CHARGE_AIR: Stream = { fluid: 'air', pressure: q(3.2, 'bar') };
 /** Steam whose pressure follows the heat demand: it condenses at the temperature read at the inlet. */
 export const BACK_PRESSURE_STEAM: Stream = { fluid: 'steam' };
 
-/** Saturated steam at an absolute pressure. */
+/** Saturated steam at an absolute pressure: condenses on the hot side, is raised on the cold one. */
 export function steamAt(value: number, unit: string): Stream {
   return { fluid: 'steam', pressure: q(value, unit) };
 }

@@ -10,6 +10,22 @@ import {
   TUBES_JETTED,
 } from './site-terms';
 
+function harbourPlates(count: number): NonNullable<Unit['plates']> {
+  return { count, areaEach: q(1.1, 'm2'), channelGap: q(3, 'mm'), channelWidth: q(600, 'mm') };
+}
+
+/** DH-201 before it was given sixteen plates more, for the new streets at the harbour: as much flow in each channel. */
+export const HARBOUR_BEFORE_MORE_PLATES: Pick<Unit, 'plates' | 'design'> = {
+  plates: harbourPlates(77),
+  design: designPoint({
+    scale: 'Cel',
+    hot: [92, 50],
+    cold: [42, 74],
+    hotFlow: q(89.13, 'm3/h'),
+    coldFlow: q(113.9, 'm3/h'),
+  }),
+};
+
 /** Kaldholm Heat and Power: district heat and what feeds it. */
 export const districtHeatUnits: Unit[] = [
   {
@@ -18,15 +34,15 @@ export const districtHeatUnits: Unit[] = [
     construction: 'plate',
     arrangement: { kind: 'plate', hotPasses: 1, coldPasses: 1 },
     nozzles: { hotIn: 'top', coldIn: 'bottom' },
-    plates: { count: 77, areaEach: q(1.1, 'm2') },
+    plates: harbourPlates(93),
     hot: WATER,
     cold: WATER,
     design: designPoint({
       scale: 'Cel',
       hot: [92, 50],
       cold: [42, 74],
-      hotFlow: q(89.13, 'm3/h'),
-      coldFlow: q(113.9, 'm3/h'),
+      hotFlow: q(108.1, 'm3/h'),
+      coldFlow: q(138.2, 'm3/h'),
     }),
     limits: [{ kind: 'fouling-resistance', value: q(0.0001, 'm2.K/W') }],
     sensors: HEAT_METERS,
@@ -39,7 +55,7 @@ export const districtHeatUnits: Unit[] = [
     construction: 'plate',
     arrangement: { kind: 'plate', hotPasses: 2, coldPasses: 2 },
     nozzles: { hotIn: 'top', coldIn: 'bottom' },
-    plates: { count: 51, areaEach: q(1.1, 'm2') },
+    plates: { count: 51, areaEach: q(1.1, 'm2'), channelGap: q(3, 'mm'), channelWidth: q(600, 'mm') },
     hot: WATER,
     cold: WATER,
     design: designPoint({
@@ -60,7 +76,7 @@ export const districtHeatUnits: Unit[] = [
     construction: 'plate',
     arrangement: { kind: 'plate', hotPasses: 1, coldPasses: 1 },
     nozzles: { hotIn: 'top', coldIn: 'bottom' },
-    plates: { count: 25, areaEach: q(0.35, 'm2') },
+    plates: { count: 25, areaEach: q(0.35, 'm2'), channelGap: q(2.5, 'mm'), channelWidth: q(250, 'mm') },
     hot: WATER,
     cold: WATER,
     design: designPoint({

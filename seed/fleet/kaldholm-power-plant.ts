@@ -1,5 +1,5 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { CHARGE_AIR, FLUE_GAS, HEAVY_FUEL_OIL, steamAt, WATER } from './fluids';
+import { CHARGE_AIR, FLUE_GAS, HEAVY_FUEL_OIL, PRESSURISED_WATER, steamAt, WATER } from './fluids';
 import { designPoint, q } from './quantities';
 import {
   AIR_SENSORS,
@@ -97,8 +97,31 @@ export const powerPlantUnits: Unit[] = [
       coldFlow: q(76.89, 'L/min'),
     }),
     limits: [{ kind: 'fouling-resistance', value: q(0.0004, 'm2.K/W') }],
-    sensors: PLANT_SENSORS,
+    // Neither side has a meter: the make-up pump runs at one speed, and its rated flow is typed in.
+    sensors: { ...PLANT_SENSORS, coldFlow: { nominal: q(75, 'L/min') } },
     energy: HEAT_RECOVERED,
+    cleaning: DESCALED_IN_PLACE,
+  },
+  {
+    tag: 'SG-281',
+    service: 'Low-pressure steam generator',
+    construction: 'shell-and-tube',
+    arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2 },
+    tubeSide: 'hot',
+    area: q(15.94, 'm2'),
+    hot: PRESSURISED_WATER,
+    cold: steamAt(2, 'bar'),
+    design: designPoint({
+      scale: 'Cel',
+      hot: [160, 136],
+      cold: [102, 120.2],
+      hotFlow: q(23.04, 'm3/h'),
+      coldFlow: q(947.9, 'kg/h'),
+    }),
+    films: { hotShare: 0.45, wallShare: 0.06 },
+    limits: [{ kind: 'fouling-resistance', value: q(0.00026, 'm2.K/W') }],
+    sensors: PLANT_SENSORS,
+    energy: STEAM_SAVED,
     cleaning: DESCALED_IN_PLACE,
   },
 ];

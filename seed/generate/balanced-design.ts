@@ -21,7 +21,7 @@ export type Service = {
 export function balancedDesign(service: Service): { hotFlow: number; coldFlow: number; area: number } {
   const { duty, hotIn, hotOut, coldIn, coldOut, arrangement } = service;
   const hot = makeFluid(service.hot);
-  const isCondensing = hot.condensing !== null;
+  const isCondensing = hot.phaseChange !== null;
   const conductance = conductanceFromDuty({
     arrangement,
     duty,
@@ -38,6 +38,6 @@ export function balancedDesign(service: Service): { hotFlow: number; coldFlow: n
 }
 
 function heatPerKilogram(fluid: Fluid, from: number, to: number): number {
-  if (fluid.condensing === null) return fluid.enthalpy(from) - fluid.enthalpy(to);
-  return fluid.condensing.vapourEnthalpy(from) - fluid.enthalpy(to);
+  if (fluid.phaseChange === null) return fluid.enthalpy(from) - fluid.enthalpy(to);
+  return fluid.phaseChange.vapourEnthalpy(from) - fluid.enthalpy(to);
 }

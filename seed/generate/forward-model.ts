@@ -1,5 +1,5 @@
 import { cleanConductance } from '@/lib/core/clean/clean-conductance';
-import { type CleanReference, cleanReference } from '@/lib/core/clean/clean-reference';
+import { type CleanReference, cleanReference, scaledFactors } from '@/lib/core/clean/clean-reference';
 import type { Exchanger, Films } from '@/lib/core/exchange/exchanger';
 import { outletDuty } from '@/lib/core/exchange/rating';
 import type { Fluid } from '@/lib/core/fluids/fluid';
@@ -17,7 +17,7 @@ export type ForwardModel = {
   reference: CleanReference;
 };
 
-/** True conditions of one moment; outlets, duty and (for steam) the hot flow are filled in by `solveOutlets`. */
+/** True conditions of one moment; outlets, duty and the flow of a stream that changes phase are filled in by `solveOutlets`. */
 export type UnitState = {
   hotIn: number;
   hotOut: number;
@@ -41,7 +41,7 @@ export function makeForwardModel(
 ): ForwardModel {
   const fluids = { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) };
   const actual = { ...exchanger, films: { ...exchanger.films, ...truth.films } };
-  const reference = cleanReference(actual, fluids, 1 / (truth.cleanScale ?? 1));
+  const reference = cleanReference(actual, fluids, scaledFactors(1 / (truth.cleanScale ?? 1)));
   return { exchanger, fluids, reference };
 }
 
@@ -69,50 +69,67 @@ export function designState({ exchanger }: ForwardModel): UnitState {
  */
 export function solveOutlets(model: ForwardModel, state: UnitState): boolean {
   const { hot, cold } = model.fluids;
-  if (hot.condensing !== null) state.hotIn = hot.condensing.saturationTemperature ?? state.hotIn;
-  if (hot.condensing !== null) state.hotOut = state.hotIn;
+  saturate(model.fluids, state);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const hotRate = hot.condensing === null ? rate(hot, state.hotFlow, state.hotIn, state.hotOut) : Infinity;
+    const hotRate = rate(hot, state.hotFlow, state.hotIn, state.hotOut);
     const coldRate = rate(cold, state.coldFlow, state.coldIn, state.coldOut);
-    const duty = dutyAt(model, state, { hotRate, coldRate });
+    // Feed below boiling takes heat, but boils at one temperature from end to end.
+    const coldStart = cold.phaseChange === null ? state.coldIn : state.coldOut;
+    const duty = dutyAt(model, state, { hotRate, coldRate, coldStart });
     const hotOut = state.hotIn - duty / hotRate;
-    const coldOut = state.coldIn + duty / coldRate;
+    const coldOut = coldStart + duty / coldRate;
     const change = Math.max(Math.abs(hotOut - state.hotOut), Math.abs(coldOut - state.coldOut));
     state.hotOut = hotOut;
     state.coldOut = coldOut;
     state.duty = duty;
     if (Number.isNaN(change)) return false;
-    if (change < OUTLET_TOLERANCE) return finish(hot, state);
+    if (change < OUTLET_TOLERANCE) return finish(model.fluids, state);
   }
   return false;
 }
 
-function dutyAt(model: ForwardModel, state: UnitState, rates: { hotRate: number; coldRate: number }): number {
+/** Puts a stream that changes phase at its saturation temperature, condensate with it. */
+function saturate({ hot, cold }: ForwardModel['fluids'], state: UnitState): void {
+  if (hot.phaseChange !== null) {
+    state.hotIn = hot.phaseChange.saturationTemperature ?? state.hotIn;
+    state.hotOut = state.hotIn;
+  }
+  if (cold.phaseChange !== null) state.coldOut = cold.phaseChange.saturationTemperature ?? state.coldOut;
+}
+
+type Streams = { hotRate: number; coldRate: number; coldStart: number };
+
+function dutyAt(model: ForwardModel, state: UnitState, streams: Streams): number {
   const hotMean = (state.hotIn + state.hotOut) / 2;
   const coldMean = (state.coldIn + state.coldOut) / 2;
   state.cleanU = cleanConductance(model.reference, state.hotFlow, state.coldFlow, hotMean, coldMean);
   const overallU = 1 / (1 / state.cleanU + state.foulingResistance);
   return outletDuty({
     arrangement: model.exchanger.arrangement,
-    hotCapacityRate: rates.hotRate,
-    coldCapacityRate: rates.coldRate,
+    hotCapacityRate: streams.hotRate,
+    coldCapacityRate: streams.coldRate,
     hotIn: state.hotIn,
-    coldIn: state.coldIn,
+    coldIn: streams.coldStart,
     conductance: overallU * model.exchanger.area,
   });
 }
 
-/** Steam condenses as fast as the duty asks: its flow follows. */
-function finish({ condensing }: Fluid, state: UnitState): boolean {
-  if (condensing !== null) {
-    const latent = condensing.vapourEnthalpy(state.hotIn) - condensing.liquidEnthalpy(state.hotIn);
-    state.hotFlow = state.duty / latent;
+/** Steam condenses, and feed boils, as fast as the duty asks: the flow follows. */
+function finish({ hot, cold }: ForwardModel['fluids'], state: UnitState): boolean {
+  if (hot.phaseChange !== null) {
+    const { vapourEnthalpy, liquidEnthalpy } = hot.phaseChange;
+    state.hotFlow = state.duty / (vapourEnthalpy(state.hotIn) - liquidEnthalpy(state.hotIn));
+  }
+  if (cold.phaseChange !== null) {
+    const taken = cold.phaseChange.vapourEnthalpy(state.coldOut) - cold.enthalpy(state.coldIn);
+    state.coldFlow = state.duty / taken;
   }
   return state.duty > 0;
 }
 
-/** Mean capacity rate between two temperatures [W/K]. */
+/** Mean capacity rate between two temperatures [W/K]; without end for a stream that changes phase. */
 function rate(fluid: Fluid, massFlow: number, from: number, to: number): number {
+  if (fluid.phaseChange !== null) return Number.POSITIVE_INFINITY;
   if (Math.abs(from - to) < 1e-6) return massFlow * fluid.specificHeat(from);
   return (massFlow * (fluid.enthalpy(from) - fluid.enthalpy(to))) / (from - to);
 }

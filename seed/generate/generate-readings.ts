@@ -1,8 +1,7 @@
-import { toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { makeRandom, type Random } from '@/lib/core/stats/random';
-import { makeForwardModel } from './forward-model';
+import { datedModels } from './dated-models';
 import { limitFoulingResistance } from './limit-fouling';
 import { measure } from './measure';
 import { operate } from './operation';
@@ -47,18 +46,17 @@ export function generateReadings(
   if (!(stepMs > 0 && end >= start))
     throw new RangeError('a record needs a positive step and an end after its start');
   const stream = (number: number) => makeRandom((seed >>> 0) + number * STREAM_SPACING);
-  const exchanger = toExchanger(plan.unit);
-  const model = makeForwardModel(exchanger, { cleanScale: plan.cleanScale, films: plan.trueFilms });
-  const limit = limitFoulingResistance(model);
+  const models = datedModels(plan, end);
+  const { first: limit, thermal } = limitFoulingResistance(models.at(-1)!.model, plan.measurement);
   const { cycles, cleanings } = trueCycles(plan, limit, span);
   const time = Float64Array.from(
     { length: Math.floor((end - start) / stepMs) + 1 },
     (_, i) => start + i * stepMs,
   );
-  const operation = operate({ plan, exchanger, cleanings, time, end }, stream(1));
-  const states = trueStates({ model, operation, cycles, time, wander: plan.wander * limit }, stream(2));
+  const operation = operate({ plan, models, cleanings, time, end }, stream(1));
+  const states = trueStates({ models, operation, cycles, time, wander: plan.wander * limit }, stream(2));
   const measured = measure(
-    { unit: plan.unit, model, plan: plan.measurement, states, time, limit },
+    { unit: plan.unit, models, plan: plan.measurement, states, time, thermalLimit: thermal },
     stream(3),
   );
   const planted = plantFaults(measured, plan.faults, { end, random: stream(4) });

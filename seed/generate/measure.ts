@@ -7,15 +7,12 @@ import {
   type ReadingColumns,
 } from '@/lib/core/series/reading-columns';
 import type { Random } from '@/lib/core/stats/random';
-import type { ForwardModel } from './forward-model';
+import { type DatedModel, modelAt } from './dated-models';
+import { PRESSURE_DROP_RISE } from './limit-fouling';
 import { type LoggedUnit, loggedUnits, roundToStep } from './log-units';
 import type { TrueStates } from './true-states';
 import type { MeasurementPlan } from './unit-plan';
 
-/** Turbulent pressure drop grows with flow to this power (METHODS §6). */
-const PRESSURE_DROP_EXPONENT = 1.8;
-/** A deposit at the limit narrows the channels enough to raise the pressure drop by this share. */
-const PRESSURE_DROP_RISE = 0.5;
 /** A calibration outside this many standard deviations would have been found. */
 const LARGEST_BIAS = 1.5;
 /** A meter at rest shows up to this share of design flow. */
@@ -23,17 +20,19 @@ const REST_FLOW_SHARE = 0.003;
 
 export type MeasureInput = {
   unit: Unit;
-  model: ForwardModel;
+  /** Sensors stay when the equipment changes: theirs are those of the last. */
+  models: DatedModel[];
   plan: MeasurementPlan;
   states: TrueStates;
   time: Float64Array;
-  /** [m²·K/W], for the rise of the pressure drop. */
-  limit: number;
+  /** First limit that is not of a pressure drop [m²·K/W], for the rise of the pressure drop. */
+  thermalLimit: number;
 };
 
 /** What the sensors showed and the historian kept of the true states. */
 export function measure(input: MeasureInput, random: Random): ReadingColumns {
-  const { plan, time, model } = input;
+  const { plan, time, models } = input;
+  const { exchanger } = models.at(-1)!.model;
   const readings = makeReadingColumns(time.length);
   readings.time.set(time);
   const logged = loggedUnits(input.unit);
@@ -43,7 +42,7 @@ export function measure(input: MeasureInput, random: Random): ReadingColumns {
   for (const sensor of SENSORS) {
     const truth = trueColumn(input, sensor, logged[sensor]);
     // Every sensor takes its numbers from the stream, measured or not: leaving one out does not change the others.
-    const column = withError(truth, { sensor: model.exchanger.sensors[sensor], plan, random });
+    const column = withError(truth, { sensor: exchanger.sensors[sensor], plan, random });
     if (truth === null || plan.unmeasured.includes(sensor)) continue;
     readings[sensor].set(plan.isRounded ? rounded(column, logged[sensor]) : column);
   }
@@ -65,7 +64,8 @@ function trueColumn(input: MeasureInput, sensor: Sensor, logged: LoggedUnit): Fl
 }
 
 function meteredFlow(input: MeasureInput, sensor: 'hotFlow' | 'coldFlow', isVolume: boolean): Float64Array {
-  const { model, states } = input;
+  const { models, states } = input;
+  const { model } = models.at(-1)!;
   const massFlow = states[sensor];
   const rest = REST_FLOW_SHARE * model.exchanger.design[sensor];
   const side = sensor === 'hotFlow' ? 'hot' : 'cold';
@@ -80,11 +80,11 @@ function meteredFlow(input: MeasureInput, sensor: 'hotFlow' | 'coldFlow', isVolu
 
 function pressureDrop(input: MeasureInput, side: 'hot' | 'cold', clean: number | null): Float64Array | null {
   if (clean === null) return null;
-  const { states, model, limit } = input;
-  const design = model.exchanger.design[`${side}Flow`];
+  const { states, models, plan, time, thermalLimit } = input;
   return states[`${side}Flow`].map((flow, i) => {
-    const dirt = Math.max(0, states.foulingResistance[i]! / limit);
-    return clean * (flow / design) ** PRESSURE_DROP_EXPONENT * (1 + PRESSURE_DROP_RISE * dirt);
+    const design = modelAt(models, time[i]!).exchanger.design[`${side}Flow`];
+    const dirt = Math.max(0, states.foulingResistance[i]! / thermalLimit);
+    return clean * (flow / design) ** plan.pressureDropExponent * (1 + PRESSURE_DROP_RISE * dirt);
   });
 }
 

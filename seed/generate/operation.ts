@@ -1,7 +1,8 @@
-import type { Exchanger } from '@/lib/core/exchange/exchanger';
+import type { Sensor } from '@/lib/core/exchange/exchanger';
 import type { Random } from '@/lib/core/stats/random';
-import { MS_PER_DAY, type TrueCleaning } from './true-cycles';
-import type { FlowPlan, TemperaturePlan, UnitPlan } from './unit-plan';
+import { type DatedModel, modelAt } from './dated-models';
+import { MS_PER_DAY, shiftStart, type TrueCleaning } from './true-cycles';
+import type { FlowPlan, OperationPlan, TemperaturePlan, UnitPlan } from './unit-plan';
 import { makeWander } from './wander';
 
 const MS_PER_HOUR = 3_600_000;
@@ -29,7 +30,7 @@ export type Operation = {
 
 export type OperationInput = {
   plan: UnitPlan;
-  exchanger: Exchanger;
+  models: DatedModel[];
   cleanings: TrueCleaning[];
   /** Instants [ms], evenly spaced. */
   time: Float64Array;
@@ -38,37 +39,42 @@ export type OperationInput = {
 
 /** How a unit was run: inlet conditions and flows through seasons, days and weeks, and when it stood still. */
 export function operate(input: OperationInput, random: Random): Operation {
-  const { plan, exchanger, time } = input;
-  const { design } = exchanger;
+  const { plan, models, time } = input;
   const { hotIn, coldIn, hotFlow, coldFlow } = plan.operation;
   const stepMs = time.length > 1 ? time[1]! - time[0]! : MS_PER_HOUR;
   const calendar = { time, utcOffset: plan.utcOffsetHours * MS_PER_HOUR };
+  const design = (sensor: Inlet) => (instant: number) => modelAt(models, instant).exchanger.design[sensor];
   const wander = () => makeWander(random, stepMs, CORRELATION_MS);
   return {
     isRunning: running(input),
-    hotIn: temperatures(hotIn, design.hotIn, { ...calendar, wander: wander() }),
-    coldIn: temperatures(coldIn, design.coldIn, { ...calendar, wander: wander() }),
-    hotFlow: flows(hotFlow, design.hotFlow, { ...calendar, wander: wander() }),
-    coldFlow: flows(coldFlow, design.coldFlow, { ...calendar, wander: wander() }),
+    hotIn: temperatures(hotIn, design('hotIn'), { ...calendar, wander: wander() }),
+    coldIn: temperatures(coldIn, design('coldIn'), { ...calendar, wander: wander() }),
+    hotFlow: flows(hotFlow, design('hotFlow'), { ...calendar, wander: wander() }),
+    coldFlow: flows(coldFlow, design('coldFlow'), { ...calendar, wander: wander() }),
   };
 }
 
+type Inlet = keyof OperationPlan & Sensor;
+/** A figure of the datasheet that holds at an instant. */
+type Design = (instant: number) => number;
 type Calendar = { time: Float64Array; utcOffset: number; wander: () => number };
 
-function temperatures(plan: TemperaturePlan, design: number, calendar: Calendar): Float64Array {
+function temperatures(plan: TemperaturePlan, design: Design, calendar: Calendar): Float64Array {
   return calendar.time.map((instant) => {
     const local = instant + calendar.utcOffset;
     const swing = plan.season * seasonOf(local) + plan.day * dayOf(local) + plan.noise * calendar.wander();
-    return design + plan.shift + swing;
+    return design(instant) + plan.shift + swing;
   });
 }
 
-function flows(plan: FlowPlan, design: number, calendar: Calendar): Float64Array {
+function flows(plan: FlowPlan, design: Design, calendar: Calendar): Float64Array {
   return calendar.time.map((instant) => {
     const local = instant + calendar.utcOffset;
     const weekend = isWeekend(local) ? plan.weekend : 0;
     const swing = plan.season * seasonOf(local) + plan.day * dayOf(local) + plan.noise * calendar.wander();
-    return design * Math.min(MOST_FLOW_SHARE, Math.max(LEAST_FLOW_SHARE, plan.share + weekend + swing));
+    return (
+      design(instant) * Math.min(MOST_FLOW_SHARE, Math.max(LEAST_FLOW_SHARE, plan.share + weekend + swing))
+    );
   });
 }
 
@@ -88,6 +94,10 @@ function isWeekend(local: number): boolean {
 function running({ plan, cleanings, time, end }: OperationInput): Uint8Array {
   const stops = [
     ...cleanings.map(({ at, durationMs }) => ({ from: at, to: at + durationMs })),
+    ...plan.earlier.map(({ untilDaysAgo, changeHours }) => {
+      const from = shiftStart(end - untilDaysAgo * MS_PER_DAY, plan.utcOffsetHours);
+      return { from, to: from + changeHours * MS_PER_HOUR };
+    }),
     ...plan.faults
       .filter(({ kind }) => kind === 'out-of-service')
       .map((fault) => ({

@@ -1,5 +1,6 @@
 import type { Random } from '@/lib/core/stats/random';
-import { designState, type ForwardModel, solveOutlets } from './forward-model';
+import { type DatedModel, modelAt } from './dated-models';
+import { designState, solveOutlets } from './forward-model';
 import type { Operation } from './operation';
 import { MS_PER_DAY, type TrueCycle } from './true-cycles';
 import { trueFouling } from './true-growth';
@@ -24,7 +25,7 @@ export type TrueStates = Operation & {
 };
 
 export type StatesInput = {
-  model: ForwardModel;
+  models: DatedModel[];
   operation: Operation;
   cycles: TrueCycle[];
   /** Instants [ms]. */
@@ -38,14 +39,14 @@ export function trueStates(input: StatesInput, random: Random): TrueStates {
   const { operation, time } = input;
   const states = emptyStates(operation, time.length);
   foulingAt(input, states, random);
-  const state = designState(input.model);
+  const state = designState(input.models[0]!.model);
   for (let i = 0; i < time.length; i++) {
     state.hotIn = operation.hotIn[i]!;
     state.coldIn = operation.coldIn[i]!;
     state.hotFlow = operation.hotFlow[i]!;
     state.coldFlow = operation.coldFlow[i]!;
     state.foulingResistance = states.foulingResistance[i]!;
-    if (operation.isRunning[i] === 1 && !solveOutlets(input.model, state)) {
+    if (operation.isRunning[i] === 1 && !solveOutlets(modelAt(input.models, time[i]!), state)) {
       throw new RangeError(`no outlets at reading ${i}: the plan's inlets do not suit the unit`);
     }
     if (operation.isRunning[i] === 1) keep(states, i, state);
@@ -83,6 +84,7 @@ function foulingAt({ cycles, time, wander }: StatesInput, states: TrueStates, ra
 function keep(states: TrueStates, i: number, state: ReturnType<typeof designState>): void {
   states.hotIn[i] = state.hotIn;
   states.hotFlow[i] = state.hotFlow;
+  states.coldFlow[i] = state.coldFlow;
   states.hotOut[i] = state.hotOut;
   states.coldOut[i] = state.coldOut;
   states.duty[i] = state.duty;

@@ -54,6 +54,8 @@ export type MeasurementPlan = {
   /** Clean pressure drop at design flow [Pa]; null is not measured. */
   hotPressureDrop: number | null;
   coldPressureDrop: number | null;
+  /** Power of the flow with which both grow [-]. */
+  pressureDropExponent: number;
 };
 
 /** What goes wrong, from one day to another before the end of the record. */
@@ -68,9 +70,18 @@ export type FaultPlan = { fromDaysAgo: number; toDaysAgo: number } & (
   | { kind: 'gap' }
 );
 
+export type EarlierDatasheet = {
+  unit: Unit;
+  /** Days before the end of the record. The unit stands still from there for `changeHours`. */
+  untilDaysAgo: number;
+  changeHours: number;
+};
+
 /** One unit and its true history, relative to the end of the record. */
 export type UnitPlan = {
   unit: Unit;
+  /** Datasheets that held before, until the equipment was changed; the oldest first. */
+  earlier: EarlierDatasheet[];
   /** Standard time of the site, ahead of UTC [h]. */
   utcOffsetHours: number;
   /** The cycle already running when the record begins. */
@@ -109,6 +120,8 @@ export const USUAL_MEASUREMENT: MeasurementPlan = {
   gapsPerMonth: 0.5,
   hotPressureDrop: null,
   coldPressureDrop: null,
+  // Turbulent flow in smooth channels (METHODS §6).
+  pressureDropExponent: 1.8,
 };
 
 /** Sensors that tell the plain truth: for tests of the calculation itself. */
@@ -123,6 +136,7 @@ export const PERFECT_MEASUREMENT: MeasurementPlan = {
 /** A plan with everything usual that is not stated. */
 export function planUnit(stated: Pick<UnitPlan, 'unit'> & Partial<UnitPlan>): UnitPlan {
   return {
+    earlier: [],
     utcOffsetHours: 0,
     first: { ageDays: 0, growth: { kind: 'none' } },
     cleanings: [],

@@ -138,6 +138,7 @@ export const FERROW_POINT_STORIES: Story[] = [
     dueInDays: 190,
     operation: run.TOWER,
     trueFilms: { hotExponent: 0.6, coldExponent: 0.6 },
+    measurement: { hotPressureDrop: 55_000, coldPressureDrop: 62_000 },
   },
   // Never as good as its datasheet, and its hot flow meter creeps: the balance leaks slowly.
   {

@@ -1,8 +1,10 @@
+import { HARBOUR_BEFORE_MORE_PLATES } from '../fleet/kaldholm-district-heat';
 import * as run from './operations';
 import type { Story } from './story';
 
 /** What happened at the heat and power station. Cleanings 87 and 262 days ago fell into its two outages. */
 export const KALDHOLM_STORIES: Story[] = [
+  // Eight months ago, soon after a cleaning, plates were added.
   {
     tag: 'DH-201',
     law: { kind: 'linear' },
@@ -10,6 +12,7 @@ export const KALDHOLM_STORIES: Story[] = [
     earlierDays: [175],
     dueInDays: 220,
     operation: run.TOWN_HEAT,
+    before: { datasheet: HARBOUR_BEFORE_MORE_PLATES, untilDaysAgo: 240, changeHours: 10 },
   },
   // The middle cleaning was never written down.
   {
@@ -79,7 +82,10 @@ export const KALDHOLM_STORIES: Story[] = [
     dueInDays: 62,
     lastRecovers: 0.6,
     operation: run.NORTHERN_SEA,
+    // Its pressure drop is reached well before its fouling allowance.
+    measurement: { coldPressureDrop: 55_000, pressureDropExponent: 1.7 },
   },
+  // Its clean test, made when it was new, fell a little short of its datasheet.
   {
     tag: 'SW-224',
     law: { kind: 'linear' },
@@ -87,6 +93,7 @@ export const KALDHOLM_STORIES: Story[] = [
     earlierDays: [175],
     dueInDays: 100,
     operation: run.NORTHERN_SEA,
+    cleanScale: 0.95,
   },
   { tag: 'GO-231', law: { kind: 'linear' }, ageDays: 200, earlierDays: [210], dueInDays: 180 },
   // One of its thermometers died, and the air flow is not measured: nothing can be said.
@@ -124,12 +131,24 @@ export const KALDHOLM_STORIES: Story[] = [
     dueInDays: 90,
     measurement: { unmeasured: ['hotFlow'] },
   },
+  // No meter on either side: the flow of the make-up pump, which runs at one speed, is typed in.
   {
     tag: 'FP-271',
     law: { kind: 'linear' },
     ageDays: 87,
     earlierDays: [175],
     dueInDays: 240,
+    operation: run.FIXED_SPEED_MAKE_UP,
+    measurement: { unmeasured: ['hotFlow', 'coldFlow'] },
     faults: [{ kind: 'out-of-service', fromDaysAgo: 140, toDaysAgo: 115 }],
+  },
+  // Its feed boils on the shell side and leaves scale there.
+  {
+    tag: 'SG-281',
+    law: { kind: 'linear' },
+    ageDays: 87,
+    earlierDays: [175],
+    dueInDays: 160,
+    operation: run.STEAM_RAISING,
   },
 ];

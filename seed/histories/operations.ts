@@ -97,3 +97,16 @@ export const NORTHERN_AIR: OperationPlan = {
   hotIn: { shift: -5, season: 5, day: 0.8, noise: 0.8 },
   coldIn: { shift: -6, season: 9, day: 2.5, noise: 2 },
 };
+
+/** A pump of one speed gives the make-up water; the hot side follows its load. */
+export const FIXED_SPEED_MAKE_UP: OperationPlan = {
+  ...STEADY_OPERATION,
+  coldFlow: { share: 0.96, season: 0, day: 0, weekend: 0, noise: 0.01 },
+};
+
+/** Hot water from the boiler loop, and feed from the condensate tank. */
+export const STEAM_RAISING: OperationPlan = {
+  ...STEADY_OPERATION,
+  hotIn: { shift: 0, season: 0, day: 0.6, noise: 1 },
+  coldIn: { shift: -1, season: 1, day: 0.5, noise: 1 },
+};

@@ -2,6 +2,7 @@ import type { Unit } from '@/lib/contract/fleet-file';
 import { trueFouling, trueGrowth } from '../generate/true-growth';
 import {
   type CleaningPlan,
+  type EarlierDatasheet,
   type FaultPlan,
   type GrowthPlan,
   type MeasurementPlan,
@@ -38,6 +39,8 @@ export type Story = {
   cleanScale?: number;
   trueFilms?: UnitPlan['trueFilms'];
   faults?: FaultPlan[];
+  /** What the datasheet said until the equipment was changed. */
+  before?: { datasheet: Partial<Unit>; untilDaysAgo: number; changeHours: number };
 };
 
 /** Days of record in the demonstration: eighteen months. */
@@ -56,7 +59,7 @@ export function planFromStory(story: Story, unit: Unit, utcOffsetHours: number):
   const lengths = [...story.earlierDays, firstLength(story)];
   const earlier = lengths.map((days, back) => earlierGrowth(story, days, PACES[back % PACES.length]!));
   const growths = [lastGrowth(story, leftOver(story, lengths, earlier)), ...earlier];
-  const { operation, cleanScale, trueFilms, faults } = story;
+  const { operation, cleanScale, trueFilms, faults, before } = story;
   return planUnit({
     unit,
     utcOffsetHours,
@@ -68,7 +71,13 @@ export function planFromStory(story: Story, unit: Unit, utcOffsetHours: number):
     ...(cleanScale && { cleanScale }),
     ...(trueFilms && { trueFilms }),
     ...(faults && { faults }),
+    ...(before && { earlier: [earlierDatasheet(before, unit)] }),
   });
+}
+
+function earlierDatasheet(before: NonNullable<Story['before']>, unit: Unit): EarlierDatasheet {
+  const { datasheet, untilDaysAgo, changeHours } = before;
+  return { unit: { ...unit, ...datasheet }, untilDaysAgo, changeHours };
 }
 
 /** Days of record before the oldest cleaning. */

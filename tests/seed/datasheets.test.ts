@@ -5,8 +5,11 @@ import { designConductance } from '@/lib/core/clean/design-conductance';
 import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { DEMO_FLEETS } from '@/seed/demo-fleet';
+import { demoPlans } from '@/seed/demo-plan';
 
 const units = DEMO_FLEETS.flatMap((fleet) => fleet.units);
+/** With the datasheets that held before the equipment was changed. */
+const datasheets = [...units, ...demoPlans().flatMap(({ earlier }) => earlier.map(({ unit }) => unit))];
 const named = (unit: Unit): [string, Unit] => [unit.tag, unit];
 
 /** Largest imbalance a datasheet of four-digit flows and rounded temperatures may show. */
@@ -41,11 +44,14 @@ function typical({ construction, hot, cold }: Unit): readonly [number, number] {
 
 function duties({ hot, cold, design }: Exchanger): { hot: number; cold: number } {
   const [hotFluid, coldFluid] = [makeFluid(hot), makeFluid(cold)];
-  const condensing = hotFluid.condensing;
+  const condensing = hotFluid.phaseChange;
   const given =
     (condensing === null ? hotFluid.enthalpy(design.hotIn) : condensing.vapourEnthalpy(design.hotIn)) -
     hotFluid.enthalpy(design.hotOut);
-  const taken = coldFluid.enthalpy(design.coldOut) - coldFluid.enthalpy(design.coldIn);
+  const evaporating = coldFluid.phaseChange;
+  const taken =
+    (evaporating === null ? coldFluid.enthalpy(design.coldOut) : evaporating.vapourEnthalpy(design.coldOut)) -
+    coldFluid.enthalpy(design.coldIn);
   return { hot: design.hotFlow * given, cold: design.coldFlow * taken };
 }
 
@@ -58,7 +64,7 @@ describe('the demonstration fleet', () => {
     expect(new Set(units.map(({ tag }) => tag)).size).toBe(units.length);
   });
 
-  it('has every construction, every kind of arrangement and limit, condensing steam, and SI beside US units', () => {
+  it('has every construction, every kind of arrangement and limit, steam condensed and raised, and SI beside US units', () => {
     expect(new Set(units.map((unit) => unit.construction))).toEqual(
       new Set(['plate', 'shell-and-tube', 'double-pipe', 'air-cooled', 'other']),
     );
@@ -69,10 +75,21 @@ describe('the demonstration fleet', () => {
       new Set(['fouling-resistance', 'cleanliness', 'outlet-temperature', 'pressure-drop']),
     );
     expect(units.some((unit) => unit.hot.fluid === 'steam')).toBe(true);
+    expect(units.some((unit) => unit.cold.fluid === 'steam')).toBe(true);
     expect(new Set(units.map((unit) => unit.design.hotIn.unit))).toEqual(new Set(['Cel', '[degF]']));
   });
 
-  it.each(units.map(named))(
+  it('states two viscosities of every oil, of the grade it is named after', () => {
+    const oils = units.flatMap(({ hot, cold }) => [hot, cold]).filter(({ fluid }) => fluid === 'oil');
+    const at40 = oils.map(({ viscosities }) =>
+      viscosities!.find(({ temperature }) => temperature.value === 40),
+    );
+    // ISO 3448: an oil of grade n has n mm²/s at 40 °C within a tenth.
+    expect(new Set(at40.flatMap((point) => point?.value.value ?? []))).toEqual(new Set([32, 46]));
+    expect(oils).toHaveLength(5);
+  });
+
+  it.each(datasheets.map(named))(
     '%s: what the hot stream gives off the cold one takes up, within half a per cent',
     (_, unit) => {
       const { hot, cold } = duties(toExchanger(unit));
@@ -80,7 +97,7 @@ describe('the demonstration fleet', () => {
     },
   );
 
-  it.each(units.map(named))(
+  it.each(datasheets.map(named))(
     '%s: its clean U can be, is usual for its service and is what it states',
     (_, unit) => {
       const exchanger = toExchanger(unit);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { designConductance } from '@/lib/core/clean/design-conductance';
-import type { Exchanger } from '@/lib/core/exchange/exchanger';
+import type { Exchanger, Side } from '@/lib/core/exchange/exchanger';
 import type { Fluid } from '@/lib/core/fluids/fluid';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
@@ -78,8 +78,10 @@ function cleanUByHand(exchanger: Exchanger, reading: Reading): number {
     refMean: (design.coldIn + design.coldOut) / 2,
   });
   const coldShare = 1 - films.hotShare - films.wallShare;
-  const hotPart = fluids.hot.condensing === null ? films.hotShare * hot : films.hotShare;
-  return cleanU / (films.wallShare + hotPart + coldShare * cold);
+  // A film in which a stream changes phase is taken as constant.
+  const hotPart = fluids.hot.phaseChange === null ? films.hotShare * hot : films.hotShare;
+  const coldPart = fluids.cold.phaseChange === null ? coldShare * cold : coldShare;
+  return cleanU / (films.wallShare + hotPart + coldPart);
 }
 
 function logMean(a: number, b: number): number {
@@ -91,7 +93,9 @@ function meanDifference(exchanger: Exchanger, reading: Reading): number | null {
   const { arrangement } = exchanger;
   const { hotIn, hotOut, coldIn, coldOut } = reading;
   const counter = logMean(hotIn - coldOut, hotOut - coldIn);
-  if (makeFluid(exchanger.hot).condensing !== null) return counter;
+  if (makeFluid(exchanger.hot).phaseChange !== null) return counter;
+  // Feed boils at one temperature from end to end, however cold it comes.
+  if (makeFluid(exchanger.cold).phaseChange !== null) return logMean(hotIn - coldOut, hotOut - coldOut);
   switch (arrangement.kind) {
     case 'counter-current':
       return counter;
@@ -100,7 +104,8 @@ function meanDifference(exchanger: Exchanger, reading: Reading): number | null {
     case 'plate':
       return arrangement.hotPasses === arrangement.coldPasses ? counter : null;
     case 'shell-and-tube': {
-      const { shellPasses, tubePasses } = arrangement;
+      const { shellPasses, tubePasses, tubeSide } = arrangement;
+      if (shellPasses === 1 && tubePasses === 4) return fourPassDifference(reading, tubeSide);
       return tubePasses === shellPasses ? counter : counter * shellFactor(reading, shellPasses);
     }
     case 'crossflow':
@@ -117,6 +122,25 @@ function shellFactor({ hotIn, hotOut, coldIn, coldOut }: Reading, shells: number
   const s = Math.sqrt(r * r + 1);
   const spread = (2 - each * (r + 1 - s)) / (2 - each * (r + 1 + s));
   return (s / (r - 1)) * (Math.log((1 - each) / (1 - each * r)) / Math.log(spread));
+}
+
+/** One shell with four tube passes (Shah & Sekulić 2003, Table 3.6, stream 1 the shell's): the shell's change over its NTU. */
+function fourPassDifference({ hotIn, hotOut, coldIn, coldOut }: Reading, tubeSide: Side): number {
+  const [hot, cold] = [hotIn - hotOut, coldOut - coldIn];
+  const [shell, tubes] = tubeSide === 'cold' ? [hot, cold] : [cold, hot];
+  const R = tubes / shell;
+  const D = Math.sqrt(4 + R * R);
+  const efficiency = (ntu: number) =>
+    4 / (2 * (1 + R) + D / Math.tanh((D * ntu) / 4) + R * Math.tanh((R * ntu) / 4));
+  const reached = shell / (hotIn - coldIn);
+  let [low, high] = [0, 0.01];
+  while (efficiency(high) < reached) [low, high] = [high, high + 0.01];
+  for (let halving = 0; halving < 60; halving++) {
+    const middle = (low + high) / 2;
+    if (efficiency(middle) < reached) low = middle;
+    else high = middle;
+  }
+  return shell / high;
 }
 
 type Generated = ReturnType<typeof generateReadings> & {
@@ -138,8 +162,9 @@ function worstByHand({ exchanger, readings, truth, running }: Generated): number
     const reading = massFlows(exchanger, readings, i);
     const difference = meanDifference(exchanger, reading);
     if (difference === null) return null;
-    const taken = reading.coldFlow * (cold.enthalpy(reading.coldOut) - cold.enthalpy(reading.coldIn));
-    const before = hot.condensing?.vapourEnthalpy(reading.hotIn) ?? hot.enthalpy(reading.hotIn);
+    const after = cold.phaseChange?.vapourEnthalpy(reading.coldOut) ?? cold.enthalpy(reading.coldOut);
+    const taken = reading.coldFlow * (after - cold.enthalpy(reading.coldIn));
+    const before = hot.phaseChange?.vapourEnthalpy(reading.hotIn) ?? hot.enthalpy(reading.hotIn);
     const given = reading.hotFlow * (before - hot.enthalpy(reading.hotOut));
     const cleanU = cleanUByHand(exchanger, reading);
     const overallU = 1 / (1 / cleanU + truth.foulingResistance[i]!);
