@@ -53,6 +53,20 @@ export function makeFluid(spec: FluidSpec): Fluid {
   }
 }
 
+/**
+ * Whether a stream is at saturation, condensing or evaporating.
+ *
+ * @param spec what the stream carries
+ * @returns true for steam, and for a custom fluid with a latent heat
+ * @range  any
+ * @source none: convention of `FluidSpec`
+ * @check  tests/core/fluids/vaporising.test.ts
+ */
+export function changesPhase(spec: FluidSpec): boolean {
+  if (spec.kind === 'steam') return true;
+  return 'vaporisation' in spec && (spec.vaporisation ?? null) !== null;
+}
+
 function keep(key: string, make: () => Fluid): Fluid {
   const known = kept.get(key);
   if (known !== undefined) return known;

@@ -3,6 +3,7 @@ import { isCoCurrent } from '../exchange/direction';
 import type { Exchanger, TemperatureSensor } from '../exchange/exchanger';
 import { maximumEffectiveness } from '../exchange/maximum-effectiveness';
 import { capacityRatio, smallerSide } from '../exchange/rating';
+import { changesPhase } from '../fluids/make-fluid';
 import type { EvaluationColumns } from '../fouling/evaluation-columns';
 import { standardUncertainty } from '../fouling/unit-model';
 import type { ReadingColumns } from '../series/reading-columns';
@@ -118,8 +119,8 @@ function terminalDifference(
   { warm, cold }: Pick<TerminalDifference, 'warm' | 'cold'>,
 ): TerminalDifference {
   // A stream that changes phase has one temperature from end to end: that of its vapour.
-  const atWarm = exchanger.hot.kind === 'steam' ? 'hotIn' : warm;
-  const atCold = exchanger.cold.kind === 'steam' ? 'coldOut' : cold;
+  const atWarm = changesPhase(exchanger.hot) ? 'hotIn' : warm;
+  const atCold = changesPhase(exchanger.cold) ? 'coldOut' : cold;
   const difference = median(
     rows.map((i) => readings[atWarm][i]! - readings[atCold][i]!).filter((value) => !Number.isNaN(value)),
   );
@@ -134,7 +135,7 @@ function greatestOf(
 ): number {
   const duty = of(evaluation.duty);
   const rate = (side: 'hot' | 'cold') => {
-    if (exchanger[side].kind === 'steam') return Number.POSITIVE_INFINITY;
+    if (changesPhase(exchanger[side])) return Number.POSITIVE_INFINITY;
     return duty / Math.abs(of(readings[`${side}In`]) - of(readings[`${side}Out`]));
   };
   const [hot, cold] = [rate('hot'), rate('cold')];

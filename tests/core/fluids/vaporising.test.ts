@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeCustomFluid } from '@/lib/core/fluids/custom-fluid';
 import type { CustomProperties, FluidSpec } from '@/lib/core/fluids/fluid';
-import { makeFluid } from '@/lib/core/fluids/make-fluid';
+import { changesPhase, makeFluid } from '@/lib/core/fluids/make-fluid';
 import { vaporising } from '@/lib/core/fluids/vaporising';
 
 const LIQUID: CustomProperties = {
@@ -12,6 +12,18 @@ const LIQUID: CustomProperties = {
   conductivity: null,
 };
 const liquid = makeCustomFluid('solvent', LIQUID);
+
+describe('a stream', () => {
+  it('is known to change phase from what it is stated to carry', () => {
+    const custom: FluidSpec = { kind: 'custom', name: 'solvent', properties: LIQUID };
+    const vaporisation = { latentHeat: 3.2e5, saturationTemperature: null };
+    expect(changesPhase({ kind: 'steam', pressure: null })).toBe(true);
+    expect(changesPhase({ ...custom, vaporisation })).toBe(true);
+    expect(changesPhase(custom)).toBe(false);
+    expect(changesPhase({ ...custom, vaporisation: null })).toBe(false);
+    expect(changesPhase({ kind: 'water', pressure: null })).toBe(false);
+  });
+});
 
 describe('a fluid the user describes that changes phase', () => {
   const boiling = vaporising(liquid, { latentHeat: 3.2e5, saturationTemperature: 41 });
