@@ -103,7 +103,7 @@ function PhaseChange({ side }: { side: Side }) {
         path={`${path}.saturationTemperature`}
         kind="temperature"
         label="Saturation temperature"
-        hint="With a latent heat, optional: else from the inlet temperature"
+        hint={`With a latent heat, optional: else from the ${side === 'hot' ? 'inlet' : 'outlet'} temperature`}
       />
     </div>
   );

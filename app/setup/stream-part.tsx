@@ -53,7 +53,7 @@ export function StreamPart({ side }: { side: Side }) {
           label="Pressure, absolute"
           hint={
             fluid === 'steam'
-              ? 'Optional: else from the inlet temperature'
+              ? `Optional: else from the ${side === 'hot' ? 'inlet' : 'outlet'} temperature`
               : `Optional; needed above ${exampleOf('boiling', system)}`
           }
         />

@@ -19,6 +19,7 @@ import { balanceChart, dutyChart, flowChart, temperatureChart } from './unit/rea
 import { typicalBudget } from './unit/typical-budget';
 import { type CertaintyView, certaintyView } from './unit/uncertainty-budget';
 import { type UnitAddress, unitHref, unitPath } from './unit/unit-address';
+import { approachAdvice } from './unit/unit-advice';
 import { type UnitHeader, unitHeader } from './unit/unit-header';
 import { periodOf } from './unit/unit-period';
 import { type WorkedView, workedView } from './worked/worked-view';
@@ -31,6 +32,8 @@ export type UnitView = {
   staleness: string[];
   /** What is not measured and what stands in for it; null where all of it is measured. */
   installed: InstalledView | null;
+  /** What keeps U from being well known; empty where it is. */
+  illDetermined: string[];
   /** False: nothing was ever read; the page says how to import. */
   hasReadings: boolean;
   period: PeriodControl;
@@ -76,6 +79,7 @@ export function unitView(records: UnitRecords, address: UnitAddress, system: Uni
     limits: limitTable(records, system),
     staleness: unitStaleness(records),
     installed: installedView(records, system),
+    illDetermined: approachAdvice(records, system),
     hasReadings: daily.day.length > 0 || evaluation.time.length > 0,
     period: periodControl(address, period, localDay(now, site.timeZone)),
     axis: context.axis,

@@ -1,8 +1,14 @@
 import { describe, expect, test } from 'vitest';
+import {
+  COLD_FLOW_IS_VOLUME,
+  HOT_FLOW_IS_VOLUME,
+  type ReadingColumns,
+} from '@/lib/core/series/reading-columns';
 import type { UnitRecords } from '@/lib/report/records';
 import { statementText } from '@/lib/report/unit/clean-by-statement';
 import { parseUnitAddress, unitHref } from '@/lib/report/unit/unit-address';
 import { unitView } from '@/lib/report/unit-view';
+import { DAY_MS, EPOCH } from '../support/forward-readings';
 import { CLEANED_AT, freshRecords, LIMIT, linearTrend, NOW, unitRecords } from '../support/unit-records';
 
 const RECORDS = unitRecords();
@@ -83,13 +89,32 @@ describe('the fouling chart', () => {
   test('carries limit, cleaning with its method, outage, today and the projected band', () => {
     const chart = chartOf(viewOf(RECORDS, { period: 'all' }), 'fouling');
     expect(chart.levels[0]!.value).toBeCloseTo(LIMIT * 1e3, 9);
-    expect(chart.marks).toEqual([{ at: CLEANED_AT, label: 'cleaned 15 Feb, hot caustic wash' }]);
+    expect(chart.marks).toEqual([{ at: CLEANED_AT, symbol: '▲', label: 'cleaned 15 Feb, hot caustic wash' }]);
     expect(chart.spans.map(({ label }) => label)).toEqual(['spring stop']);
     expect(chart.axis.today).toBe(NOW);
     const p50 = chart.columns.find(({ role }) => role === 'p50')!;
     expect(p50.values.filter((value) => value !== null).length).toBeGreaterThan(5);
     expect(chart.cleanBy!.p10).toBeLessThan(chart.cleanBy!.p50);
     expect(chart.axis.end).toBeGreaterThan(chart.cleanBy!.p90!);
+  });
+
+  test('marks where another datasheet or clean reference begins to hold', () => {
+    const [first] = RECORDS.bases;
+    const changed = EPOCH + 60 * DAY_MS;
+    const records = {
+      ...RECORDS,
+      bases: [
+        first!,
+        { ...first!, from: changed, unitVersion: 2 },
+        { ...first!, from: changed + 10 * DAY_MS, unitVersion: 2, reference: 3 },
+      ],
+    };
+    const marks = chartOf(viewOf(records, { period: 'all' }), 'fouling').marks;
+    expect(marks.map(({ symbol, label }) => `${symbol} ${label}`)).toEqual([
+      '▲ cleaned 15 Feb, hot caustic wash',
+      '◇ datasheet 2 from 7 Mar',
+      '◇ clean reference 3 from 17 Mar',
+    ]);
   });
 
   test('says in one sentence what it shows', () => {
@@ -225,5 +250,29 @@ test('cycles stand newest first, with growth and what the cleaning gave back', (
   expect(first).toMatchObject({
     start: 'record begins 6 Jan 2025',
     endedBy: 'hot caustic wash, 4,000 €, 100 % recovered',
+  });
+});
+
+describe('the flow chart', () => {
+  const flows = (spoil: (readings: ReadingColumns) => void) =>
+    chartOf(viewOf(unitRecords(spoil), { period: 'all' }), 'flows');
+
+  test('shows a flow that no meter gave as the mass it was worked out as, even where meters read volume', () => {
+    const chart = flows((readings) => {
+      readings.coldFlow.fill(Number.NaN);
+      readings.hotFlow.forEach((flow, i) => {
+        readings.hotFlow[i] = flow / 985;
+      });
+      readings.flowBasis.fill(HOT_FLOW_IS_VOLUME | COLD_FLOW_IS_VOLUME);
+    });
+    expect(chart.title).toBe('Mass flows as evaluated');
+    expect(chart.unit).toBe('kg/s');
+    expect(chart.columns.map(({ label }) => label)).toEqual(['hot flow', 'cold flow (inferred)']);
+    expect(chart.columns[0]!.values[0]).toBeGreaterThan(15);
+  });
+
+  test('shows flows as read where both meters read alike, or one alone reads mass', () => {
+    expect(flows(() => {}).title).toBe('Flows as read');
+    expect(flows((readings) => readings.hotFlow.fill(Number.NaN)).title).toBe('Flows as read');
   });
 });

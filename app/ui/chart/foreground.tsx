@@ -50,7 +50,7 @@ function LevelName({ level, plot, today }: { level: ChartLevel; plot: PlotScale;
 /** Rough width of a character of the small label type [px]. */
 const CHARACTER = 5.6;
 
-/** Names over the plot: cleanings in the upper row, today and outages below; what would cover another is left unnamed. */
+/** Names over the plot: cleanings and changes of the unit in the upper row, today and outages below; what would cover another is left unnamed. */
 function TopLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
   const { axis, isNamingEvents } = view;
   const today =
@@ -62,17 +62,17 @@ function TopLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
     text: label,
     className: styles.outageLabel,
   }));
-  const cleanings = view.marks.map(({ at, label }) => ({
+  const events = view.marks.map(({ at, label, symbol }) => ({
     x: plot.x(at),
-    text: isNamingEvents ? `▲ ${label}` : '▲',
-    short: '▲',
+    text: isNamingEvents ? `${symbol} ${label}` : symbol,
+    short: symbol,
     className: styles.cleaningLabel,
   }));
   const lower = plot.top - 8;
   return (
     <>
       <LabelRow labels={[...today, ...(isNamingEvents ? outages : [])]} plot={plot} y={lower} />
-      <LabelRow labels={cleanings} plot={plot} y={isNamingEvents ? lower - 15 : lower} />
+      <LabelRow labels={events} plot={plot} y={isNamingEvents ? lower - 15 : lower} />
     </>
   );
 }

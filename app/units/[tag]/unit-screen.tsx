@@ -37,6 +37,13 @@ export function UnitScreen({ view }: { view: UnitView }) {
           ))}
         </Notice>
       )}
+      {view.illDetermined.length === 0 ? null : (
+        <Notice title="U is not well determined">
+          {view.illDetermined.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </Notice>
+      )}
       <LimitsSection limits={view.limits} />
       {view.hasReadings ? <Evidence view={view} /> : <NoReadings tag={view.header.tag} />}
       <CyclesSection cycles={view.cycles} />

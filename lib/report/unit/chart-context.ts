@@ -6,7 +6,7 @@ import type { ChartMark, ChartSpan, ChartView } from '@/lib/report/format/chart-
 import { type TimeAxis, timeAxis } from '@/lib/report/format/time-axis';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import type { UnitRecords } from '@/lib/report/records';
-import { cleaningMarks, outageSpans } from './chart-parts';
+import { basisMarks, cleaningMarks, outageSpans } from './chart-parts';
 import type { Period } from './unit-period';
 
 /** What every chart of the page is built from. */
@@ -53,7 +53,9 @@ export function chartContext(records: UnitRecords, period: Period, system: UnitS
     trend,
     axis,
     interval: interval > 0 ? interval : DEFAULT_INTERVAL,
-    marks: cleaningMarks(records.cleanings, axis),
+    marks: [...cleaningMarks(records.cleanings, axis), ...basisMarks(records.bases, axis)].sort(
+      (a, b) => a.at - b.at,
+    ),
     spans: outageSpans(records.outages, id, axis),
     usualUncertainty: spread.length > 0 ? median(spread) : null,
   };

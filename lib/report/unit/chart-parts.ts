@@ -3,7 +3,7 @@ import type { ChartMark, ChartSpan } from '@/lib/report/format/chart-view';
 import { type DisplayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { formatDay } from '@/lib/report/format/time';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
-import type { CleaningRecord, OutageRecord } from '@/lib/report/records';
+import type { CleaningRecord, OutageRecord, UnitBasis } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';
 
 /** Digits kept of a plotted value: more cannot be seen and would only make the page heavier [-]. */
@@ -56,8 +56,23 @@ export function cleaningMarks(cleanings: CleaningRecord[], axis: TimeAxis): Char
     .filter(({ at }) => at >= axis.from && at <= axis.end)
     .map(({ at, method }) => ({
       at,
+      symbol: '▲',
       label: `cleaned ${formatDay(localDay(at, axis.timeZone), { year: false })}${method === null ? '' : `, ${method}`}`,
     }));
+}
+
+/** Where what readings are judged by changed on an axis: another datasheet, another clean reference. */
+export function basisMarks(bases: readonly UnitBasis[], axis: TimeAxis): ChartMark[] {
+  return bases.flatMap((basis, index) => {
+    const before = bases[index - 1];
+    if (before === undefined || basis.from < axis.from || basis.from > axis.end) return [];
+    const day = formatDay(localDay(basis.from, axis.timeZone), { year: false });
+    const what =
+      basis.unitVersion === before.unitVersion
+        ? `clean reference ${basis.reference ?? 'of the datasheet'}`
+        : `datasheet ${basis.unitVersion}`;
+    return [{ at: basis.from, symbol: '◇' as const, label: `${what} from ${day}` }];
+  });
 }
 
 /** The outages of the unit's site that touch an axis. */

@@ -16,7 +16,6 @@ import { datasheetVersions, type VersionRow } from './datasheet-versions';
 import { plateRows, slowChannelAdvice } from './plate-rows';
 import { exponentInWords } from './pressure-exponent-words';
 import { streamNote } from './stream-note';
-import { approachAdvice } from './unit-advice';
 
 export type DatasheetGroup = { title: string; rows: DatasheetRow[] };
 
@@ -45,11 +44,7 @@ export function datasheet(records: UnitRecords, system: UnitSystem): Datasheet {
       { title: 'Limits', rows: datasheetLimits(record) },
       { title: 'Standard uncertainty of the sensors', rows: datasheetSensors(record) },
     ],
-    advice: [
-      ...buoyancyInWords(record.unit),
-      ...slowChannelAdvice(record, daily, system),
-      ...approachAdvice(records, system),
-    ],
+    advice: [...buoyancyInWords(record.unit), ...slowChannelAdvice(record, daily, system)],
     version: record.version,
     versionSince: record.versionSince,
     versions: datasheetVersions(records),

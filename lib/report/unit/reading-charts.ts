@@ -82,11 +82,14 @@ export function temperatureChart(context: ChartContext): ChartView {
 export function flowChart(context: ChartContext): ChartView {
   const { readings, evaluation } = context.records;
   const newest = readings.flowBasis.at(-1) ?? 0;
-  const isVolume = (newest & HOT_FLOW_IS_VOLUME) !== 0 && (newest & COLD_FLOW_IS_VOLUME) !== 0;
-  // Meters of two kinds share no axis as read; then the mass flows of the evaluation are shown.
-  const isAsRead = isVolume || newest === 0;
-  const hot = isAsRead && isRead(readings.hotFlow) ? readings.hotFlow : evaluation.hotMassFlow;
-  const cold = isAsRead && isRead(readings.coldFlow) ? readings.coldFlow : evaluation.coldMassFlow;
+  const [hasHot, hasCold] = [isRead(readings.hotFlow), isRead(readings.coldFlow)];
+  const isHotVolume = hasHot && (newest & HOT_FLOW_IS_VOLUME) !== 0;
+  const isColdVolume = hasCold && (newest & COLD_FLOW_IS_VOLUME) !== 0;
+  const isVolume = isHotVolume && isColdVolume;
+  // Meters of two kinds, or one that reads volume beside a flow worked out as mass, share no axis as read.
+  const isAsRead = (hasHot || hasCold) && isHotVolume === isColdVolume;
+  const hot = isAsRead && hasHot ? readings.hotFlow : evaluation.hotMassFlow;
+  const cold = isAsRead && hasCold ? readings.coldFlow : evaluation.coldMassFlow;
   const kind: DisplayKind = isVolume ? 'volumeFlow' : 'massFlow';
   return readingChart(context, {
     name: 'flows',
