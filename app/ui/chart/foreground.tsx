@@ -49,6 +49,9 @@ function LevelName({ level, plot, today }: { level: ChartLevel; plot: PlotScale;
 
 /** Rough width of a character of the small label type [px]. */
 const CHARACTER = 5.6;
+/** Least room between two names of a row, and from the top of the plot to a sign inside it [px]. */
+const GAP = 4;
+const SIGN_DROP = 12;
 
 /** Names over the plot: cleanings and changes of the unit in the upper row, today and outages below; what would cover another is left unnamed. */
 function TopLabels({ view, plot }: { view: ChartView; plot: PlotScale }) {
@@ -84,11 +87,18 @@ function LabelRow({ labels, plot, y }: { labels: TopLabel[]; plot: PlotScale; y:
   return labels.map(({ x, text, short, className }) => {
     const half = (text.length * CHARACTER) / 2;
     const centre = Math.min(Math.max(x, plot.left + half), plot.right - half);
-    const isFree = taken.every(([from, to]) => centre + half < from || centre - half > to);
+    const isFree = taken.every(([from, to]) => centre + half + GAP < from || centre - half - GAP > to);
     if (isFree) taken.push([centre - half, centre + half]);
     else if (short === undefined) return null;
     return (
-      <text key={`${x} ${text}`} className={className} x={isFree ? centre : x} y={y} textAnchor="middle">
+      <text
+        key={`${x} ${text}`}
+        className={className}
+        x={isFree ? centre : x}
+        // A sign without room for its words stands on its own line, inside the plot.
+        y={isFree ? y : plot.top + SIGN_DROP}
+        textAnchor="middle"
+      >
         {isFree ? text : short}
       </text>
     );

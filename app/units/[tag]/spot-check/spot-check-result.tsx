@@ -4,7 +4,7 @@ import { Section } from '@/app/ui/section/section';
 import { Table } from '@/app/ui/table/table';
 import { Value } from '@/app/ui/value/value';
 import type { SpotCheckResult as Result } from '@/lib/report/spot-check/spot-check-view';
-import { ReadingTable, WorkedStepLines } from '../worked-parts';
+import { ReadingTable, SuspectTable, WorkedStepLines } from '../worked-parts';
 import { PrintButton } from './print-button';
 import styles from './spot-check.module.css';
 
@@ -22,6 +22,9 @@ export function SpotCheckResult({ result, by, note }: Props) {
           <ReadingTable rows={result.table} />
         </div>
         {result.balanceTest === null ? null : <p className={styles.remark}>{result.balanceTest}</p>}
+        <div className="screen-only">
+          <SuspectTable rows={result.suspects} />
+        </div>
         <PressureDrops result={result} />
       </Section>
       {result.steps.length === 0 ? null : (
