@@ -115,6 +115,9 @@ describe('the fouling chart', () => {
       '◇ datasheet 2 from 7 Mar',
       '◇ clean reference 3 from 17 Mar',
     ]);
+    expect(chartOf(viewOf(records, { period: 'all' }), 'fouling').note).toBe(
+      '◇ datasheet 2 from 7 Mar; clean reference 3 from 17 Mar.',
+    );
   });
 
   test('says in one sentence what it shows', () => {

@@ -45,7 +45,7 @@ export function foulingChart(context: ChartContext): ChartView {
     isNamingEvents: true,
     cleanBy: cleanByBar(foulingLimit(context.trend), context.axis, levels[0]?.value),
     isDaily: true,
-    note: null,
+    note: changesInWords(context),
   };
 }
 
@@ -116,4 +116,10 @@ function summaryOf({ trend, axis }: ChartContext, line: ChartColumn, levels: Cha
   const heading =
     p50 === null || axis.today === null ? '' : `, projected to be reached around ${formatDay(p50)}`;
   return `Fouling resistance, ${days} from ${number(least)} to ${number(greatest)} ${line.unit}, last ${number(known.at(-1)!)}${judged}${heading}.`;
+}
+
+/** A change of the unit is one line in the plot: here it has its words. */
+function changesInWords({ marks }: ChartContext): string | null {
+  const changes = marks.filter(({ symbol }) => symbol === '◇');
+  return changes.length === 0 ? null : `◇ ${changes.map(({ label }) => label).join('; ')}.`;
 }
