@@ -1,9 +1,8 @@
 import type { Fault } from '@/lib/contract/app-error';
-import type { ReferenceMethod } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean-references';
 import type { Site, Unit } from '@/lib/contract/fleet-file';
 import type { UnitResult } from '@/lib/contract/results';
 import type { CheckSettings } from '@/lib/core/checks/check-settings';
-import type { CleanFactors } from '@/lib/core/clean/clean-reference';
 import type { FilmVariant } from '@/lib/core/clean/film-variants';
 import type { LearnedFactors } from '@/lib/core/clean/learn-factors';
 import type { LearnedExponent } from '@/lib/core/clean/learn-pressure-exponent';
@@ -55,22 +54,6 @@ export type AnalysedUnit = {
 /** One version of the datasheet; it holds from its `validFrom` on, or corrects every earlier one. */
 export type VersionRecord = { number: number; unit: Unit; savedAt: number };
 
-/** A clean reference that was accepted at some time, in force or not. */
-export type ReferenceRecord = {
-  number: number;
-  /** Since when it holds; null: from the beginning of the record. */
-  from: number | null;
-  method: ReferenceMethod;
-  /** Datasheet version whose clean resistances the factors multiply. */
-  unitVersion: number;
-  factors: CleanFactors;
-  uncertainty: { hot: number | null; cold: number | null };
-  evidence: { from: number; to: number; readings: number } | null;
-  acceptedBy: string;
-  reason: string;
-  acceptedAt: number;
-};
-
 /** What a stretch of the record was judged by; `reference` is null where the datasheet's own way holds. */
 export type UnitBasis = Basis & { unitVersion: number; reference: number | null };
 
@@ -102,7 +85,7 @@ export type UnitRecords = AnalysedUnit & {
   /** What the results were made with, ascending, at least one. */
   bases: UnitBasis[];
   versions: VersionRecord[];
-  references: ReferenceRecord[];
+  references: CleanReferenceRecord[];
   readings: ReadingColumns;
   evaluation: EvaluationColumns;
   /** What readings of the clean unit say of the exponent of pressure drop on flow; null where they cannot tell. */

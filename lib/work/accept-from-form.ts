@@ -1,8 +1,8 @@
 import { AppError } from '@/lib/contract/app-error';
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
 import { referenceAcceptanceSchema } from '@/lib/contract/clean-references';
 import { faultsOf } from '@/lib/contract/faults';
 import { proposalOf, readReferenceEntries } from '@/lib/report/reference/reference-entries';
-import type { StoredReference } from '@/lib/store/entities/references';
 import { findUnit } from '@/lib/store/entities/units';
 import { acceptReference } from './accept-reference';
 import type { Context } from './context';
@@ -15,7 +15,7 @@ import type { Context } from './context';
 export async function acceptFromForm(
   context: Context,
   fields: Record<string, string>,
-): Promise<StoredReference> {
+): Promise<CleanReferenceRecord> {
   const tag = fields.tag ?? '';
   const stored = await findUnit(context.store.entities, tag);
   if (stored === null) throw new AppError('not-found', `There is no unit "${tag}"`);

@@ -1,8 +1,13 @@
 import { AppError } from '@/lib/contract/app-error';
-import type { CleanReferences, ReferenceAcceptance } from '@/lib/contract/clean-references';
+import type {
+  CleanReferenceRecord,
+  CleanReferences,
+  ReferenceAcceptance,
+  ReferenceRecord,
+} from '@/lib/contract/clean-references';
 import type { ProposedReference } from '@/lib/report/records';
 import { doubtsInWords, refusalInWords } from '@/lib/report/reference/learning-words';
-import { addReference, listReferences, type StoredReference } from '@/lib/store/entities/references';
+import { addReference, listReferences } from '@/lib/store/entities/references';
 import { findUnit, type StoredUnit } from '@/lib/store/entities/units';
 import { analyse } from './analyse';
 import { isAutomatic } from './automatic-reference';
@@ -23,7 +28,7 @@ export async function acceptReference(
   context: Context,
   tag: string,
   acceptance: ReferenceAcceptance,
-): Promise<StoredReference> {
+): Promise<CleanReferenceRecord> {
   const proposed = await proposeReference(context, tag, acceptance);
   refuseUnlearned(proposed);
   const stored = (await findUnit(context.store.entities, tag))!;
@@ -55,14 +60,14 @@ async function write(
   context: Context,
   stored: StoredUnit,
   { acceptance, proposed }: { acceptance: ReferenceAcceptance; proposed: ProposedReference },
-): Promise<StoredReference> {
+): Promise<CleanReferenceRecord> {
   const { entities } = context.store;
   const { learned, method, from, unitVersion } = proposed;
   for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
     const before = await listReferences(entities, stored.id);
     const newer = before.find((one) => one.number > acceptance.after && !isAutomatic(one));
     if (newer !== undefined) throw conflict(stored.tag, newer.number);
-    const reference: StoredReference = {
+    const reference: CleanReferenceRecord = {
       number: (before.at(-1)?.number ?? 0) + 1,
       from,
       method,

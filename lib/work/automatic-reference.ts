@@ -1,3 +1,4 @@
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
 import { WORKED_OUT_AUTOMATICALLY } from '@/lib/contract/clean-references';
 import { type CleanFactors, scaledFactors } from '@/lib/core/clean/clean-reference';
 import {
@@ -8,7 +9,7 @@ import {
 } from '@/lib/core/clean/learn-scale';
 import { basisAt, evaluateOver } from '@/lib/core/fouling/evaluate-over';
 import { formatDay } from '@/lib/report/format/time';
-import { addReference, listReferences, type StoredReference } from '@/lib/store/entities/references';
+import { addReference, listReferences } from '@/lib/store/entities/references';
 import type { StoredUnit, StoredVersion } from '@/lib/store/entities/units';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import { localDay } from '@/lib/time/local-clock';
@@ -27,7 +28,7 @@ export type AutomaticInput = {
 };
 
 /** References that hold for a unit, and the factors that hold where none does because they are still being learned. */
-export type HeldReferences = { references: StoredReference[]; provisional: CleanFactors | null };
+export type HeldReferences = { references: CleanReferenceRecord[]; provisional: CleanFactors | null };
 
 /**
  * The clean references a unit's results are made with. A person's acceptance holds before everything else. Until there is
@@ -64,14 +65,14 @@ export async function heldReferences(
  * Those of a unit's references that count once a person has accepted one: before it, what the unit last worked out itself
  * holds on where its datasheet still says "learned".
  */
-export function holding(all: readonly StoredReference[], { unit }: StoredUnit): StoredReference[] {
+export function holding(all: readonly CleanReferenceRecord[], { unit }: StoredUnit): CleanReferenceRecord[] {
   const accepted = all.filter((reference) => !isAutomatic(reference));
   const automatic = unit.clean === 'learned' ? all.findLast(isAutomatic) : undefined;
   return automatic === undefined ? accepted : [automatic, ...accepted];
 }
 
 /** Whether nobody accepted it. */
-export function isAutomatic({ acceptedBy }: Pick<StoredReference, 'acceptedBy'>): boolean {
+export function isAutomatic({ acceptedBy }: Pick<CleanReferenceRecord, 'acceptedBy'>): boolean {
   return acceptedBy === WORKED_OUT_AUTOMATICALLY;
 }
 
@@ -110,7 +111,7 @@ async function writeAutomatic(
   context: Context,
   stored: StoredUnit,
   { found, versions }: { found: Found; versions: StoredVersion[] },
-): Promise<StoredReference | null> {
+): Promise<CleanReferenceRecord | null> {
   const { entities } = context.store;
   const { learned, cleaning } = found;
   const { timeZone } = stored.site;
@@ -119,7 +120,7 @@ async function writeAutomatic(
     cleaning === null
       ? 'of the first days of the record'
       : `after the cleaning of ${formatDay(localDay(cleaning, timeZone))}`;
-  const reference: StoredReference = {
+  const reference: CleanReferenceRecord = {
     number: Math.max(0, ...numbers) + 1,
     from: null,
     method: 'scale',

@@ -1,5 +1,9 @@
 import { AppError } from '@/lib/contract/app-error';
-import type { ReferenceProposal } from '@/lib/contract/clean-references';
+import type {
+  CleanReferenceRecord,
+  ReferenceProposal,
+  ReferenceRecord,
+} from '@/lib/contract/clean-references';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import { type LearnedFactors, learnFactors } from '@/lib/core/clean/learn-factors';
 import { LEARNING_DAYS } from '@/lib/core/clean/learn-scale';
@@ -7,7 +11,7 @@ import { basisAt } from '@/lib/core/fouling/evaluate-over';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { ProposedReference } from '@/lib/report/records';
 import { listCleanings } from '@/lib/store/entities/events';
-import { listReferences, type StoredReference } from '@/lib/store/entities/references';
+import { listReferences } from '@/lib/store/entities/references';
 import { findResult } from '@/lib/store/entities/results';
 import { findUnit, listVersions, type StoredUnit, type StoredVersion } from '@/lib/store/entities/units';
 import { DAY_MS } from '@/lib/time/calendar-day';
@@ -129,7 +133,7 @@ async function effectOf(
   input: {
     versions: StoredVersion[];
     cleanings: number[];
-    reference: Pick<StoredReference, 'from' | 'method' | 'factors'>;
+    reference: Pick<CleanReferenceRecord, 'from' | 'method' | 'factors'>;
   },
 ): Promise<{ before: UnitTrend; after: UnitTrend; asOf: number } | null> {
   const { entities, series } = context.store;

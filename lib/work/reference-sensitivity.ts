@@ -1,3 +1,4 @@
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import { type CleanFactors, scaledFactors } from '@/lib/core/clean/clean-reference';
 import { cleanTestScale } from '@/lib/core/clean/clean-test';
@@ -8,7 +9,7 @@ import { basisAt } from '@/lib/core/fouling/evaluate-over';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import { median } from '@/lib/core/stats/quantile';
-import type { FilmSensitivity, ReferenceRecord, UnitBasis } from '@/lib/report/records';
+import type { FilmSensitivity, UnitBasis } from '@/lib/report/records';
 import { listReferences } from '@/lib/store/entities/references';
 import type { StoredResult } from '@/lib/store/entities/results';
 import type { StoredUnit, StoredVersion } from '@/lib/store/entities/units';
@@ -120,7 +121,7 @@ function testedFactors(exchanger: Exchanger, basis: UnitBasis, test: ReadingColu
 
 /** Also where the other films could not be told apart: the question is what would have come out. */
 function learnedFactors(
-  { method }: ReferenceRecord,
+  { method }: CleanReferenceRecord,
   { exchanger, settings }: UnitBasis,
   input: { readings: ReadingColumns; evidence: { from: number; to: number }; nominal: number },
 ): CleanFactors | null {

@@ -1,8 +1,7 @@
-import type { ReferenceMethod } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord, ReferenceMethod, ReferenceRecord } from '@/lib/contract/clean-references';
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { AS_ON_DATASHEET, type CleanFactors } from '@/lib/core/clean/clean-reference';
 import type { UnitBasis } from '@/lib/report/records';
-import type { StoredReference } from '@/lib/store/entities/references';
 import type { StoredBasis } from '@/lib/store/entities/results';
 import type { StoredVersion } from '@/lib/store/entities/units';
 import { statedFactors } from './clean-test';
@@ -20,7 +19,7 @@ type Since<T> = { from: number | null; what: T };
  */
 export function planBases(
   versions: readonly StoredVersion[],
-  references: readonly Pick<StoredReference, 'number' | 'from' | 'method' | 'factors'>[],
+  references: readonly Pick<CleanReferenceRecord, 'number' | 'from' | 'method' | 'factors'>[],
   provisional: CleanFactors | null = null,
 ): StoredBasis[] {
   const datasheets = overriding(versions.map((what) => ({ from: validFrom(what), what })));

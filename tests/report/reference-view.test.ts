@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
 import type { LearnedFactors } from '@/lib/core/clean/learn-factors';
 import type { LearnedFilms } from '@/lib/core/clean/learn-two-films';
-import type { ProposedReference, ReferenceRecord, ReferenceRecords } from '@/lib/report/records';
+import type { ProposedReference, ReferenceRecords } from '@/lib/report/records';
 import { factorsInWords } from '@/lib/report/reference/factor-words';
 import { proposalOf, readReferenceEntries } from '@/lib/report/reference/reference-entries';
 import { referenceView } from '@/lib/report/reference/reference-view';
@@ -11,7 +12,7 @@ import { LIMIT, NOW, unitRecords } from '../support/unit-records';
 const UNIT = unitRecords();
 const PERIOD = { from: EPOCH + 40 * DAY_MS, to: EPOCH + 45 * DAY_MS };
 
-const reference: ReferenceRecord = {
+const reference: CleanReferenceRecord = {
   number: 1,
   from: PERIOD.from,
   method: 'two-films',

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { parseMaths } from '@/app/ui/maths/parse-maths';
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
 import { unitSchema } from '@/lib/contract/fleet-file';
 import { HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
-import type { ReferenceRecord, UnitRecords } from '@/lib/report/records';
+import type { UnitRecords } from '@/lib/report/records';
 import { parseUnitAddress } from '@/lib/report/unit/unit-address';
 import { pickReading } from '@/lib/report/worked/pick-reading';
 import { workedView } from '@/lib/report/worked/worked-view';
@@ -121,7 +122,7 @@ describe('the steps', () => {
 
   test('name the datasheet and the clean reference a reading was judged by, with its factors', () => {
     const [basis] = RECORDS.bases;
-    const reference: ReferenceRecord = {
+    const reference: CleanReferenceRecord = {
       number: 4,
       from: null,
       method: 'two-films',

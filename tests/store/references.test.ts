@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { addReference, listReferences, type StoredReference } from '@/lib/store/entities/references';
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import { addReference, listReferences } from '@/lib/store/entities/references';
 import { unitIds } from '@/lib/store/entities/units';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
@@ -14,7 +15,7 @@ beforeEach(async () => {
 });
 afterEach(() => database.remove());
 
-const learned: StoredReference = {
+const learned: CleanReferenceRecord = {
   number: 1,
   from: Date.parse('2026-05-03T08:00:00Z'),
   method: 'two-films',
@@ -30,7 +31,7 @@ const learned: StoredReference = {
   reason: 'acid wash',
   acceptedAt: Date.parse('2026-05-09T10:00:00Z'),
 };
-const stated: StoredReference = {
+const stated: CleanReferenceRecord = {
   ...learned,
   number: 2,
   from: null,

@@ -152,7 +152,7 @@ export function linearTrend(): UnitTrend {
         withinHorizon: 0.98,
         crossedDay: null,
         crossing: null,
-    pressureDrop: null,
+        pressureDrop: null,
       },
     ],
     governing: 0,

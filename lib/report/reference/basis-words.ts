@@ -1,7 +1,8 @@
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
 import { WORKED_OUT_AUTOMATICALLY } from '@/lib/contract/clean-references';
 import type { CleanFactors } from '@/lib/core/clean/clean-reference';
 import { formatDay, formatInstant } from '@/lib/report/format/time';
-import type { ReferenceRecord, UnitBasis, UnitRecords, VersionRecord } from '@/lib/report/records';
+import type { UnitBasis, UnitRecords, VersionRecord } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';
 
 type Known = Pick<UnitRecords, 'versions' | 'references'>;
@@ -14,7 +15,7 @@ function datasheetInWords(version: VersionRecord, timeZone: string): string {
 }
 
 /** "clean reference 4, accepted by J. Silva on 3 May 2026: two films after the acid wash". */
-function referenceInWords(reference: ReferenceRecord, timeZone: string): string {
+function referenceInWords(reference: CleanReferenceRecord, timeZone: string): string {
   const { number, acceptedBy, acceptedAt, reason } = reference;
   if (acceptedBy === WORKED_OUT_AUTOMATICALLY) return `clean reference ${number}, ${acceptedBy}: ${reason}`;
   const day = formatDay(localDay(acceptedAt, timeZone));

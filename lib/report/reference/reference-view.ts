@@ -1,8 +1,9 @@
+import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
 import { REFERENCE_METHODS, type ReferenceMethod } from '@/lib/contract/clean-references';
 import { formatDay, formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
-import type { ReferenceRecord, ReferenceRecords } from '@/lib/report/records';
+import type { ReferenceRecords } from '@/lib/report/records';
 import { unitPath } from '@/lib/report/unit/unit-address';
 import { localDay } from '@/lib/time/local-clock';
 import { localDateTime } from '@/lib/time/local-instant';
@@ -106,7 +107,7 @@ function warningsOf({ bases, references }: ReferenceRecords): string[] {
   return [...new Set(older)];
 }
 
-function historyRow(reference: ReferenceRecord, timeZone: string, isInForce: boolean): HistoryRow {
+function historyRow(reference: CleanReferenceRecord, timeZone: string, isInForce: boolean): HistoryRow {
   const { number, method, factors, uncertainty, from, evidence } = reference;
   const day = (at: number) => formatDay(localDay(at, timeZone));
   return {

@@ -1,27 +1,9 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
-import type { ReferenceMethod } from '@/lib/contract/clean-references';
-import type { CleanFactors } from '@/lib/core/clean/clean-reference';
-
-/** What "clean" means for a unit from an instant on, with the evidence, who accepted it and why. Instants are ms. */
-export type StoredReference = {
-  number: number;
-  /** Null: from the beginning of the record. */
-  from: number | null;
-  method: ReferenceMethod;
-  /** Datasheet version whose clean resistances the factors multiply. */
-  unitVersion: number;
-  factors: CleanFactors;
-  /** Standard uncertainty of the learned factors [-]; null where a factor was not learned. */
-  uncertainty: { hot: number | null; cold: number | null };
-  evidence: { from: number; to: number; readings: number } | null;
-  acceptedBy: string;
-  reason: string;
-  acceptedAt: number;
-};
+import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean-references';
 
 type Row = Awaited<ReturnType<PrismaClient['cleanReference']['findFirstOrThrow']>>;
 
-function fromRow(row: Row): StoredReference {
+function fromRow(row: Row): CleanReferenceRecord {
   const { evidenceFrom, evidenceTo, readings } = row;
   return {
     number: row.number,
@@ -41,7 +23,10 @@ function fromRow(row: Row): StoredReference {
 }
 
 /** Every clean reference a unit ever had, in the order they were accepted. */
-export async function listReferences(entities: PrismaClient, unitId: number): Promise<StoredReference[]> {
+export async function listReferences(
+  entities: PrismaClient,
+  unitId: number,
+): Promise<CleanReferenceRecord[]> {
   const rows = await entities.cleanReference.findMany({ where: { unitId }, orderBy: { number: 'asc' } });
   return rows.map(fromRow);
 }
@@ -50,7 +35,7 @@ export async function listReferences(entities: PrismaClient, unitId: number): Pr
 export async function addReference(
   entities: PrismaClient,
   unitId: number,
-  reference: StoredReference,
+  reference: CleanReferenceRecord,
 ): Promise<boolean> {
   const { number, from, method, unitVersion, factors, uncertainty, evidence } = reference;
   const instant = (at: number | undefined) => (at === undefined ? null : new Date(at));

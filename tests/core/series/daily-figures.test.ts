@@ -95,7 +95,10 @@ describe('daily figures', () => {
     const { daily } = day();
     for (const value of daily.hotPressureDrop) expect(Math.abs(value / 40_000 - 1)).toBeLessThan(0.02);
     expect(daily.coldPressureDrop.every((value) => Number.isNaN(value))).toBe(true);
-    expect(pressureDropAtReference(40_000, 10 / 20, PRESSURE_DROP_EXPONENT)).toBeCloseTo(40_000 * 2 ** 1.8, 6);
+    expect(pressureDropAtReference(40_000, 10 / 20, PRESSURE_DROP_EXPONENT)).toBeCloseTo(
+      40_000 * 2 ** 1.8,
+      6,
+    );
   });
 
   it('refuse columns of unequal length', () => {
