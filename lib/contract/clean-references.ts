@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { CleanFactors, CleanFactors } from '@/lib/core/clean/clean-reference';
+import type { CleanFactors } from '@/lib/core/clean/clean-reference';
 
 /** Ways to a clean reference: the datasheet's films, one test of the clean unit, one learned factor, one per film. */
 export const REFERENCE_METHODS = ['datasheet', 'test', 'scale', 'two-films'] as const;
@@ -7,23 +7,6 @@ export type ReferenceMethod = (typeof REFERENCE_METHODS)[number];
 
 /** Who accepted a reference that nobody did: a unit whose datasheet says "learned" keeps its own. */
 export const WORKED_OUT_AUTOMATICALLY = 'worked out automatically';
-
-/** What "clean" means for a unit from an instant on, with the evidence, who accepted it and why. Instants are ms. */
-export type ReferenceRecord = {
-  number: number;
-  /** Since when it holds; null: from the beginning of the record. */
-  from: number | null;
-  method: ReferenceMethod;
-  /** Datasheet version whose clean resistances the factors multiply. */
-  unitVersion: number;
-  factors: CleanFactors;
-  /** Standard uncertainty of the learned factors [-]; null where a factor was not learned. */
-  uncertainty: { hot: number | null; cold: number | null };
-  evidence: { from: number; to: number; readings: number } | null;
-  acceptedBy: string;
-  reason: string;
-  acceptedAt: number;
-};
 
 const instant = z.iso.datetime({ offset: true });
 

@@ -1,5 +1,5 @@
 import { AppError } from '@/lib/contract/app-error';
-import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import { referenceAcceptanceSchema } from '@/lib/contract/clean-references';
 import { faultsOf } from '@/lib/contract/faults';
 import { proposalOf, readReferenceEntries } from '@/lib/report/reference/reference-entries';

@@ -3,7 +3,6 @@ import type {
   CleanReferenceRecord,
   CleanReferences,
   ReferenceAcceptance,
-  ReferenceRecord,
 } from '@/lib/contract/clean-references';
 import type { ProposedReference } from '@/lib/report/records';
 import { doubtsInWords, refusalInWords } from '@/lib/report/reference/learning-words';

@@ -1,9 +1,5 @@
 import { AppError } from '@/lib/contract/app-error';
-import type {
-  CleanReferenceRecord,
-  ReferenceProposal,
-  ReferenceRecord,
-} from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord, ReferenceProposal } from '@/lib/contract/clean-references';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import { type LearnedFactors, learnFactors } from '@/lib/core/clean/learn-factors';
 import { LEARNING_DAYS } from '@/lib/core/clean/learn-scale';

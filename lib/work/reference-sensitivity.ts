@@ -1,4 +1,4 @@
-import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import { type CleanFactors, scaledFactors } from '@/lib/core/clean/clean-reference';
 import { cleanTestScale } from '@/lib/core/clean/clean-test';

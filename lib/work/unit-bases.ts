@@ -1,4 +1,4 @@
-import type { CleanReferenceRecord, ReferenceMethod, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean-references';
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { AS_ON_DATASHEET, type CleanFactors } from '@/lib/core/clean/clean-reference';
 import type { UnitBasis } from '@/lib/report/records';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import type { LearnedFactors } from '@/lib/core/clean/learn-factors';
 import type { LearnedFilms } from '@/lib/core/clean/learn-two-films';
 import type { ProposedReference, ReferenceRecords } from '@/lib/report/records';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { parseMaths } from '@/app/ui/maths/parse-maths';
-import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import { unitSchema } from '@/lib/contract/fleet-file';
 import { HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import type { UnitRecords } from '@/lib/report/records';

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import { addReference, listReferences } from '@/lib/store/entities/references';
 import { unitIds } from '@/lib/store/entities/units';
 import { registerFleet } from '@/lib/work/register-fleet';

@@ -1,4 +1,4 @@
-import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import { WORKED_OUT_AUTOMATICALLY } from '@/lib/contract/clean-references';
 import type { CleanFactors } from '@/lib/core/clean/clean-reference';
 import { formatDay, formatInstant } from '@/lib/report/format/time';

@@ -1,4 +1,4 @@
-import type { CleanReferenceRecord, ReferenceRecord } from '@/lib/contract/clean-references';
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import { REFERENCE_METHODS, type ReferenceMethod } from '@/lib/contract/clean-references';
 import { formatDay, formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
