@@ -1,7 +1,7 @@
 import { AppError } from '@/lib/contract/app-error';
-import { streamSchema } from '@/lib/contract/fleet-file';
 import type { FluidCurves } from '@/lib/contract/fluid-curves';
 import { fluidSpec } from '@/lib/contract/fluid-spec';
+import { streamSchema } from '@/lib/contract/stream';
 import type { Fluid } from '@/lib/core/fluids/fluid';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 

@@ -11,7 +11,7 @@ import {
 } from '@/lib/contract/fleet-file';
 import { platePackOf } from '@/lib/contract/plate-pack';
 import { inSi, positiveQuantity } from '@/lib/contract/quantity';
-import type { UnitFigures } from '@/lib/contract/unit-figures';
+import { NO_UNIT_FIGURES, type UnitFigures } from '@/lib/contract/unit-figures';
 import { buoyancyAdvice, directionFromNozzles } from '@/lib/core/exchange/direction';
 import { plateArea, plateChannels } from '@/lib/core/exchange/plate-area';
 import { channelsOf } from '@/lib/core/exchange/plate-channel';
@@ -34,6 +34,7 @@ export type UnitPart = Record<string, unknown>;
 export function unitFigures(part: UnitPart): UnitFigures {
   const area = areaFigures(part);
   return {
+    ...NO_UNIT_FIGURES,
     ...area,
     ...nozzleFigures(part),
     ...designFigures(part, area.area),
@@ -74,41 +75,13 @@ function nozzleFigures(part: UnitPart): Pick<UnitFigures, 'direction' | 'advice'
   return { direction: directionFromNozzles(nozzles.data), advice: buoyancyAdvice(nozzles.data) };
 }
 
-type ChannelFigures = Pick<
-  UnitFigures,
-  | 'hotChannels'
-  | 'coldChannels'
-  | 'hotChannelVelocity'
-  | 'coldChannelVelocity'
-  | 'hotChannelReynolds'
-  | 'coldChannelReynolds'
->;
-type DesignFigures = Omit<
-  UnitFigures,
-  'area' | 'channels' | 'direction' | 'advice' | 'films' | keyof ChannelFigures
->;
-
-const NO_FIGURES: DesignFigures = {
-  hotMassFlow: null,
-  coldMassFlow: null,
-  hotDuty: null,
-  coldDuty: null,
-  balance: null,
-  lmtd: null,
-  correction: null,
-  effectiveness: null,
-  ntu: null,
-  impliedU: null,
-  cleanU: null,
-};
-
-function designFigures(part: UnitPart, area: number | null): DesignFigures {
+function designFigures(part: UnitPart, area: number | null): Partial<UnitFigures> {
   const stated = (typeof part.design === 'object' ? part.design : null) as UnitPart | null;
   // A design point out of the arrangement's reach still has duties: they show what is wrong with it.
   const design = stated === null ? null : { ...stated, cleanU: stated.cleanU ?? STAND_IN_U };
   const candidate = candidateOf(part, design);
   const exchanger = candidate === null ? null : exchangerOrNull(candidate);
-  if (exchanger === null) return NO_FIGURES;
+  if (exchanger === null) return {};
   const state = designState({ ...exchanger, area: area ?? exchanger.area });
   const { hotFlow, coldFlow } = exchanger.design;
   const cleanU = stated?.cleanU === undefined ? null : exchanger.design.cleanU;
@@ -128,23 +101,14 @@ function designFigures(part: UnitPart, area: number | null): DesignFigures {
   };
 }
 
-const NO_CHANNELS: ChannelFigures = {
-  hotChannels: null,
-  coldChannels: null,
-  hotChannelVelocity: null,
-  coldChannelVelocity: null,
-  hotChannelReynolds: null,
-  coldChannelReynolds: null,
-};
-
 /** Velocities in the plate channels at the design flows: they need the streams and the channel, not the conductance. */
-function channelFigures(part: UnitPart): ChannelFigures {
+function channelFigures(part: UnitPart): Partial<UnitFigures> {
   const plates = platesSchema.safeParse(part.plates);
   const design = typeof part.design === 'object' ? { ...part.design, cleanU: STAND_IN_U } : null;
   const candidate = plates.success ? candidateOf(part, design) : null;
   const exchanger = candidate === null ? null : exchangerOrNull(candidate);
   const pack = exchanger === null ? null : platePackOf(plates.data, exchanger.arrangement);
-  if (exchanger === null || pack === null) return NO_CHANNELS;
+  if (exchanger === null || pack === null) return {};
   const [hot, cold] = (['hot', 'cold'] as const).map((side) => designChannelFlow(exchanger, pack, side));
   return {
     hotChannels: channelsOf(pack.count, 'hot') / pack.hotPasses,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { AppError, type Fault } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
-import { streamSchema } from '@/lib/contract/fleet-file';
 import { fluidSpec } from '@/lib/contract/fluid-spec';
+import { streamSchema } from '@/lib/contract/stream';
 import type { FluidSpec } from '@/lib/core/fluids/fluid';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { oilDensityOf } from '@/lib/core/fluids/oil';

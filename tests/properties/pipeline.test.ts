@@ -15,6 +15,7 @@ import { dailyFigures } from '@/lib/core/series/daily-figures';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { makeRandom } from '@/lib/core/stats/random';
 import {
+  BOILING_DESIGN,
   breathingStates,
   constantFluid,
   DAY_MS,
@@ -32,15 +33,6 @@ const settings = DEFAULT_CHECK_SETTINGS;
 
 const GENTLE = { hotIn: 80, hotOut: 65, coldIn: 20, coldOut: 32, hotFlow: 20, coldFlow: 25, cleanU: 1000 };
 const STEAM = { hotIn: 120, hotOut: 120, coldIn: 40, coldOut: 80, hotFlow: 1.9, coldFlow: 25, cleanU: 2500 };
-const BOILING = {
-  hotIn: 150,
-  hotOut: 125,
-  coldIn: 100,
-  coldOut: 100,
-  hotFlow: 20,
-  coldFlow: 0.93,
-  cleanU: 2000,
-};
 const arrangements: Arrangement[] = [
   { kind: 'counter-current' },
   { kind: 'co-current' },
@@ -59,8 +51,8 @@ const units: Exchanger[] = [
     area: 30,
     design: GENTLE,
   }),
-  waterUnit({ cold: { kind: 'steam', pressure: null }, area: 40, design: BOILING }),
-  waterUnit({ cold: { kind: 'steam', pressure: 101_325 }, area: 40, design: BOILING }),
+  waterUnit({ cold: { kind: 'steam', pressure: null }, area: 40, design: BOILING_DESIGN }),
+  waterUnit({ cold: { kind: 'steam', pressure: 101_325 }, area: 40, design: BOILING_DESIGN }),
   waterUnit({ area: 30, design: GENTLE, nominalFlows: { hot: 20, cold: null } }),
   waterUnit({ area: 30, design: GENTLE, nominalFlows: { hot: 20, cold: 25 } }),
   waterUnit({

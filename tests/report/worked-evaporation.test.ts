@@ -7,26 +7,17 @@ import { readingTable } from '@/lib/report/worked/reading-table';
 import { streamSteps } from '@/lib/report/worked/stream-steps';
 import { workedState } from '@/lib/report/worked/worked-state';
 import { writer } from '@/lib/report/worked/worked-step';
-import { constantFluid, readingsOf, waterUnit } from '../support/forward-readings';
+import { BOILING_DESIGN, constantFluid, readingsOf, waterUnit } from '../support/forward-readings';
 import { unitRecords } from '../support/unit-records';
 
-const DESIGN = {
-  hotIn: 150,
-  hotOut: 125,
-  coldIn: 100,
-  coldOut: 100,
-  hotFlow: 20,
-  coldFlow: 0.93,
-  cleanU: 2000,
-};
 const exchanger = waterUnit({
   hot: constantFluid(4200),
   cold: { kind: 'steam', pressure: null },
   area: 40,
-  design: DESIGN,
+  design: BOILING_DESIGN,
   nominalFlows: { hot: 20, cold: null },
 });
-const readings = readingsOf([{ ...DESIGN, fouling: 0, duty: 0, overallU: 0 }]);
+const readings = readingsOf([{ ...BOILING_DESIGN, fouling: 0, duty: 0, overallU: 0 }]);
 for (const sensor of ['coldIn', 'coldFlow', 'hotFlow'] as const) readings[sensor][0] = Number.NaN;
 const evaluation = evaluateReadings({ exchanger, settings: DEFAULT_CHECK_SETTINGS, readings });
 const base = unitRecords();

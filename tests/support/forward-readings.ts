@@ -43,6 +43,17 @@ export function constantFluid(specificHeat: number): FluidSpec {
   return { kind: 'custom', name: `cp ${specificHeat}`, properties };
 }
 
+/** Duty point of an evaporator: 20 kg/s of hot water from 150 to 125 °C boil water at 100 °C. */
+export const BOILING_DESIGN = {
+  hotIn: 150,
+  hotOut: 125,
+  coldIn: 100,
+  coldOut: 100,
+  hotFlow: 20,
+  coldFlow: 0.93,
+  cleanU: 2000,
+};
+
 /** A water-to-water plate unit of 1-1 passes; any part replaced. */
 export function waterUnit(change: Partial<Exchanger> = {}): Exchanger {
   const temperature: SensorUncertainty = { absolute: 0.2, relative: 0, systematicShare: 0.5 };

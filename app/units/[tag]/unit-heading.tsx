@@ -1,6 +1,7 @@
 import Link from 'next/link';
 import { AllowanceBar } from '@/app/ui/allowance-bar/allowance-bar';
 import { ButtonLink } from '@/app/ui/button/button';
+import { Breadcrumb } from '@/app/ui/page-header/breadcrumb';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { StateMark } from '@/app/ui/state-mark/state-mark';
 import { Value } from '@/app/ui/value/value';
@@ -18,9 +19,9 @@ export function UnitHeading({ header, workedHref, spotCheckHref }: Props) {
   const { tag, service, site, description, state, statement, age, bar, figures } = header;
   return (
     <>
-      <p className={`${styles.up} screen-only`}>
+      <Breadcrumb>
         <Link href="/">Fleet</Link> / {tag}
-      </p>
+      </Breadcrumb>
       <PageHeader
         title={tag}
         context={[service, site].filter((part) => part !== null).join(' · ')}

@@ -1,4 +1,4 @@
-import type { UnitFigures } from '@/lib/contract/unit-figures';
+import { NO_UNIT_FIGURES, type UnitFigures } from '@/lib/contract/unit-figures';
 import { type DisplayKind, displayUnit } from '@/lib/report/format/display-unit';
 import { type Figure, formatFigure, formatNumber, MISSING } from '@/lib/report/format/figure';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
@@ -15,33 +15,8 @@ const NOTABLE_IMBALANCE = 0.03;
 const NOTABLE_U_DIFFERENCE = 0.1;
 const DIGITS = { digits: 4 };
 
-const NO_FIGURES: UnitFigures = {
-  area: null,
-  channels: null,
-  hotChannels: null,
-  coldChannels: null,
-  hotChannelVelocity: null,
-  coldChannelVelocity: null,
-  hotChannelReynolds: null,
-  coldChannelReynolds: null,
-  direction: null,
-  advice: [],
-  hotMassFlow: null,
-  coldMassFlow: null,
-  hotDuty: null,
-  coldDuty: null,
-  balance: null,
-  lmtd: null,
-  correction: null,
-  effectiveness: null,
-  ntu: null,
-  impliedU: null,
-  cleanU: null,
-  films: null,
-};
-
 export function figuresView(given: UnitFigures | null, draft: UnitDraft, system: UnitSystem): FiguresView {
-  const figures = given ?? NO_FIGURES;
+  const figures = given ?? NO_UNIT_FIGURES;
   const shown = (value: number | null, kind: DisplayKind) => formatFigure(value, kind, system, DIGITS);
   const power = displayUnit('power', system, Math.max(figures.hotDuty ?? 0, figures.coldDuty ?? 0));
   const duty = (value: number | null) => formatFigure(value, 'power', system, { ...DIGITS, shown: power });

@@ -14,27 +14,23 @@ import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import { sensorsOf } from '@/lib/core/fouling/evaluation-columns';
 import { makeRandom } from '@/lib/core/stats/random';
 import { standardDeviation } from '@/lib/core/stats/spread';
-import { constantFluid, readingsOf, solveForward, waterUnit } from '../../support/forward-readings';
+import {
+  BOILING_DESIGN,
+  constantFluid,
+  readingsOf,
+  solveForward,
+  waterUnit,
+} from '../../support/forward-readings';
 
 const STEAM: FluidSpec = { kind: 'steam', pressure: null };
 const HEAT = 4200;
-/** Hot liquid of constant specific heat against water boiling at 100 °C: 20 kg/s from 150 to 125 °C. */
-const DESIGN = {
-  hotIn: 150,
-  hotOut: 125,
-  coldIn: 100,
-  coldOut: 100,
-  hotFlow: 20,
-  coldFlow: 0.93,
-  cleanU: 2000,
-};
-const byTemperature = waterUnit({ hot: constantFluid(HEAT), cold: STEAM, area: 40, design: DESIGN });
+const byTemperature = waterUnit({ hot: constantFluid(HEAT), cold: STEAM, area: 40, design: BOILING_DESIGN });
 const byPressure = { ...byTemperature, cold: { kind: 'steam', pressure: 101_325 } as const };
 const evaluate = (exchanger: typeof byTemperature, readings: ReturnType<typeof readingsOf>) =>
   evaluateReadings({ exchanger, settings: DEFAULT_CHECK_SETTINGS, readings });
 const NONE = Number.NaN;
-const atDesign = { ...DESIGN, fouling: 0, duty: 0, overallU: 0, cleanU: 0 };
-const reading = (change: Partial<typeof DESIGN> = {}) => readingsOf([{ ...atDesign, ...change }]);
+const atDesign = { ...BOILING_DESIGN, fouling: 0, duty: 0, overallU: 0, cleanU: 0 };
+const reading = (change: Partial<typeof BOILING_DESIGN> = {}) => readingsOf([{ ...atDesign, ...change }]);
 
 describe('an evaporating cold side', () => {
   it('is the hand calculation at Cr = 0: LMTD with F = 1, and NTU = −ln(1 − ε) (Incropera, 6th ed., eq. 11.35b)', () => {
@@ -64,7 +60,7 @@ describe('an evaporating cold side', () => {
   });
 
   it('needs neither flow nor inlet temperature of its own, and with a pressure not even its outlet’s', () => {
-    const truth = solveForward(byPressure, { ...DESIGN, fouling: 8e-5 });
+    const truth = solveForward(byPressure, { ...BOILING_DESIGN, fouling: 8e-5 });
     const readings = readingsOf([{ ...truth, coldIn: NONE, coldOut: NONE, coldFlow: NONE }]);
     const result = evaluate(byPressure, readings);
     expect(reasonsOf(result.reasons[0]!)).toEqual([]);
@@ -136,8 +132,8 @@ describe('an evaporating cold side', () => {
   });
 
   it('film is taken constant: clean U does not move with the steam flow', () => {
-    const half = solveForward(byTemperature, { ...DESIGN, coldFlow: 0.4, fouling: 0 });
-    expect(half.cleanU).toBe(solveForward(byTemperature, { ...DESIGN, fouling: 0 }).cleanU);
+    const half = solveForward(byTemperature, { ...BOILING_DESIGN, coldFlow: 0.4, fouling: 0 });
+    expect(half.cleanU).toBe(solveForward(byTemperature, { ...BOILING_DESIGN, fouling: 0 }).cleanU);
   });
 
   it('has the uncertainty of Rf that 20 000 draws show, within 3 %', () => {
@@ -146,7 +142,7 @@ describe('an evaporating cold side', () => {
     const readings = readingsOf(Array.from({ length: draws }, () => ({ ...atDesign, coldFlow: NONE })));
     for (const sensor of ['hotIn', 'hotOut', 'coldOut', 'hotFlow'] as const) {
       const { absolute, relative } = byTemperature.sensors[sensor];
-      const sigma = absolute + relative * DESIGN[sensor];
+      const sigma = absolute + relative * BOILING_DESIGN[sensor];
       readings[sensor].forEach((value, i) => {
         readings[sensor][i] = value + sigma * random.normal();
       });

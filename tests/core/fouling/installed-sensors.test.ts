@@ -5,7 +5,7 @@ import { installedSensors } from '@/lib/core/fouling/installed-sensors';
 import { measuredSensors } from '@/lib/core/fouling/measured-sensors';
 import { unitModel } from '@/lib/core/fouling/unit-model';
 import { COLD_FLOW_IS_VOLUME, makeReadingColumns } from '@/lib/core/series/reading-columns';
-import { constantFluid, readingsOf, waterUnit } from '../../support/forward-readings';
+import { BOILING_DESIGN, constantFluid, readingsOf, waterUnit } from '../../support/forward-readings';
 
 const plain = waterUnit();
 const model = (exchanger: Exchanger) => unitModel(exchanger, DEFAULT_CHECK_SETTINGS);
@@ -59,15 +59,7 @@ describe('what is installed', () => {
   it('of an evaporator: no sensor for a stated saturation temperature, one for the feed counts its subcooling', () => {
     const evaporator = waterUnit({
       cold: { kind: 'steam', pressure: 101_325 },
-      design: {
-        hotIn: 150,
-        hotOut: 125,
-        coldIn: 100,
-        coldOut: 100,
-        hotFlow: 20,
-        coldFlow: 0.93,
-        cleanU: 2000,
-      },
+      design: BOILING_DESIGN,
     });
     expect(judge(evaporator, 'coldIn', 'coldOut', 'coldFlow').unmeasured).toEqual([
       { sensor: 'coldIn', standIn: 'saturated', gain: 'subcooling' },
@@ -98,15 +90,7 @@ describe('what is installed', () => {
       waterUnit({
         cold: { kind: 'steam', pressure: null },
         coldMeterAt,
-        design: {
-          hotIn: 150,
-          hotOut: 125,
-          coldIn: 100,
-          coldOut: 100,
-          hotFlow: 20,
-          coldFlow: 0.93,
-          cleanU: 2000,
-        },
+        design: BOILING_DESIGN,
       });
     expect(measured(boiler('inlet'), COLD_FLOW_IS_VOLUME)).toBe(flow);
     expect(measured(boiler('outlet'), COLD_FLOW_IS_VOLUME)).toBe(0);

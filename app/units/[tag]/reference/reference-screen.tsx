@@ -1,5 +1,6 @@
 import Link from 'next/link';
 import { Notice } from '@/app/ui/notice/notice';
+import { Breadcrumb } from '@/app/ui/page-header/breadcrumb';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import { Table } from '@/app/ui/table/table';
@@ -14,9 +15,9 @@ export function ReferenceScreen({ view }: { view: ReferenceView }) {
   const { tag, unitHref, timeZone, inForce, warnings, form, proposal, sensitivity } = view;
   return (
     <div className={styles.page}>
-      <p className={`${styles.up} screen-only`}>
+      <Breadcrumb>
         <Link href="/">Fleet</Link> / <Link href={unitHref}>{tag}</Link> / Clean reference
-      </p>
+      </Breadcrumb>
       <PageHeader title={`Clean reference of ${tag}`}>
         <p>
           Fouling is what U lacks to a clean unit at the same flows. What counts as clean is therefore part of

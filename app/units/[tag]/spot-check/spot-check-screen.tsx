@@ -1,6 +1,7 @@
 import Link from 'next/link';
 import { ButtonLink } from '@/app/ui/button/button';
 import { Empty } from '@/app/ui/empty/empty';
+import { Breadcrumb } from '@/app/ui/page-header/breadcrumb';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import type { SpotCheckView } from '@/lib/report/spot-check/spot-check-view';
 import styles from './spot-check.module.css';
@@ -13,9 +14,9 @@ export function SpotCheckScreen({ view }: { view: SpotCheckView }) {
   const isBlank = result === null && form.faults === 0;
   return (
     <div className={styles.page}>
-      <p className={`${styles.up} screen-only`}>
+      <Breadcrumb>
         <Link href="/">Fleet</Link> / <Link href={unitHref}>{tag}</Link> / Spot check
-      </p>
+      </Breadcrumb>
       <PageHeader
         title={`Spot check of ${tag}`}
         context={[service, site].filter((part) => part !== null).join(' · ')}
