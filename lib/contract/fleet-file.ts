@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { positiveQuantity, quantity } from './quantity';
+import { positiveQuantity, quantity, unsignedQuantity } from './quantity';
 import { streamSchema } from './stream';
 import { conversionToSi } from './ucum';
 
@@ -70,11 +70,11 @@ const systematicShare = fraction
   .meta({ description: 'Share of the variance that is the same in every reading; default 0.5' });
 
 const sensorSchema = (kind: 'temperatureDifference' | 'pressure') =>
-  z.object({ uncertainty: quantity(kind).or(z.number().min(0).max(1)), systematicShare }).partial();
+  z.object({ uncertainty: unsignedQuantity(kind).or(z.number().min(0).max(1)), systematicShare }).partial();
 
 const flowSensorSchema = z
   .object({
-    uncertainty: z.number().min(0).max(1).or(quantity('massFlow', 'volumeFlow')),
+    uncertainty: z.number().min(0).max(1).or(unsignedQuantity('massFlow', 'volumeFlow')),
     systematicShare,
     at: z.enum(['inlet', 'outlet']),
     nominal: flow().meta({

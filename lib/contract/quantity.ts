@@ -42,6 +42,14 @@ export function positiveQuantity(...kinds: [Kind, ...Kind[]]) {
   });
 }
 
+/** A quantity of one kind that must not be negative. */
+export function unsignedQuantity(...kinds: [Kind, ...Kind[]]) {
+  return quantity(...kinds).refine((given) => given.value >= 0, {
+    path: ['value'],
+    message: 'must not be negative',
+  });
+}
+
 /** "temperatureDifference" → "temperature difference". */
 export function kindInWords(kind: Kind): string {
   return kind.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);

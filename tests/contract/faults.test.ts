@@ -23,6 +23,16 @@ describe('what is wrong with a document, in words of a person', () => {
     ],
     [{ service: 'x'.repeat(121) }, 'service', 'must have at most 120 characters'],
     [{ area: { value: -1, unit: 'm2' } }, 'area.value', 'must be greater than 0'],
+    [
+      { sensors: { hotIn: { uncertainty: { value: -1, unit: 'K' } } } },
+      'sensors.hotIn.uncertainty.value',
+      'must not be negative',
+    ],
+    [
+      { sensors: { coldFlow: { uncertainty: { value: -0.5, unit: 'kg/s' } } } },
+      'sensors.coldFlow.uncertainty.value',
+      'must not be negative',
+    ],
   ])('%j: %s %s', (changes, field, message) => {
     expect(faults(changes)).toContainEqual({ field, message });
   });

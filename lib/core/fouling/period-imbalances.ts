@@ -2,11 +2,13 @@ import { type MassFlows, screenValues } from '../checks/screen-values';
 import {
   BALANCE_SENSORS,
   type BalanceBuffers,
+  type BalanceStreams,
   balanceBuffers,
   linearise,
   weightedSquare,
 } from '../exchange/reconcile';
 import type { ReadingColumns } from '../series/reading-columns';
+import { balanceStreams } from './close-balance';
 import { completeState } from './complete-state';
 import type { WeightedImbalances } from './explain-imbalance';
 import { PLACE, type UnitModel } from './unit-model';
@@ -114,15 +116,16 @@ function sumBlocks(
   rows.forEach((i, n) => {
     const block = blocks[n]!;
     completeState({ model, readings, flows }, i, buffers);
-    sums.imbalance[block]! += linearise(model.streams, measured, gradient);
+    const streams = balanceStreams(model, buffers);
+    sums.imbalance[block]! += linearise(streams, measured, gradient);
     for (let k = 0; k < errors.length; k++) {
       const { systematicShare } = model.sensors[k]!;
       sums.spread[k]! += uncertainty[k]!;
       sums.systematic[k]! += (uncertainty[k]! / sizeOf(k, measured)) * Math.sqrt(systematicShare);
       uncertainty[k]! *= Math.sqrt(Math.max(LEAST_RANDOM_SHARE, 1 - systematicShare));
     }
-    freeOfNoise(model, buffers, errors);
-    linearise(model.streams, reconciled, gradient);
+    freeOfNoise(streams, buffers, errors);
+    linearise(streams, reconciled, gradient);
     for (let k = 0; k < errors.length; k++) sums.shapes[k]![block]! += gradient[k]! * sizeOf(k, reconciled);
     sums.duty[block]! += reconciled[PLACE.hotFlow]! * gradient[PLACE.hotFlow]!;
     sums.count[block]! += 1;
@@ -156,7 +159,7 @@ function sizeOf(k: number, state: Float64Array): number {
  * shares with the noise of the imbalance as read: shapes that follow the very noise they are fitted to would favour one
  * sensor over another by nothing.
  */
-function freeOfNoise(model: UnitModel, buffers: BalanceBuffers, errors: Float64Array): void {
+function freeOfNoise(streams: BalanceStreams, buffers: BalanceBuffers, errors: Float64Array): void {
   const { measured, reconciled, uncertainty, gradient } = buffers;
   const variance = weightedSquare(gradient, uncertainty);
   const shared = gradient.map((slope, k) => {
@@ -164,6 +167,6 @@ function freeOfNoise(model: UnitModel, buffers: BalanceBuffers, errors: Float64A
     reconciled[k] = k < PLACE.hotFlow ? measured[k]! - errors[k]! : measured[k]! / scale;
     return (uncertainty[k]! * uncertainty[k]! * slope) / (scale * variance);
   });
-  const left = linearise(model.streams, reconciled, gradient);
+  const left = linearise(streams, reconciled, gradient);
   for (let k = 0; k < shared.length; k++) reconciled[k]! -= shared[k]! * left;
 }

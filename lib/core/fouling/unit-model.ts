@@ -15,7 +15,7 @@ import type {
   TemperatureSensor,
 } from '../exchange/exchanger';
 import { BALANCE_SENSORS, type BalanceStreams, type EnthalpyCurve } from '../exchange/reconcile';
-import type { Fluid } from '../fluids/fluid';
+import type { Fluid, Property } from '../fluids/fluid';
 import { makeFluid } from '../fluids/make-fluid';
 import { phaseChangeSide } from './enthalpy-change';
 import { type SensorPlan, sensorPlan } from './sensor-plan';
@@ -39,6 +39,8 @@ export type UnitModel = Fluids & {
   /** Both streams run the same way through the whole unit: its terminal differences are at the two inlets and the two outlets. */
   isCoCurrent: boolean;
   streams: BalanceStreams;
+  /** The same where the liquid end of a stream that changes phase is taken as saturated; null without such a stream. */
+  saturatedStreams: BalanceStreams | null;
   /** Uncertainties in the order of `BALANCE_SENSORS`. */
   sensors: SensorUncertainty[];
 };
@@ -66,6 +68,12 @@ export function unitModel(
   const phaseChange = phaseChangeSide(fluids);
   const hotCurve = liquidCurve(fluids.hot);
   const coldCurve = liquidCurve(fluids.cold);
+  const streams = {
+    hotIn: vapourCurve(fluids.hot) ?? hotCurve,
+    hotOut: hotCurve,
+    coldIn: coldCurve,
+    coldOut: vapourCurve(fluids.cold) ?? coldCurve,
+  };
   return {
     ...fluids,
     exchanger,
@@ -83,12 +91,8 @@ export function unitModel(
       phaseChange === null ? null : { side: phaseChange, fluid: fluids[phaseChange] },
     ),
     isCoCurrent: isCoCurrent(exchanger.arrangement),
-    streams: {
-      hotIn: vapourCurve(fluids.hot) ?? hotCurve,
-      hotOut: hotCurve,
-      coldIn: coldCurve,
-      coldOut: vapourCurve(fluids.cold) ?? coldCurve,
-    },
+    streams,
+    saturatedStreams: saturatedStreams(fluids, streams),
     sensors: BALANCE_SENSORS.map((sensor) => exchanger.sensors[sensor]),
   };
 }
@@ -97,10 +101,26 @@ function liquidCurve(fluid: Fluid): EnthalpyCurve {
   return { enthalpy: fluid.enthalpy, slope: fluid.specificHeat };
 }
 
+/** Liquid that is saturated moves with the saturation temperature: all its end gives or takes hangs on the vapour's. */
+const NO_ENTHALPY: EnthalpyCurve = { enthalpy: () => 0, slope: () => 0 };
+
+function saturatedStreams({ hot, cold }: Fluids, streams: BalanceStreams): BalanceStreams | null {
+  if (hot.phaseChange !== null) return { ...streams, hotIn: latentCurve(hot), hotOut: NO_ENTHALPY };
+  if (cold.phaseChange !== null) return { ...streams, coldOut: latentCurve(cold), coldIn: NO_ENTHALPY };
+  return null;
+}
+
+function latentCurve(fluid: Fluid): EnthalpyCurve {
+  const { vapourEnthalpy, liquidEnthalpy } = fluid.phaseChange!;
+  return curveOf(fluid, (t) => vapourEnthalpy(t) - liquidEnthalpy(t));
+}
+
+function vapourCurve(fluid: Fluid): EnthalpyCurve | null {
+  return fluid.phaseChange === null ? null : curveOf(fluid, fluid.phaseChange.vapourEnthalpy);
+}
+
 /** At an end of the range, where a table of liquid properties often ends at boiling, the step goes inwards only. */
-function vapourCurve({ phaseChange, minimum, maximum }: Fluid): EnthalpyCurve | null {
-  if (phaseChange === null) return null;
-  const enthalpy = phaseChange.vapourEnthalpy;
+function curveOf({ minimum, maximum }: Fluid, enthalpy: Property): EnthalpyCurve {
   const slope = (t: number) => {
     const [low, high] = [Math.max(t - SLOPE_STEP, minimum), Math.min(t + SLOPE_STEP, maximum)];
     return (enthalpy(high) - enthalpy(low)) / (high - low);

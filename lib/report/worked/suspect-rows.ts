@@ -1,3 +1,4 @@
+import { balanceStreams } from '@/lib/core/fouling/close-balance';
 import { soleBiases } from '@/lib/core/fouling/sole-biases';
 import { formatFigureText } from '@/lib/report/format/figure';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
@@ -10,7 +11,7 @@ export type SuspectRow = { label: string; bias: string; share: string; inUncerta
 /** The least demanding explanation first; empty where no balance is checked. */
 export function suspectRows(state: WorkedState, system: UnitSystem): SuspectRow[] {
   if (state.inferred !== NONE_INFERRED || state.nominal !== 0) return [];
-  return soleBiases(state.model.streams, state).map(({ place, bias, inUncertainties }) => {
+  return soleBiases(balanceStreams(state.model, state), state).map(({ place, bias, inUncertainties }) => {
     const isFlow = place >= PLACE.hotFlow;
     const closing = state.measured[place]! - bias;
     return {

@@ -1,6 +1,7 @@
 import { screenValues } from '@/lib/core/checks/screen-values';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
-import { BALANCE_SENSORS, balanceBuffers, reconcileBalance } from '@/lib/core/exchange/reconcile';
+import { BALANCE_SENSORS, balanceBuffers } from '@/lib/core/exchange/reconcile';
+import { reconcileState } from '@/lib/core/fouling/close-balance';
 import { completeState, NONE_INFERRED } from '@/lib/core/fouling/complete-state';
 import { basisAt } from '@/lib/core/fouling/evaluate-over';
 import type { EVALUATION_FLOAT_COLUMNS } from '@/lib/core/fouling/evaluation-columns';
@@ -50,7 +51,7 @@ export function workedState({ bases, readings, evaluation }: EvaluatedUnit, row:
   const buffers = balanceBuffers();
   const inferred = completeState({ model, readings: reading, flows }, 0, buffers);
   // Also where a value was inferred: the balance is closed then, and the call only fills in state and gradient.
-  if (!reconcileBalance(model.streams, buffers)) return null;
+  if (!reconcileState(model, buffers)) return null;
   const nominal = evaluation.nominal[row]!;
   return { model, reading, figure, ...buffers, inferred, nominal, basis };
 }

@@ -109,6 +109,19 @@ function roughTemperatures(exchanger: Exchanger): Exchanger {
   };
 }
 
+/** A rough saturation temperature beside a fine meter: the liquid that is taken as saturated must move with it. */
+function roughSaturation(exchanger: Exchanger, place: 'hotIn' | 'coldOut'): Exchanger {
+  const { sensors } = exchanger;
+  return {
+    ...exchanger,
+    sensors: {
+      ...sensors,
+      [place]: { absolute: 1, relative: 0, systematicShare: 0.5 },
+      hotFlow: { absolute: 0, relative: 0.003, systematicShare: 0.5 },
+    },
+  };
+}
+
 const oilCooler = waterUnit({
   arrangement: { kind: 'shell-and-tube', shellPasses: 1, tubePasses: 2, tubeSide: 'cold' },
   hot: oil,
@@ -168,6 +181,16 @@ const cases: Case[] = [
     without: 'coldFlow',
     // The steam that balances 20 kg/s over 20 K is inferred, and so is that the feed is saturated.
     state: { ...boiler.design, coldIn: Number.NaN, fouling: 0, duty: 0, overallU: 0, cleanU: 0 },
+  },
+  {
+    title: 'steam condensing to saturated liquid, both flows, rough saturation temperature',
+    exchanger: roughSaturation(condenser, 'hotIn'),
+    state: { ...solveForward(condenser, { ...condenser.design, fouling: 8e-5 }), hotOut: Number.NaN },
+  },
+  {
+    title: 'water evaporating from saturated feed, both flows, rough saturation temperature',
+    exchanger: roughSaturation(boiler, 'coldOut'),
+    state: { ...solveForward(boiler, { ...boiler.design, fouling: 8e-5 }), coldIn: Number.NaN },
   },
   {
     title: 'equal capacity rates',
