@@ -47,6 +47,7 @@ export const FleetRowLine = memo(function FleetRowLine(props: Props) {
           tabIndex={isTabStop ? 0 : -1}
           onFocus={() => onFocus(row)}
           aria-label={row.sentence}
+          title={tipOf(row)}
         >
           {row.tag}
         </Link>
@@ -99,6 +100,12 @@ export const FleetRowLine = memo(function FleetRowLine(props: Props) {
 /** The style of an item of a list of which only a part is in the page. */
 export function placedAt(top: number | null) {
   return top === null ? undefined : { transform: `translateY(${top}px)` };
+}
+
+/** What the marks of the row say: the link covers them, so its tip must. */
+function tipOf({ probable, suspect, widened }: FleetRow): string | undefined {
+  const words = [...probable.map((fall) => fall.words), suspect?.words ?? '', widened ?? ''];
+  return words.filter((part) => part !== '').join('\n') || undefined;
 }
 
 function moneyOf(row: FleetRow, view: FleetView): string {

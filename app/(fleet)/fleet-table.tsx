@@ -52,6 +52,7 @@ function columnsOf(view: FleetView): Column[] {
     { key: 'lost', head: 'Lost duty', unit: view.lostUnit.label, isNumber: true },
     { key: 'cost', head: 'Cost', unit: cost, isNumber: true },
     { key: 'usable', head: 'Usable readings', unit: '%', isNumber: true },
+    { key: 'look', head: 'To look at' },
   ];
 }
 
@@ -87,5 +88,8 @@ function cellsOf(row: FleetRow, view: FleetView) {
           ? formatMoney(row.perDay, row.currency)
           : formatNumber(row.perDay, 0),
     usable: share(row.usable),
+    look: [...(row.suspect === null ? [] : [row.suspect]), ...row.probable]
+      .map(({ words }) => words)
+      .join('; '),
   };
 }

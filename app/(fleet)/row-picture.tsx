@@ -7,6 +7,8 @@ import styles from './picture.module.css';
 const percent = (share: number) => `${(share * 100).toFixed(2)}%`;
 const BAR_HEIGHT = 8;
 const TRIANGLE = 'M0 -4.5 4 2.5 -4 2.5Z';
+/** A step down that ends in an arrow: a fall nobody has explained. */
+const STEP_DOWN = 'M-5 -4.5H0V3M-3 0 0 3.5 3 0';
 
 /** Fills the pictures share; kept out of sight, not `display: none`, which would switch them off. */
 export function PictureDefs() {
@@ -85,6 +87,13 @@ export function RowPicture({ row, view }: { row: FleetRow; view: FleetView }) {
           <path className={cleaning.isPlanned ? styles.planned : styles.cleaning} d={TRIANGLE} />
         </svg>
       ))}
+      {row.probable.map((fall) => (
+        <svg key={fall.words} x={percent(fall.at)} y="92%" overflow="visible" aria-hidden="true">
+          <title>{fall.words}</title>
+          <path className={styles.probable} d={STEP_DOWN} />
+        </svg>
+      ))}
+      {row.suspect === null ? null : <Suspect suspect={row.suspect} now={view.now} />}
       <EndMark row={row} />
       {row.absence === null ? null : (
         <text className={styles.absence} x={percent(row.absence.at)} y="86%" dx="8">
@@ -93,6 +102,23 @@ export function RowPicture({ row, view }: { row: FleetRow; view: FleetView }) {
         </text>
       )}
     </svg>
+  );
+}
+
+/** Data that may mislead: ≠ and words where it began, a dotted line along the foot of the row from there to now. */
+function Suspect({ suspect, now }: { suspect: NonNullable<FleetRow['suspect']>; now: number }) {
+  return (
+    <>
+      <line className={styles.suspectLine} x1={percent(suspect.at)} x2={percent(now)} y1="97%" y2="97%" />
+      <text
+        className={styles.suspect}
+        x={percent(suspect.at)}
+        y="86%"
+        textAnchor={suspect.at > 0.7 ? 'end' : 'start'}
+      >
+        ≠ {suspect.words}
+      </text>
+    </>
   );
 }
 

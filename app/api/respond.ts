@@ -68,6 +68,11 @@ export function tagOf(params: { tag: string }): string {
 
 /** A batch number as a path segment holds it. @throws AppError 'not-found' for anything else */
 export function batchOf(params: { batch: string }): number {
-  if (/^[1-9]\d{0,14}$/.test(params.batch)) return Number(params.batch);
-  throw new AppError('not-found', `There is no import "${params.batch.slice(0, 40)}"`);
+  return numberOf(params.batch, 'import');
+}
+
+/** The number of some thing as a path segment holds it. @throws AppError 'not-found' for anything else */
+export function numberOf(segment: string, thing: string): number {
+  if (/^[1-9]\d{0,14}$/.test(segment)) return Number(segment);
+  throw new AppError('not-found', `There is no ${thing} "${segment.slice(0, 40)}"`);
 }

@@ -1,13 +1,18 @@
 import { Command, CommanderError } from 'commander';
 import { AppError } from '@/lib/contract/app-error';
 import { addAnalyse } from './analyse';
+import { addAnswer } from './answer';
 import { addCleaned } from './cleaned';
+import { addCorrect } from './correct';
 import { addEvaluate } from './evaluate';
 import { addImport } from './import';
+import { addJudge } from './judge';
 import { message } from './output';
 import { addRegister } from './register';
+import { addReview } from './review';
 import { addServe } from './serve';
 import { addShow } from './show';
+import { addWithdraw } from './withdraw';
 
 /** Exit codes of every verb. */
 const REFUSED = 1;
@@ -18,8 +23,21 @@ const program = new Command('cleanby')
   .exitOverride()
   .configureHelp({ showGlobalOptions: true })
   .configureOutput({ writeErr: (text) => process.stderr.write(text) });
-for (const add of [addRegister, addImport, addCleaned, addAnalyse, addShow, addEvaluate, addServe])
-  add(program);
+const VERBS = [
+  addRegister,
+  addImport,
+  addCleaned,
+  addCorrect,
+  addJudge,
+  addAnswer,
+  addWithdraw,
+  addAnalyse,
+  addShow,
+  addReview,
+  addEvaluate,
+  addServe,
+];
+for (const add of VERBS) add(program);
 
 try {
   await program.parseAsync();

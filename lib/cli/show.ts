@@ -2,6 +2,8 @@ import type { Command } from 'commander';
 import type { UnitResult } from '@/lib/contract/results';
 import * as results from '@/lib/work/show-results';
 import { type OutputOptions, print, rounded } from './output';
+import { showHealth } from './show-health';
+import { showCleanings, showCycles, showFalls, showVerdicts } from './show-history';
 import { withContext } from './with-context';
 
 export function addShow(program: Command): void {
@@ -15,8 +17,13 @@ export function addShow(program: Command): void {
   verb('fleet', 'every unit, soonest clean-by day first').action(showFleet);
   verb('unit', 'one unit').argument('<tag>').action(showUnit);
   verb('daily', 'daily figures of a unit').argument('<tag>').action(showDaily);
-  verb('cycles', 'cycles of a unit').argument('<tag>').action(showCycles);
-  verb('health', 'data health of a unit').argument('<tag>').action(showHealth);
+  verb('cycles', 'cycles of a unit, and what its cleanings did').argument('<tag>').action(showCycles);
+  verb('cleanings', 'recorded cleanings of a unit, and what was corrected or withdrawn')
+    .argument('<tag>')
+    .action(showCleanings);
+  verb('falls', 'probable cleanings of a unit, and what was answered').argument('<tag>').action(showFalls);
+  verb('verdicts', 'what people said of readings of a unit').argument('<tag>').action(showVerdicts);
+  verb('health', 'data health of a unit, or of every unit').argument('[tag]').action(showHealth);
   verb('costs', 'energy, money and carbon lost by every unit').action(showCosts);
 }
 
@@ -86,27 +93,6 @@ async function showDaily(tag: string, options: OutputOptions): Promise<void> {
     rounded(day.lostDuty),
   ]);
   print(options, { document: daily, table: { columns, rows } });
-}
-
-async function showCycles(tag: string, options: OutputOptions): Promise<void> {
-  const shown = await withContext((context) => results.showCycles(context, tag));
-  const columns = ['from', 'to', 'days', 'figures', 'Rf at start', 'Rf at end', 'rate [m2.K/W per day]'];
-  const rows = shown.cycles.map((cycle) => [
-    cycle.from,
-    cycle.to,
-    cycle.days,
-    cycle.figures,
-    rounded(cycle.foulingAtStart),
-    rounded(cycle.foulingAtEnd),
-    rounded(cycle.ratePerDay),
-  ]);
-  print(options, { document: shown, table: { columns, rows } });
-}
-
-async function showHealth(tag: string, options: OutputOptions): Promise<void> {
-  const health = await withContext((context) => results.showHealth(context, tag));
-  const rows = [[health.tag, rounded(health.usable), health.worstReason, health.since]];
-  print(options, { document: health, table: { columns: ['tag', 'usable', 'worst reason', 'since'], rows } });
 }
 
 async function showCosts(options: OutputOptions): Promise<void> {

@@ -134,6 +134,8 @@ export const checksSchema = z
     terminalDifferenceMultiple: z.number().min(0).max(20),
     balanceTolerance: z.number().gt(0).max(1),
     balanceUncertaintyMultiple: z.number().min(1).max(10),
+    settlingMinutes: z.number().min(0).max(240),
+    steadyMultiple: z.number().min(1).max(20),
   })
   .partial()
   .meta({

@@ -22,6 +22,8 @@ export function fleetCsv(rows: FleetRow[], lostUnit: DisplayUnit): string {
     'cost_per_day',
     'currency',
     'usable_readings',
+    'suspect_since',
+    'probable_cleanings',
     'note',
   ];
   const day = (value: number | null) => (value === null ? null : isoDay(value));
@@ -41,6 +43,8 @@ export function fleetCsv(rows: FleetRow[], lostUnit: DisplayUnit): string {
     rounded(row.perDay, 2),
     row.currency,
     rounded(row.usable, 4),
+    day(row.days.suspect),
+    row.probable.length,
     `${row.cleanBy.main}, ${row.cleanBy.detail}`,
   ]);
   return csvText([head, ...body]);

@@ -2,7 +2,14 @@ import type { State } from '@/lib/contract/results';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { localDay } from '@/lib/time/local-clock';
 import {
-  ACROSS,
+  type CleaningMark,
+  cleaningMarks,
+  type FleetMark,
+  probableMarks,
+  round,
+  suspectMark,
+} from './fleet-marks';
+import {
   DOWN,
   drawBand,
   drawTrace,
@@ -13,16 +20,13 @@ import {
   type TracePoint,
   tracePoints,
 } from './fleet-trace';
-import { type CleanByWords, cleanByInWords, healthInWords } from './fleet-words';
-import { formatDay } from './format/time';
+import { type CleanByWords, cleanByInWords, healthInWords, widenedInWords } from './fleet-words';
 import { STATE_WORDS } from './format/words';
 import type { AnalysedUnit } from './records';
 import { type DaySpan, shareOf } from './time-axis';
 
 /** Where the clean-by bar lies, as shares of the axis; `isOpen` when P90 lies beyond it or beyond the horizon. */
 type CleanByBar = { from: number; to: number; tick: number | null; isOpen: boolean; isPast: boolean };
-
-type CleaningMark = { at: number; isPlanned: boolean; words: string };
 
 /** One unit of the fleet, ready to draw; money and duty in the site's currency and W. */
 export type FleetRow = {
@@ -37,17 +41,23 @@ export type FleetRow = {
   /** Last figure: shares across and down. */
   end: { x: number; y: number } | null;
   cleanings: CleaningMark[];
+  /** Falls of the fouling that may have been cleanings nobody recorded. */
+  probable: FleetMark[];
   band: string | null;
   bar: CleanByBar | null;
   /** Cause of missing or poor data; hatched from `from` to now where there is no figure any more. */
   absence: { at: number; text: string; from: number | null } | null;
+  /** Data that may mislead, from `at` to now; null where they do not, and where the cause of poor data stands already. */
+  suspect: FleetMark | null;
   cleanBy: CleanByWords;
+  /** Whose record spreads P10 and P90, and by how much; null where nothing does. */
+  widened: string | null;
   lostDuty: number | null;
   perDay: number | null;
   currency: string;
   usable: number | null;
   /** Local days behind the words, for order and export. */
-  days: { crossed: number | null; p10: number | null; p50: number | null; p90: number | null };
+  days: Record<'crossed' | 'p10' | 'p50' | 'p90' | 'suspect', number | null>;
   withinHorizon: number | null;
   /** The row in one sentence. */
   sentence: string;
@@ -70,6 +80,7 @@ export function fleetRow(unit: AnalysedUnit, frame: FleetRowFrame): FleetRow {
   const points = allowance === null ? [] : reducePoints(pointsOf(unit, allowance, frame), frame.points);
   const lastDay = lastFigureDay(unit);
   const state = trend?.state ?? 'no-data';
+  const absence = absenceOf(trend, lastDay, frame);
   const cleanBy = cleanByInWords(trend, { today: frame.today, lastDay });
   const row: Omit<FleetRow, 'sentence'> = {
     tag: record.tag,
@@ -81,10 +92,13 @@ export function fleetRow(unit: AnalysedUnit, frame: FleetRowFrame): FleetRow {
     trace: drawTrace(points, frame.span, frame.scale),
     end: endOf(points, frame),
     cleanings: cleaningMarks(unit, frame),
+    probable: probableMarks(trend, frame.span),
     band: allowance === null || trend === null ? null : bandOf(trend, allowance, frame),
     bar: trend === null || state === 'no-data' ? null : barOf(trend, frame),
-    absence: absenceOf(trend, lastDay, frame),
+    absence,
+    suspect: absence === null ? suspectMark(trend, frame.span) : null,
     cleanBy,
+    widened: trend === null || !cleanBy.isProjected ? null : widenedInWords(trend.widening),
     lostDuty: state === 'no-data' ? null : (trend?.lostDuty ?? null),
     perDay: state === 'no-data' ? null : (result?.cost?.perDay ?? null),
     currency: record.site.currency,
@@ -94,6 +108,7 @@ export function fleetRow(unit: AnalysedUnit, frame: FleetRowFrame): FleetRow {
       p10: limit?.p10Day ?? null,
       p50: limit?.p50Day ?? null,
       p90: limit?.p90Day ?? null,
+      suspect: trend?.health.suspectSinceDay ?? null,
     },
     withinHorizon: limit?.withinHorizon ?? null,
   };
@@ -135,16 +150,6 @@ function endOf(points: TracePoint[], { span, scale }: FleetRowFrame): FleetRow['
   if (last === undefined) return null;
   const down = (scale.high - last.share) / (scale.high - scale.low);
   return { x: shareOf(span, last.day + 0.5), y: Math.round(Math.min(1, Math.max(0, down)) * DOWN) / DOWN };
-}
-
-function cleaningMarks({ cleanings, record }: AnalysedUnit, { span, now }: FleetRowFrame): CleaningMark[] {
-  return cleanings
-    .map(({ at, method }) => {
-      const day = localDay(at, record.site.timeZone);
-      const words = `${at > now ? 'planned cleaning' : 'cleaned'} ${formatDay(day)}${method ? `, ${method}` : ''}`;
-      return { at: round(shareOf(span, day)), isPlanned: at > now, words };
-    })
-    .filter(({ at }) => at >= 0 && at <= 1);
 }
 
 function bandOf(trend: UnitTrend, allowance: number, frame: FleetRowFrame): string | null {
@@ -191,10 +196,10 @@ function sentenceOf(row: Omit<FleetRow, 'sentence'>): string {
   const used = row.used === null ? '' : `, ${Math.round(row.used * 100)} % of its allowance used`;
   const projected = row.cleanBy.isProjected ? 'projected clean-by: ' : '';
   const service = row.service === '' ? '' : `, ${row.service}`;
-  return `${row.tag}${service}: ${STATE_WORDS[row.state]}${used}; ${projected}${row.cleanBy.main}, ${row.cleanBy.detail}`;
-}
-
-/** Four decimals place a mark within a tenth of a pixel. */
-function round(share: number): number {
-  return Math.round(share * ACROSS * 5) / (ACROSS * 5);
+  const further = [
+    ...(row.widened === null ? [] : [row.widened]),
+    ...(row.suspect === null ? [] : [row.suspect.words]),
+    ...row.probable.map(({ words }) => words),
+  ].map((words) => `; ${words}`);
+  return `${row.tag}${service}: ${STATE_WORDS[row.state]}${used}; ${projected}${row.cleanBy.main}, ${row.cleanBy.detail}${further.join('')}`;
 }

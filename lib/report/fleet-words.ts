@@ -1,4 +1,4 @@
-import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import type { UnitTrend, Widening } from '@/lib/core/pipeline/unit-trend';
 import { formatNumber } from './format/figure';
 import { formatDay } from './format/time';
 import { countOf, REASON_WORDS } from './format/words';
@@ -77,4 +77,11 @@ export function healthInWords(
   const since = sinceDay === null ? '' : ` since ${formatDay(sinceDay, { year: false })}`;
   const cause = worstReason === null ? 'no readings' : REASON_WORDS[worstReason];
   return { text: `${cause}${since}`, since: sinceDay };
+}
+
+/** "P10 and P90 spread 1.3 times, as 96 past projections of the fleet ask for"; null where nothing is spread. */
+export function widenedInWords({ factor, from, count }: Widening): string | null {
+  if (from === 'none' || factor <= 1) return null;
+  const whose = from === 'unit' ? 'of this unit' : 'of the fleet';
+  return `P10 and P90 spread ${formatNumber(factor, 1)} times, as ${countOf(count, 'past projection')} ${whose} ${count === 1 ? 'asks' : 'ask'} for`;
 }

@@ -1,7 +1,9 @@
 import type { Fault } from '@/lib/contract/app-error';
 import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean-references';
+import type { FallAnswerRecord } from '@/lib/contract/fall-answers';
 import type { Site, Unit } from '@/lib/contract/fleet-file';
 import type { UnitResult } from '@/lib/contract/results';
+import type { VerdictRecord } from '@/lib/contract/verdicts';
 import type { CheckSettings } from '@/lib/core/checks/check-settings';
 import type { FilmVariant } from '@/lib/core/clean/film-variants';
 import type { LearnedFactors } from '@/lib/core/clean/learn-factors';
@@ -86,6 +88,10 @@ export type UnitRecords = AnalysedUnit & {
   bases: UnitBasis[];
   versions: VersionRecord[];
   references: CleanReferenceRecord[];
+  /** What people said of readings, oldest first, those withdrawn among them. */
+  verdicts: VerdictRecord[];
+  /** What people said of falls of the fouling, oldest first. */
+  fallAnswers: FallAnswerRecord[];
   readings: ReadingColumns;
   evaluation: EvaluationColumns;
   /** What readings of the clean unit say of the exponent of pressure drop on flow; null where they cannot tell. */

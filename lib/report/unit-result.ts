@@ -1,17 +1,21 @@
-import type { Unit } from '@/lib/contract/fleet-file';
-import type { DailyFigure, DailyResult, UnitResult } from '@/lib/contract/results';
+import type { Site, Unit } from '@/lib/contract/fleet-file';
+import type { DailyFigure, DailyResult, PastProjections, UnitResult } from '@/lib/contract/results';
 import { toSi } from '@/lib/contract/ucum';
 import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { isoDay } from '@/lib/time/calendar-day';
 import { isoInZone } from '@/lib/time/local-day';
+import { madeAt, pastProjections } from './record/past-projections';
+import { recordSummary } from './record/record-summary';
 
 const SECONDS_PER_DAY = 86_400;
+/** Share of a cycle's life at which the record is told in short [%]. */
+const HALF_LIFE = 50;
 
 export type ResultInput = {
   unit: Unit;
-  site: { timeZone: string; currency: string };
+  site: Site;
   trend: UnitTrend;
   /** [ms]; null where the site has no readings at all. */
   asOf: number | null;
@@ -48,16 +52,46 @@ export function unitResult({ unit, site, trend, asOf, economicDay }: ResultInput
       withinHorizon: governing?.withinHorizon ?? null,
       horizonDays: trend.horizonDays,
       crossedOn: dayOrNull(governing?.crossedDay),
+      widenedBy: trend.widening.factor,
+      borrowedFrom: trend.borrowed.from === 'none' ? null : trend.borrowed.from,
     },
     lostDuty: trend.lostDuty,
     energyLost: { sinceCleaning: trend.energyLostSinceCleaning, last30Days: trend.energyLostLast30Days },
     ...moneyAndCarbon(unit, site.currency, trend),
     economicDate: dayOrNull(economicDay),
-    health: {
-      usable: trend.health.usable,
-      worstReason: trend.health.worstReason,
-      since: dayOrNull(trend.health.sinceDay),
-    },
+    record: ownRecord({ unit, site, trend }),
+    probableCleanings: trend.probableCleanings.map(({ day, before, after, share }) => ({
+      day: isoDay(day),
+      before,
+      after,
+      share,
+    })),
+    health: healthResult(trend.health),
+  };
+}
+
+function ownRecord({ unit, site, trend }: Pick<ResultInput, 'unit' | 'site' | 'trend'>): PastProjections {
+  const projections = madeAt(pastProjections([{ record: { tag: unit.tag, unit, site }, trend }]), HALF_LIFE);
+  const { count, heldShare, medianErrorDays, medianErrorShare } = recordSummary(projections);
+  return { count, held: heldShare, medianErrorDays, medianErrorShare };
+}
+
+function healthResult(health: UnitTrend['health']): UnitResult['health'] {
+  const { usable, worstReason, sinceDay, suspectSinceDay, drift } = health;
+  return {
+    usable,
+    worstReason,
+    since: dayOrNull(sinceDay),
+    suspectSince: dayOrNull(suspectSinceDay),
+    drift:
+      drift === null
+        ? null
+        : {
+            kind: drift.kind,
+            change: drift.change,
+            perMonth: drift.perMonth,
+            since: isoDay(drift.sinceDay),
+          },
   };
 }
 

@@ -6,16 +6,22 @@ import type { UnitRecords } from './records';
 import { emptySpotCheckHref } from './spot-check/spot-check-entries';
 import { unitStaleness } from './staleness';
 import { chartContext } from './unit/chart-context';
+import { type CleaningTable, cleaningTable } from './unit/cleaning-rows';
+import { completeTrend } from './unit/complete-trend';
 import { conductanceChart } from './unit/conductance-chart';
 import { type CycleTable, cycleTable } from './unit/cycle-rows';
 import { type Datasheet, datasheet } from './unit/datasheet';
+import { type FallQuestion, fallQuestions } from './unit/fall-questions';
 import { foulingChart } from './unit/fouling-chart';
+import { type HealthView, healthView } from './unit/health-view';
 import { type InstalledView, installedView } from './unit/installed-sensors';
+import { type JudgingView, judgingView } from './unit/judging-view';
 import { type LeftOut, leftOut } from './unit/left-out';
 import { type LimitTable, limitTable } from './unit/limit-rows';
 import { type PeriodControl, periodControl } from './unit/period-control';
 import { pressureDropChart } from './unit/pressure-drop-chart';
 import { balanceChart, dutyChart, flowChart, temperatureChart } from './unit/reading-charts';
+import { type RecordView, recordView } from './unit/record-view';
 import { typicalBudget } from './unit/typical-budget';
 import { type CertaintyView, certaintyView } from './unit/uncertainty-budget';
 import { type UnitAddress, unitHref, unitPath } from './unit/unit-address';
@@ -42,6 +48,12 @@ export type UnitView = {
   /** Address of a reading picked in a chart, `{time}` standing for its instant. */
   pickHref: string;
   leftOut: LeftOut;
+  /** Falls of the fouling that wait for somebody to say whether they were cleanings. */
+  falls: FallQuestion[];
+  /** How far the data can be believed, and how past projections did; null before the first analysis. */
+  health: HealthView | null;
+  record: RecordView | null;
+  judging: JudgingView;
   /** What the uncertainty of Rf is made of; null where the period holds no accepted reading. */
   certainty: CertaintyView | null;
   /** Null while "How was this worked out?" is closed. */
@@ -51,6 +63,8 @@ export type UnitView = {
   closeWorkedHref: string;
   spotCheckHref: string;
   cycles: CycleTable;
+  /** The recorded cleanings and what each did. */
+  cleanings: CleaningTable;
   datasheet: Datasheet;
   editHref: string;
   cleaning: CleaningForm;
@@ -60,7 +74,8 @@ export type UnitView = {
 export type CleaningForm = { tag: string; timeZone: string; currency: string; method: string; cost: string };
 
 /** Builds the page of one unit from its records, for one address and unit system. */
-export function unitView(records: UnitRecords, address: UnitAddress, system: UnitSystem): UnitView {
+export function unitView(stored: UnitRecords, address: UnitAddress, system: UnitSystem): UnitView {
+  const records = { ...stored, trend: completeTrend(stored.trend) };
   const { record, daily, trend, now, evaluation } = records;
   const { site, unit } = record;
   const period = periodOf(address, { daily, cycles: trend?.cycles ?? [], timeZone: site.timeZone, now });
@@ -87,17 +102,22 @@ export function unitView(records: UnitRecords, address: UnitAddress, system: Uni
     pickHref: unitHref({ ...address, reading: null }, { isWorkedOut: true })
       .replace(/\?/, '?reading={time}&')
       .concat('#how'),
-    leftOut: leftOut(evaluation, {
-      from: context.axis.from,
-      to: context.axis.end,
-      interval: context.interval,
-    }),
+    leftOut: leftOut(
+      evaluation,
+      { from: context.axis.from, to: context.axis.end, interval: context.interval },
+      { address, timeZone: site.timeZone },
+    ),
+    falls: fallQuestions(trend, { address, system, timeZone: site.timeZone }),
+    health: healthView(records),
+    record: recordView(trend, system),
+    judging: judgingView(records, address, period),
     certainty: certaintyView(records, typical, system),
     worked: address.isWorkedOut ? workedView(records, address, system) : null,
     workedHref: unitHref(address, { isWorkedOut: true }, 'how-{step}'),
     closeWorkedHref: unitHref(address, { isWorkedOut: false, reading: null }),
     spotCheckHref: emptySpotCheckHref(record.tag, address.units),
     cycles: cycleTable(records, system),
+    cleanings: cleaningTable(records, system),
     datasheet: datasheet(records, system),
     editHref: `${unitPath(record.tag)}/setup`,
     cleaning: {

@@ -1,5 +1,6 @@
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
+import type { KnownTrend } from '@/lib/core/pipeline/past-cycles';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { fromLocalDay } from '@/lib/core/series/slice-daily';
 import { unitResult } from '@/lib/report/unit-result';
@@ -8,6 +9,8 @@ import type { StoredUnit } from '@/lib/store/entities/units';
 import { localDay } from '@/lib/time/local-clock';
 import { startOfLocalDay } from '@/lib/time/local-day';
 import type { Context } from './context';
+import type { Others } from './other-units';
+import { keepStatement } from './review-statements';
 import { type UnitInputs, unitInputs } from './unit-inputs';
 import { dailyOf, trendOf } from './unit-trend';
 
@@ -23,18 +26,29 @@ export type UnitRequest = {
   /** Mark under which the unit was due when this began; null where it was not. */
   dueMark: string | null;
   known: StoredResult | null;
+  /** What the rest of the fleet says to the unit. */
+  others: Others;
 };
 
 /** Works one unit's results out and stores them: daily figures from the first changed day on, then the trend. */
-export async function analyseUnit(context: Context, stored: StoredUnit, request: UnitRequest): Promise<void> {
+export async function analyseUnit(
+  context: Context,
+  stored: StoredUnit,
+  request: UnitRequest,
+): Promise<StoredResult> {
   const { entities, series } = context.store;
   const asOf = request.asOf ?? context.now();
   const end = request.isPast ? asOf : asOf + 1;
   const inputs = await unitInputs(context, stored, { end, isPast: request.isPast });
   const since = isStale(request, stored, inputs) ? BEGINNING : (request.since ?? BEGINNING);
   const daily = await updateDaily(context, stored, { inputs, since, end });
-  const trend = trendOf(stored, daily, { ...inputs, asOf });
-  await saveResult(entities, {
+  const trend = trendOf(stored, daily, {
+    ...inputs,
+    asOf,
+    others: request.others,
+    known: since === BEGINNING ? undefined : knownTrend(request, stored, since),
+  });
+  const result: StoredResult = {
     unitId: stored.id,
     asOf: request.asOf,
     computedAt: context.now(),
@@ -44,10 +58,22 @@ export async function analyseUnit(context: Context, stored: StoredUnit, request:
     nominal: inputs.nominal,
     result: unitResult({ ...stored, trend, asOf: request.asOf, economicDay: null }),
     trend,
-  });
+  };
+  await saveResult(entities, result);
+  await keepStatement(context, stored, trend, localDay(asOf, stored.site.timeZone));
   if (request.dueMark !== null) await series.clearDue(stored.id, request.dueMark);
   // Results as of a past day must not pass for today's: the next ordinary analysis does this unit anew.
   if (request.isPast) await series.markDue(stored.id, BEGINNING);
+  return result;
+}
+
+/** The cycles that ended before the first change stand: a change reaches its own screening's reach back. */
+function knownTrend({ known }: UnitRequest, { site }: StoredUnit, since: number): KnownTrend | undefined {
+  if (known === null) return undefined;
+  const changedSinceDay = Number.isFinite(since)
+    ? localDay(since - CHECK_REACH_MS, site.timeZone)
+    : Number.POSITIVE_INFINITY;
+  return { trend: known.trend, changedSinceDay };
 }
 
 function isStale({ known }: UnitRequest, stored: StoredUnit, { plan, nominal }: UnitInputs): boolean {

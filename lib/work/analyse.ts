@@ -6,6 +6,7 @@ import { localDay } from '@/lib/time/local-clock';
 import { isoInZone } from '@/lib/time/local-day';
 import { analyseUnit } from './analyse-unit';
 import type { Context } from './context';
+import { isToldAlready, othersOf, tellingsOf } from './other-units';
 
 export type AnalyseRequest = {
   /** One unit only; null = all. */
@@ -46,17 +47,22 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
       !isCurrent(known, unit, today.get(unit.site.id) ?? null)
     );
   });
+  const asOfOf = (unit: StoredUnit) => today.get(unit.site.id) ?? null;
+  const isPast = (request.asOf ?? null) !== null;
+  const isAnew = request.all === true || isPast;
   for (const [index, unit] of todo.entries()) {
-    const known = results.get(unit.id) ?? null;
-    await analyseUnit(context, unit, {
-      asOf: today.get(unit.site.id) ?? null,
-      isPast: (request.asOf ?? null) !== null,
-      since: request.all || request.asOf ? null : (due.get(unit.id)?.since ?? Number.POSITIVE_INFINITY),
+    const result = await analyseUnit(context, unit, {
+      asOf: asOfOf(unit),
+      isPast,
+      since: isAnew ? null : (due.get(unit.id)?.since ?? Number.POSITIVE_INFINITY),
       dueMark: due.get(unit.id)?.mark ?? null,
-      known,
+      known: results.get(unit.id) ?? null,
+      others: othersOf(unit, units, tellingsOf(results, asOfOf(unit))),
     });
+    results.set(unit.id, result);
     request.onProgress?.(index + 1, todo.length);
   }
+  await tellEachOther(context, { todo, units, results, asOfOf, isPast });
   return {
     analysed: todo.map(({ tag }) => tag),
     upToDate: wanted.length - todo.length,
@@ -64,6 +70,30 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
       wanted.map(({ site }) => [site.name, inZone(today.get(site.id) ?? null, site.timeZone)]),
     ),
   };
+}
+
+type Telling = {
+  todo: readonly StoredUnit[];
+  units: readonly StoredUnit[];
+  results: Map<number, StoredResult>;
+  asOfOf: (unit: StoredUnit) => number | null;
+  isPast: boolean;
+};
+
+/** Once every unit has been gone through: those to which the others now say something else are projected again. */
+async function tellEachOther(context: Context, telling: Telling): Promise<void> {
+  const { todo, units, results, asOfOf, isPast } = telling;
+  for (const unit of todo) {
+    const known = results.get(unit.id)!;
+    const asOf = asOfOf(unit);
+    const others = othersOf(unit, units, tellingsOf(results, asOf));
+    if (isToldAlready(known.trend, others)) continue;
+    const since = Number.POSITIVE_INFINITY;
+    results.set(
+      unit.id,
+      await analyseUnit(context, unit, { asOf, isPast, since, dueMark: null, known, others }),
+    );
+  }
 }
 
 /** Each site's "today": the asked-for instant, or just after its newest reading [ms]. */

@@ -1,5 +1,6 @@
 import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import { WORKED_OUT_AUTOMATICALLY } from '@/lib/contract/clean-references';
+import type { JudgedPeriod } from '@/lib/core/checks/judged-period';
 import { type CleanFactors, scaledFactors } from '@/lib/core/clean/clean-reference';
 import {
   LEARNING_DAYS,
@@ -20,6 +21,7 @@ export type AutomaticInput = {
   versions: StoredVersion[];
   /** Instants of the cleanings [ms], ascending. */
   cleanings: number[];
+  judged: JudgedPeriod[];
   nominal: number;
   /** Readings before this instant are used [ms]. */
   end: number;
@@ -88,7 +90,7 @@ type Found = {
 async function learnAutomatically(
   context: Context,
   stored: StoredUnit,
-  { versions, cleanings, nominal, end }: AutomaticInput,
+  { versions, cleanings, judged, nominal, end }: AutomaticInput,
 ): Promise<Found | null> {
   const { series } = context.store;
   const span = await series.readingSpan(stored.id);
@@ -98,7 +100,8 @@ async function learnAutomatically(
   for (const start of starts) {
     const readings = await series.readReadings(stored.id, start, Math.min(end, start + LEARNING_WINDOW_MS));
     const cleaning = cleanings.length > 0 ? start : null;
-    const learned = learnScale(evaluateOver(bases, readings, nominal), cleaning === null ? [] : [cleaning]);
+    const evaluation = evaluateOver(bases, readings, { nominal, judged });
+    const learned = learnScale(evaluation, cleaning === null ? [] : [cleaning]);
     if (learned === null) continue;
     const newest = Math.min(span.last, end);
     return { learned, cleaning, isComplete: newest >= learned.from + LEARNING_DAYS * DAY_MS };

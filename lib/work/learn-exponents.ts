@@ -1,3 +1,4 @@
+import type { JudgedPeriod } from '@/lib/core/checks/judged-period';
 import {
   EXPONENT_DAYS,
   type LearnedExponent,
@@ -21,6 +22,7 @@ export type ExponentsInput = {
   /** Instants of the recorded cleanings [ms], ascending. */
   cleanings: readonly number[];
   nominal: number | undefined;
+  judged: readonly JudgedPeriod[];
 };
 
 /**
@@ -47,14 +49,14 @@ export async function learnPressureExponents(
 }
 
 async function learnAfter(
-  { readReadings, bases, nominal }: ExponentsInput,
+  { readReadings, bases, nominal, judged }: ExponentsInput,
   { start, next, sides }: { start: number; next: number; sides: Side[] },
 ): Promise<Partial<Record<Side, LearnedExponent | null>>> {
   const readings = await readReadings(
     start,
     Math.min(next, start + (EXPONENT_DAYS + STANDING_DAYS) * DAY_MS),
   );
-  const evaluation = evaluateOver(bases, readings, nominal);
+  const evaluation = evaluateOver(bases, readings, { nominal, judged });
   const { exchanger } = basisAt(bases, start);
   return Object.fromEntries(
     sides.map((side) => [side, learnPressureExponent({ evaluation, readings, exchanger, side, start })]),

@@ -7,9 +7,11 @@ import { basisAt } from '@/lib/core/fouling/evaluate-over';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { ProposedReference } from '@/lib/report/records';
 import { listCleanings } from '@/lib/store/entities/events';
+import { explainedFalls, listFallAnswers } from '@/lib/store/entities/fall-answers';
 import { listReferences } from '@/lib/store/entities/references';
 import { findResult } from '@/lib/store/entities/results';
 import { findUnit, listVersions, type StoredUnit, type StoredVersion } from '@/lib/store/entities/units';
+import { listVerdicts, standing } from '@/lib/store/entities/verdicts';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import { holding } from './automatic-reference';
 import { statedTest } from './clean-test';
@@ -133,9 +135,11 @@ async function effectOf(
   },
 ): Promise<{ before: UnitTrend; after: UnitTrend; asOf: number } | null> {
   const { entities, series } = context.store;
-  const [known, references] = await Promise.all([
+  const [known, references, verdicts, answers] = await Promise.all([
     findResult(entities, stored.id),
     listReferences(entities, stored.id),
+    listVerdicts(entities, stored.id),
+    listFallAnswers(entities, stored.id),
   ]);
   if (known === null || known.asOf === null) return null;
   const { asOf, nominal, trend } = known;
@@ -143,7 +147,8 @@ async function effectOf(
   const further = { ...input.reference, number };
   const plan = planBases(input.versions, [...holding(references, stored), further]);
   const cleanings = input.cleanings.filter((at) => at <= asOf);
-  const inputs = { bases: toBases(plan, input.versions), cleanings, nominal };
+  const inputs = { bases: toBases(plan, input.versions), cleanings, nominal, judged: standing(verdicts) };
   const daily = dailyOf(stored, await series.readReadings(stored.id, 0, asOf + 1), inputs);
-  return { before: trend, after: trendOf(stored, daily, { ...inputs, asOf }), asOf };
+  const after = trendOf(stored, daily, { ...inputs, explainedFalls: explainedFalls(answers), asOf });
+  return { before: trend, after, asOf };
 }

@@ -1,9 +1,11 @@
 import { evaluateOver } from '@/lib/core/fouling/evaluate-over';
 import type { UnitBasis, UnitRecord, UnitRecords } from '@/lib/report/records';
 import { listCleanings, listOutages } from '@/lib/store/entities/events';
+import { listFallAnswers } from '@/lib/store/entities/fall-answers';
 import { listReferences } from '@/lib/store/entities/references';
 import { findResult } from '@/lib/store/entities/results';
 import { findUnit, listVersions } from '@/lib/store/entities/units';
+import { listVerdicts, standing } from '@/lib/store/entities/verdicts';
 import type { Context } from './context';
 import { learnPressureExponents } from './learn-exponents';
 import { toRecord } from './read-fleet';
@@ -23,18 +25,22 @@ export async function readUnit(context: Context, tag: string, period: Period): P
   const { entities, series } = context.store;
   const stored = await findUnit(entities, tag);
   if (stored === null) return null;
-  const [known, cleanings, outages, daily, due, versions, references, readings] = await Promise.all([
-    findResult(entities, stored.id),
-    listCleanings(entities, stored.id),
-    listOutages(entities),
-    series.readDaily(stored.id),
-    series.due(),
-    listVersions(entities, stored.id),
-    listReferences(entities, stored.id),
-    series.readReadings(stored.id, period.from ?? 0, period.to ?? Number.MAX_SAFE_INTEGER),
-  ]);
+  const [known, cleanings, outages, daily, due, versions, references, verdicts, answers, readings] =
+    await Promise.all([
+      findResult(entities, stored.id),
+      listCleanings(entities, stored.id),
+      listOutages(entities),
+      series.readDaily(stored.id),
+      series.due(),
+      listVersions(entities, stored.id),
+      listReferences(entities, stored.id),
+      listVerdicts(entities, stored.id),
+      listFallAnswers(entities, stored.id),
+      series.readReadings(stored.id, period.from ?? 0, period.to ?? Number.MAX_SAFE_INTEGER),
+    ]);
   const judgedBy = known !== null && known.basis.length > 0 ? known.basis : planBases(versions, []);
   const bases = toBases(judgedBy, versions);
+  const judged = standing(verdicts);
   return {
     record: recordInForce(toRecord(stored), bases),
     trend: known?.trend ?? null,
@@ -45,8 +51,10 @@ export async function readUnit(context: Context, tag: string, period: Period): P
     bases,
     versions,
     references,
+    verdicts,
+    fallAnswers: answers,
     readings,
-    evaluation: evaluateOver(bases, readings, known?.nominal),
+    evaluation: evaluateOver(bases, readings, { nominal: known?.nominal, judged }),
     now: known?.asOf ?? context.now(),
     clock: context.now(),
     pressureExponents: await learnPressureExponents({
@@ -55,6 +63,7 @@ export async function readUnit(context: Context, tag: string, period: Period): P
       daily,
       cleanings: cleanings.map(({ at }) => at),
       nominal: known?.nominal,
+      judged,
     }),
     isDue: due.has(stored.id),
   };

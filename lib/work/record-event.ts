@@ -1,9 +1,10 @@
 import { AppError } from '@/lib/contract/app-error';
-import { saveCleaning, saveOutage } from '@/lib/store/entities/events';
-import { findUnit, listSites } from '@/lib/store/entities/units';
+import { saveCleaning } from '@/lib/store/entities/cleanings';
+import { saveOutage } from '@/lib/store/entities/events';
+import { listSites } from '@/lib/store/entities/units';
+import { DAY_MS } from '@/lib/time/calendar-day';
 import type { Context } from './context';
-
-const MS_PER_DAY = 86_400_000;
+import { knownUnit } from './known-unit';
 
 export type CleaningDone = {
   tag: string;
@@ -21,23 +22,23 @@ export type CleaningDone = {
  * @throws AppError 'not-found' for an unknown tag, 'invalid-input' for a time that cannot be
  */
 export async function recordCleaning(context: Context, done: CleaningDone): Promise<void> {
-  const unit = await findUnit(context.store.entities, done.tag);
-  if (unit === null) throw new AppError('not-found', `There is no unit "${done.tag}"`);
+  const unit = await knownUnit(context, done.tag);
   if (!Number.isFinite(done.at)) {
     throw new AppError('invalid-input', 'The time of the cleaning is not readable', [
       { field: 'at', message: 'write it as ISO 8601 with offset, such as 2026-05-04T08:00:00+01:00' },
     ]);
   }
-  await saveCleaning(context.store.entities, {
+  const cleaning = {
     unitId: unit.id,
     at: done.at,
     method: done.method ?? unit.unit.cleaning?.method ?? null,
     cost: done.cost ?? unit.unit.cleaning?.cost ?? null,
     durationMs: done.durationMs ?? null,
     note: done.note ?? null,
-  });
+  };
+  await saveCleaning(context.store.entities, cleaning, context.now());
   // The day of the cleaning is judged anew, whichever zone it is in.
-  await context.store.series.markDue(unit.id, done.at - MS_PER_DAY);
+  await context.store.series.markDue(unit.id, done.at - DAY_MS);
 }
 
 export type OutagePlanned = { site: string; name: string; from: number; to: number };

@@ -1,10 +1,12 @@
 import { AppError } from '@/lib/contract/app-error';
-import type { DailyResult, UnitResult } from '@/lib/contract/results';
+import type { CyclesResult, DailyResult, FleetHealth, UnitHealth, UnitResult } from '@/lib/contract/results';
+import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
+import { cyclesResult } from '@/lib/report/cycles-result';
+import { fleetHealth } from '@/lib/report/fleet-health';
 import { dailyResult } from '@/lib/report/unit-result';
 import { allResults, findResult, type StoredResult } from '@/lib/store/entities/results';
-import { findUnit } from '@/lib/store/entities/units';
-import { isoDay } from '@/lib/time/calendar-day';
 import type { Context } from './context';
+import { knownUnit } from './known-unit';
 
 /** Results of every analysed unit: over the limit first, then by clean-by day, then those without an answer. */
 export async function showFleet(context: Context): Promise<UnitResult[]> {
@@ -27,46 +29,34 @@ export async function showDaily(context: Context, tag: string): Promise<DailyRes
   return dailyResult(tag, await context.store.series.readDaily(unitId));
 }
 
-export type ShownCycle = {
-  from: string;
-  to: string;
-  days: number;
-  figures: number;
-  foulingAtStart: number | null;
-  foulingAtEnd: number | null;
-  ratePerDay: number | null;
-};
-
-export async function showCycles(
-  context: Context,
-  tag: string,
-): Promise<{ tag: string; cycles: ShownCycle[] }> {
+/** Cycles of a unit, the running one last, and what the cleanings that began them did. */
+export async function showCycles(context: Context, tag: string): Promise<CyclesResult> {
   const { trend } = await stored(context, tag);
-  const cycles = trend.cycles.map((cycle) => ({
-    from: isoDay(cycle.startDay),
-    to: isoDay(cycle.endDay),
-    days: cycle.endDay - cycle.startDay,
-    figures: cycle.figures,
-    foulingAtStart: cycle.foulingAtStart,
-    foulingAtEnd: cycle.foulingAtEnd,
-    ratePerDay: cycle.growth?.ratePerDay ?? null,
-  }));
-  return { tag, cycles };
+  return cyclesResult(tag, trend);
 }
 
-export async function showHealth(
-  context: Context,
-  tag: string,
-): Promise<{ tag: string } & UnitResult['health']> {
+export async function showHealth(context: Context, tag: string): Promise<UnitHealth> {
   const { result } = await stored(context, tag);
   return { tag, ...result.health };
 }
 
+/** Data health of every analysed unit, by tag, and of the fleet. */
+export async function showFleetHealth(context: Context): Promise<FleetHealth> {
+  const results = await allResults(context.store.entities);
+  return fleetHealth([...results.values()].filter(isOfThisMethod).map(({ result }) => result));
+}
+
 async function stored(context: Context, tag: string): Promise<StoredResult> {
-  const unit = await findUnit(context.store.entities, tag);
-  if (unit === null) throw new AppError('not-found', `There is no unit "${tag}"`);
+  const unit = await knownUnit(context, tag);
   const result = await findResult(context.store.entities, unit.id);
   if (result === null)
     throw new AppError('not-found', `Unit "${tag}" has not been analysed: run cleanby analyse`);
+  if (!isOfThisMethod(result))
+    throw new AppError('not-found', `Unit "${tag}" was analysed by another version: run cleanby analyse`);
   return result;
+}
+
+/** Results of another version may not hold what this one shows. */
+function isOfThisMethod({ methodVersion }: StoredResult): boolean {
+  return methodVersion === METHOD_VERSION;
 }

@@ -1,7 +1,10 @@
+import type { JudgedPeriod } from '@/lib/core/checks/judged-period';
 import type { UnitBasis } from '@/lib/report/records';
 import { listCleanings } from '@/lib/store/entities/events';
+import { explainedFalls, listFallAnswers } from '@/lib/store/entities/fall-answers';
 import type { StoredBasis } from '@/lib/store/entities/results';
 import { listVersions, type StoredUnit, type StoredVersion } from '@/lib/store/entities/units';
+import { listVerdicts, standing } from '@/lib/store/entities/verdicts';
 import { heldReferences } from './automatic-reference';
 import type { Context } from './context';
 import { planBases, toBases } from './unit-bases';
@@ -13,6 +16,10 @@ export type UnitInputs = {
   cleanings: number[];
   /** Bits of the sensors that hold a typed-in value over the whole record. */
   nominal: number;
+  /** What people said of readings, oldest first. */
+  judged: JudgedPeriod[];
+  /** Local days of falls of the fouling that were no cleaning. */
+  explainedFalls: number[];
   plan: StoredBasis[];
   bases: UnitBasis[];
 };
@@ -24,14 +31,25 @@ export async function unitInputs(
   { end, isPast }: { end: number; isPast: boolean },
 ): Promise<UnitInputs> {
   const { entities, series } = context.store;
-  const [versions, events, nominal] = await Promise.all([
+  const [versions, events, verdicts, answers, nominal] = await Promise.all([
     listVersions(entities, stored.id),
     listCleanings(entities, stored.id),
+    listVerdicts(entities, stored.id),
+    listFallAnswers(entities, stored.id),
     series.nominalSensors(stored.id, end),
   ]);
   const cleanings = events.map(({ at }) => at).filter((at) => at < end);
-  const input = { versions, cleanings, nominal, end, isPast };
+  const judged = standing(verdicts);
+  const input = { versions, cleanings, judged, nominal, end, isPast };
   const { references, provisional } = await heldReferences(context, stored, input);
   const plan = planBases(versions, references, provisional);
-  return { versions, cleanings, nominal, plan, bases: toBases(plan, versions) };
+  return {
+    versions,
+    cleanings,
+    judged,
+    explainedFalls: explainedFalls(answers),
+    nominal,
+    plan,
+    bases: toBases(plan, versions),
+  };
 }

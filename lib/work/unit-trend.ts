@@ -1,5 +1,6 @@
 import { basisAt, evaluateOver } from '@/lib/core/fouling/evaluate-over';
 import { DEFAULT_HORIZON_DAYS } from '@/lib/core/pipeline/method-version';
+import type { KnownTrend } from '@/lib/core/pipeline/past-cycles';
 import { trendUnit } from '@/lib/core/pipeline/trend-unit';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
@@ -8,14 +9,15 @@ import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import type { StoredUnit } from '@/lib/store/entities/units';
 import { localDay } from '@/lib/time/local-clock';
 import { localDays } from '@/lib/time/local-day';
+import type { Others } from './other-units';
 import type { UnitInputs } from './unit-inputs';
 
-type Inputs = Pick<UnitInputs, 'bases' | 'cleanings' | 'nominal'>;
+type DailyInputs = Pick<UnitInputs, 'bases' | 'cleanings' | 'nominal' | 'judged'>;
 
 /** Daily figures of some readings, each judged by the basis that held at its time. */
-export function dailyOf(stored: StoredUnit, readings: ReadingColumns, inputs: Inputs): DailyColumns {
-  const { bases, cleanings, nominal } = inputs;
-  return dailyFigures(evaluateOver(bases, readings, nominal), readings, {
+export function dailyOf(stored: StoredUnit, readings: ReadingColumns, inputs: DailyInputs): DailyColumns {
+  const { bases, cleanings, nominal, judged } = inputs;
+  return dailyFigures(evaluateOver(bases, readings, { nominal, judged }), readings, {
     localDay: localDays(readings.time, stored.site.timeZone),
     cleanings,
     // Pressure drops of the whole record are scaled to one flow, that of the equipment as it stands last.
@@ -23,19 +25,29 @@ export function dailyOf(stored: StoredUnit, readings: ReadingColumns, inputs: In
   });
 }
 
+/** What a trend is worked out from besides daily figures; `others` and `known` may be left out. */
+export type TrendInputs = Pick<UnitInputs, 'bases' | 'cleanings' | 'explainedFalls'> & {
+  asOf: number;
+  others?: Others;
+  known?: KnownTrend | undefined;
+};
+
 /** Cycles, growth, limits and state as of an instant [ms], by the equipment as it then stood. */
 export function trendOf(
   stored: StoredUnit,
   daily: DailyColumns,
-  { bases, cleanings, asOf }: Inputs & { asOf: number },
+  { bases, cleanings, explainedFalls, asOf, others, known }: TrendInputs,
 ): UnitTrend {
   const { timeZone } = stored.site;
   return trendUnit({
     exchanger: basisAt(bases, asOf).exchanger,
     daily,
     cleanings: cleanings.map((at) => ({ at, localDay: localDay(at, timeZone) })),
+    explainedFalls,
     asOf,
     todayLocalDay: localDay(asOf, timeZone),
     horizonDays: DEFAULT_HORIZON_DAYS,
+    ...others,
+    known,
   });
 }

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import type { Widening } from '@/lib/core/pipeline/unit-trend';
 import { DEFAULT_FLEET_ADDRESS, readFleetAddress, writeFleetAddress } from '@/lib/report/fleet-address';
 import { fleetCsv } from '@/lib/report/fleet-csv';
 import { chooseRows, groupRows } from '@/lib/report/fleet-order';
 import { fleetView } from '@/lib/report/fleet-view';
 import { displayUnit } from '@/lib/report/format/display-unit';
 import type { SiteRecord } from '@/lib/report/records';
-import { dailyOf, fleetOf, NOW, QUAY, type Story } from '../support/fleet-records';
+import { dailyOf, fleetOf, NOW, QUAY, type Story, TODAY } from '../support/fleet-records';
 
 const DAY_MS = 86_400_000;
 const HILL: SiteRecord = { id: 2, name: 'Hill', timeZone: 'Europe/Helsinki', currency: 'SEK' };
@@ -181,6 +182,59 @@ describe('a row of the fleet', () => {
     const row = fleetView(records, { back: 18, ahead: 9 }, 'si').rows[0]!;
     expect(row.trace.solid.match(/[Ml]/g)!.length).toBeLessThanOrEqual(310);
     expect(Math.min(...heightsOf(row.trace.solid))).toBeLessThan(-50);
+  });
+
+  it('marks falls that nobody has explained apart from cleanings, and says them in its sentence', () => {
+    const records = fleetOf([{ tag: 'S-1' }]);
+    const fall = { earliest: 0, latest: 0, before: 3e-4, after: 1e-4, fall: 2e-4, fallUncertainty: 1e-5 };
+    records.units[0]!.trend!.probableCleanings = [
+      { ...fall, day: TODAY - 30, share: 0.5 },
+      { ...fall, day: TODAY - 900, share: null },
+    ];
+    const row = fleetView(records, DEFAULT_FLEET_ADDRESS, 'si').rows[0]!;
+    expect(row.probable).toEqual([
+      {
+        at: expect.closeTo((365 - 30) / 638, 3),
+        words:
+          'probable cleaning 26 Oct 2026: the fouling fell by 50 % of the allowance, and nobody has said why',
+      },
+    ]);
+    expect(row.sentence).toContain('; probable cleaning 26 Oct 2026');
+    expect(row.cleanings).toHaveLength(1);
+  });
+
+  it('says since when its data are suspect, once: not where the cause of poor data stands already', () => {
+    const suspectIn = (story: Story, agoDays: number | null) => {
+      const records = fleetOf([story]);
+      records.units[0]!.trend!.health.suspectSinceDay = agoDays === null ? null : TODAY - agoDays;
+      return fleetView(records, DEFAULT_FLEET_ADDRESS, 'si').rows[0]!;
+    };
+    const row = suspectIn({ tag: 'S-1' }, 60);
+    expect(row.suspect).toEqual({
+      at: expect.closeTo((365 - 60) / 638, 3),
+      words: 'data suspect since 26 Sep',
+    });
+    expect(row.sentence).toContain('; data suspect since 26 Sep');
+    expect(row.state).toBe('fouling');
+    expect(suspectIn({ tag: 'S-1' }, 900).suspect!.at).toBe(0);
+    expect(suspectIn({ tag: 'S-1' }, null).suspect).toBeNull();
+    expect(suspectIn({ tag: 'S-1', usable: 0.3 }, 60).suspect).toBeNull();
+    expect(suspectIn({ tag: 'S-1', state: 'no-data', silentDays: 40, usable: 0 }, 60).suspect).toBeNull();
+  });
+
+  it('says whose record spreads its band, only where one does and a day is projected', () => {
+    const widenedIn = (story: Story, widening: Widening) => {
+      const records = fleetOf([story]);
+      records.units[0]!.trend!.widening = widening;
+      return fleetView(records, DEFAULT_FLEET_ADDRESS, 'si').rows[0]!.widened;
+    };
+    const fleet = { factor: 1.31, from: 'fleet', count: 96 } as const;
+    expect(widenedIn({ tag: 'S-1' }, fleet)).toBe(
+      'P10 and P90 spread 1.3 times, as 96 past projections of the fleet ask for',
+    );
+    expect(widenedIn({ tag: 'S-1' }, { ...fleet, factor: 1 })).toBeNull();
+    expect(widenedIn({ tag: 'S-1' }, { factor: 1, from: 'none', count: 4 })).toBeNull();
+    expect(widenedIn({ tag: 'S-1', state: 'over-limit', crossedDaysAgo: 3 }, fleet)).toBeNull();
   });
 
   it('shows outages of its own site only, cut to the axis', () => {

@@ -48,7 +48,8 @@ describe('the clean-by statement', () => {
     const records = unitRecords((readings) => readings.hotFlow.fill(Number.NaN, 100 * 24));
     records.evaluation.reasons.fill(1, 100 * 24);
     records.daily.foulingResistance.fill(Number.NaN, 100);
-    const health = { usable: 0, worstReason: 'missing' as const, sinceDay: records.daily.day[100]! };
+    const sinceDay = records.daily.day[100]!;
+    const health = { ...linearTrend().health, usable: 0, worstReason: 'missing' as const, sinceDay };
     const trend = {
       ...linearTrend(),
       state: 'no-data' as const,
@@ -243,7 +244,7 @@ describe('the datasheet', () => {
   });
 });
 
-test('cycles stand newest first, with growth and what the cleaning gave back', () => {
+test('cycles stand newest first, with how they began, their growth and what ended them', () => {
   const [running, first] = viewOf(RECORDS).cycles.rows;
   expect(running).toMatchObject({
     end: 'running',
@@ -251,8 +252,9 @@ test('cycles stand newest first, with growth and what the cleaning gave back', (
     ratePerDay: { number: '0.00150', uncertainty: '0.00010' },
   });
   expect(first).toMatchObject({
-    start: 'record begins 6 Jan 2025',
-    endedBy: 'hot caustic wash, 4,000 €, 100 % recovered',
+    start: '6 Jan 2025',
+    began: 'the record begins',
+    endedBy: 'hot caustic wash, 4,000 €',
   });
 });
 

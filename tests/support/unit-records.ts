@@ -80,6 +80,8 @@ export function unitRecords(
     bases: [{ from: 0, exchanger, settings, cleanFactors: AS_ON_DATASHEET, unitVersion: 1, reference: null }],
     versions: [{ number: 1, unit, savedAt: EPOCH }],
     references: [],
+    verdicts: [],
+    fallAnswers: [],
     outages: [{ id: 1, siteId: 1, name: 'spring stop', from: NOW + 20 * DAY_MS, to: NOW + 27 * DAY_MS }],
     readings,
     evaluation,
@@ -124,6 +126,7 @@ export function linearTrend(): UnitTrend {
         end: CLEANED_AT,
         startDay: firstDay,
         endDay: startDay,
+        began: 'record',
         figures: 40,
         foulingAtStart: 3e-5,
         foulingAtEnd: 9e-5,
@@ -134,6 +137,7 @@ export function linearTrend(): UnitTrend {
         end: null,
         startDay,
         endDay: today,
+        began: 'cleaning',
         figures: age,
         foulingAtStart: 0,
         foulingAtEnd: growth.foulingResistance,
@@ -161,7 +165,13 @@ export function linearTrend(): UnitTrend {
     lostDuty: 120_000,
     energyLostSinceCleaning: 3e11,
     energyLostLast30Days: 2e11,
-    health: { usable: 0.97, worstReason: null, sinceDay: null },
+    probableCleanings: [],
+    cleaningResults: [],
+    record: [],
+    lending: null,
+    widening: { factor: 1, from: 'none', count: 0 },
+    borrowed: { from: 'none', cycles: 0, units: 0 },
+    health: { usable: 0.97, worstReason: null, sinceDay: null, drift: null, suspectSinceDay: null },
   };
 }
 
@@ -189,5 +199,7 @@ function linearGrowth(age: number): Growth {
     ratePerDayUncertainty: 1e-7,
     foulingResistance: RATE * age,
     foulingResistanceUncertainty: 3e-6,
+    isFormExpected: false,
+    widening: 1,
   };
 }

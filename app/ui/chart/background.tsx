@@ -27,7 +27,7 @@ export function Background({ view }: { view: ChartView }) {
               x={plot.x(span.from)}
               width={Math.max(1, plot.x(span.to) - plot.x(span.from))}
               y={plot.top}
-              height={plot.bottom - plot.top}
+              height={plot.foot - plot.top}
             />
           </g>
         ))}
@@ -68,7 +68,7 @@ export function Background({ view }: { view: ChartView }) {
             x1={plot.x(mark.at)}
             x2={plot.x(mark.at)}
             y1={plot.top}
-            y2={plot.bottom}
+            y2={plot.foot}
           />
         ))}
         {axis.today === null ? null : (
@@ -77,7 +77,7 @@ export function Background({ view }: { view: ChartView }) {
             x1={plot.x(axis.today)}
             x2={plot.x(axis.today)}
             y1={plot.top - 6}
-            y2={plot.bottom}
+            y2={plot.foot}
           />
         )}
       </g>

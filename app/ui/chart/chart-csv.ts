@@ -8,10 +8,17 @@ export function chartCsv(view: ChartView): string {
     `time (${view.axis.timeZone})`,
     ...columns.map(({ label, unit }) => (unit === '' ? label : `${label} [${unit}]`)),
   ];
+  const remarks = view.lane?.remarks ?? [];
+  const hasRemarks = remarks.some((remark) => remark !== null);
+  if (hasRemarks) head.push('left out');
   const rows = view.time.flatMap((time, row) => {
     const values = columns.map(({ values }) => values[row] ?? null);
-    if (values.every((value) => value === null)) return [];
-    return [[localTime(view, time), ...values.map((value) => (value === null ? '' : `${value}`))]];
+    const remark = remarks[row] ?? null;
+    if (remark === null && values.every((value) => value === null)) return [];
+    const cells = values.map((value) => (value === null ? '' : `${value}`));
+    return [
+      [localTime(view, time), ...cells, ...(hasRemarks ? [remark === null ? '' : guarded(remark)] : [])],
+    ];
   });
   return `${[head.map(guarded), ...rows].map((cells) => cells.join(',')).join('\r\n')}\r\n`;
 }

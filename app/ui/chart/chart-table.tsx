@@ -11,8 +11,10 @@ export function ChartTable({ view }: { view: ChartView }) {
   );
   const rows = view.time.flatMap((time, row) => {
     const values = columns.map(({ values }) => values[row] ?? null);
-    return values.every((value) => value === null) ? [] : [{ time, values }];
+    const remark = view.lane?.remarks[row] ?? null;
+    return remark === null && values.every((value) => value === null) ? [] : [{ time, values, remark }];
   });
+  const hasRemarks = rows.some(({ remark }) => remark !== null);
   return (
     <div className={styles.table}>
       <Table
@@ -25,12 +27,14 @@ export function ChartTable({ view }: { view: ChartView }) {
             unit,
             isNumber: true,
           })),
+          ...(hasRemarks ? [{ key: 'remark', head: 'Left out' }] : []),
         ]}
         rowHead="time"
-        rows={rows.map(({ time, values }) => ({
+        rows={rows.map(({ time, values, remark }) => ({
           key: `${time}`,
           cells: Object.fromEntries([
             ['time', rowTime(view, time)],
+            ['remark', remark ?? ''],
             ...columns.map(({ place, decimals }, index) => [
               `${place}`,
               cell(values[index] ?? null, decimals),

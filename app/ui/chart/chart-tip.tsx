@@ -20,7 +20,8 @@ export function ChartTip({
     const value = row.values[place];
     return value == null || column.inTable === false ? [] : [{ column, value }];
   });
-  if (shown.length === 0) return null;
+  const remark = view.lane?.remarks[view.time.indexOf(row.time)] ?? null;
+  if (shown.length === 0 && remark === null) return null;
   const isPast = row.time <= (view.axis.today ?? view.axis.end);
   return (
     <div className={styles.tip}>
@@ -33,6 +34,7 @@ export function ChartTip({
           </strong>
         </p>
       ))}
+      {remark === null ? null : <p className={styles.tipRemark}>{remark}</p>}
       {canPick && isPast ? <p className={styles.tipHint}>Click to work this reading out</p> : null}
     </div>
   );

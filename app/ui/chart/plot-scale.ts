@@ -8,20 +8,33 @@ export type PlotScale = {
   left: number;
   right: number;
   top: number;
+  /** Where the lowest value lies; below it the lane, down to `foot`. */
   bottom: number;
+  foot: number;
   x: (time: number) => number;
   y: (value: number) => number;
 };
 
-export function usePlotScale({ axis, scale }: ChartView): PlotScale | null {
+/** Room under the lowest value for what was left out: a row of names over a row of bars [px]. */
+const LANE_HEIGHT = 24;
+
+export function laneHeight({ lane }: ChartView): number {
+  const isEmpty = lane === undefined || (lane.bars.length === 0 && lane.judged.length === 0);
+  return isEmpty ? 0 : LANE_HEIGHT;
+}
+
+export function usePlotScale(view: ChartView): PlotScale | null {
   const area = usePlotArea();
   if (area === undefined) return null;
-  const { x, y, width, height } = area;
+  const { axis, scale } = view;
+  const { x, y, width } = area;
+  const height = area.height - laneHeight(view);
   return {
     left: x,
     right: x + width,
     top: y,
     bottom: y + height,
+    foot: y + area.height,
     x: (time) => x + ((time - axis.from) / (axis.end - axis.from)) * width,
     y: (value) => y + height - ((value - scale.min) / (scale.max - scale.min)) * height,
   };

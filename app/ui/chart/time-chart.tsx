@@ -10,7 +10,9 @@ import { AXIS_WIDTH, rightMargin } from './chart-margins';
 import { chartRows, placesOf, rangeKey } from './chart-rows';
 import { ChartTip } from './chart-tip';
 import { Foreground } from './foreground';
+import { Lane } from './lane';
 import { LINE_LOOKS } from './line-looks';
+import { laneHeight } from './plot-scale';
 import { useWidth } from './use-width';
 
 type Props = {
@@ -66,6 +68,7 @@ export function TimeChart({ view, height, onPick }: Props) {
           width={AXIS_WIDTH}
           domain={[view.scale.min, view.scale.max]}
           allowDataOverflow
+          padding={{ bottom: laneHeight(view) }}
           ticks={view.scale.ticks}
           tickFormatter={(value: number) => value.toFixed(view.scale.decimals).replace('-', '−')}
           tickLine={false}
@@ -97,8 +100,10 @@ export function TimeChart({ view, height, onPick }: Props) {
             {...LINE_LOOKS[view.columns[index]!.style ?? 'main']}
           />
         ))}
+        <Lane view={view} />
         <Foreground view={view} />
         <Tooltip
+          filterNull={false}
           content={(tip) => (
             <ChartTip
               view={view}

@@ -4,8 +4,12 @@ import Link from 'next/link';
 import { usePathname } from 'next/navigation';
 import styles from './shell.module.css';
 
+const LOOKING_BACK = ['/cleanings', '/record', '/health'];
+
 const PLACES = [
   { href: '/', label: 'Fleet', isHere: (path: string) => path === '/' || path.startsWith('/units') },
+  { href: '/review', label: 'Review', isHere: (path: string) => path.startsWith('/review') },
+  { href: '/cleanings', label: 'Looking back', isHere: (path: string) => LOOKING_BACK.includes(path) },
   { href: '/import', label: 'Import', isHere: (path: string) => path.startsWith('/import') },
   { href: '/new-unit', label: 'Add a unit', isHere: (path: string) => path.startsWith('/new-unit') },
 ];

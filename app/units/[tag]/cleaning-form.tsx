@@ -2,47 +2,43 @@
 
 import { useActionState } from 'react';
 import { Button } from '@/app/ui/button/button';
-import { Notice } from '@/app/ui/notice/notice';
 import type { CleaningForm as Form } from '@/lib/report/unit-view';
-import styles from './cleaning-form.module.css';
-import { type CleaningOutcome, recordCleaningAction } from './record-cleaning-action';
-
-const NOTHING_YET: CleaningOutcome = { kind: 'none' };
+import { recordCleaningAction } from './cleaning-actions';
+import styles from './entry-form.module.css';
+import { NOTHING_YET } from './form-outcome';
+import { OutcomeField, OutcomeNotice } from './outcome-field';
 
 /** When, how, at what cost: the time is the site's own. */
 export function CleaningForm({ form }: { form: Form }) {
   const [outcome, submit, isPending] = useActionState(recordCleaningAction, NOTHING_YET);
-  const kept = outcome.kind === 'refused' ? outcome.fields : {};
+  const field = { form: 'cleaning', outcome };
   return (
     <form action={submit} className={`${styles.form} screen-only`}>
       <input type="hidden" name="tag" value={form.tag} />
-      <label>
-        Back in service <span className={styles.hint}>local time, {form.timeZone}</span>
-        <input type="datetime-local" name="at" required defaultValue={kept.at} />
-      </label>
-      <label>
-        Method
-        <input name="method" maxLength={120} defaultValue={kept.method ?? form.method} />
-      </label>
-      <label>
-        Cost <span className={styles.hint}>{form.currency}</span>
-        <input name="cost" inputMode="decimal" defaultValue={kept.cost ?? form.cost} />
-      </label>
-      <label className={styles.wide}>
-        Note
-        <input name="note" maxLength={500} defaultValue={kept.note} />
-      </label>
-      <Button type="submit" weight="primary" disabled={isPending}>
-        {isPending ? 'Recording …' : 'Record cleaning'}
-      </Button>
-      <div className={styles.outcome}>
-        {outcome.kind === 'done' ? <Notice kind="done">{outcome.message}</Notice> : null}
-        {outcome.kind === 'refused' ? (
-          <Notice kind="problem" title="Not recorded">
-            {outcome.message}
-          </Notice>
-        ) : null}
+      <OutcomeField
+        {...field}
+        name="at"
+        label="Back in service"
+        hint={`local time, ${form.timeZone}`}
+        type="datetime-local"
+        required
+      />
+      <OutcomeField {...field} name="method" label="Method" maxLength={120} defaultValue={form.method} />
+      <OutcomeField
+        {...field}
+        name="cost"
+        label="Cost"
+        hint={form.currency}
+        inputMode="decimal"
+        defaultValue={form.cost}
+      />
+      <OutcomeField {...field} name="note" label="Note" maxLength={500} isWide />
+      <div className={styles.end}>
+        <Button type="submit" weight="primary" disabled={isPending}>
+          {isPending ? 'Recording …' : 'Record cleaning'}
+        </Button>
       </div>
+      <OutcomeNotice outcome={outcome} />
     </form>
   );
 }

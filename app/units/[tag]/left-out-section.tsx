@@ -1,9 +1,10 @@
+import Link from 'next/link';
 import { Section } from '@/app/ui/section/section';
 import { TimeStrip } from '@/app/ui/time-strip/time-strip';
 import { formatNumber } from '@/lib/report/format/figure';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
 import { countOf } from '@/lib/report/format/words';
-import type { LeftOut } from '@/lib/report/unit/left-out';
+import type { LeftOut, LeftOutReason } from '@/lib/report/unit/left-out';
 import styles from './unit.module.css';
 
 type Props = { leftOut: LeftOut; axis: TimeAxis; period: string };
@@ -25,7 +26,7 @@ export function LeftOutSection({ leftOut, axis, period }: Props) {
               summary: `${entry.name}: ${entry.count} of ${readings} readings, in ${countOf(entry.spans.length, 'stretch', 'stretches')}.`,
               note: (
                 <>
-                  {entry.meaning} <strong>{entry.advice}</strong>
+                  {entry.meaning} <strong>{entry.advice}</strong> <Where entry={entry} />
                 </>
               ),
             }))}
@@ -39,17 +40,34 @@ export function LeftOutSection({ leftOut, axis, period }: Props) {
   );
 }
 
+/** The longest stretch of a reason, with the ways to see it and to overrule the checks there. */
+function Where({ entry: { name, longest, others } }: { entry: LeftOutReason }) {
+  const also = others === 0 ? '' : `, the longest of ${others + 1} stretches`;
+  return (
+    <span className={styles.where}>
+      <span>{`${longest.words} (${countOf(longest.count, 'reading')}${also})`}</span>
+      <Link href={longest.showHref} aria-label={`Show on the charts: ${name}, ${longest.words}`}>
+        Show on the charts
+      </Link>
+      <Link href={longest.judgeHref} aria-label={`Leave out or count in: ${name}, ${longest.words}`}>
+        Leave out or count in
+      </Link>
+    </span>
+  );
+}
+
 function sentence({ readings, accepted, usable }: LeftOut, period: string): string {
   if (readings === 0) return `No reading arrived in this period (${period}).`;
   const left = readings - accepted;
   const counted = `${formatNumber(accepted, 0)} of ${formatNumber(readings, 0)} readings count (${percent(usable ?? 0)})`;
   return left === 0
     ? `${counted}: nothing was left out.`
-    : `${counted}; ${formatNumber(left, 0)} were left out.`;
+    : `${counted}; ${formatNumber(left, 0)} ${left === 1 ? 'was' : 'were'} left out.`;
 }
 
 function percent(share: number): string {
   const size = share * 100;
   if (size > 0 && size < 0.1) return 'less than 0.1 %';
+  if (size < 100 && size >= 99.5) return 'more than 99 %';
   return `${formatNumber(size, size > 0 && size < 10 ? 1 : 0)} %`;
 }

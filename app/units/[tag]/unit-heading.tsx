@@ -16,7 +16,7 @@ type Props = { header: UnitHeader; workedHref: string; spotCheckHref: string };
 
 /** What the unit is, how it stands and until when, with its main figures. */
 export function UnitHeading({ header, workedHref, spotCheckHref }: Props) {
-  const { tag, service, site, description, state, statement, age, bar, figures } = header;
+  const { tag, service, site, description, state, statement, sureness, age, bar, figures } = header;
   return (
     <>
       <Breadcrumb>
@@ -46,6 +46,14 @@ export function UnitHeading({ header, workedHref, spotCheckHref }: Props) {
               </Link>
             )}
           </p>
+          {sureness === null ? null : (
+            <p className={styles.age}>
+              {sureness}{' '}
+              <Link className="screen-only" href="#record">
+                Its record
+              </Link>
+            </p>
+          )}
           <p className={styles.age}>{age ?? 'No reading has arrived yet.'}</p>
         </div>
         {bar === null ? null : <AllowanceBar {...bar} headingText={headingText(bar)} />}

@@ -6,10 +6,14 @@ import { BudgetSection } from './budget-section';
 import { CleaningSection } from './cleaning-section';
 import { CyclesSection } from './cycles-section';
 import { DatasheetSection } from './datasheet-section';
+import { FallNotice } from './fall-notice';
+import { HealthSection } from './health-section';
+import { JudgingSection } from './judging-section';
 import { LeftOutSection } from './left-out-section';
 import { LimitsSection } from './limits-section';
 import { NoReadings } from './no-readings';
 import { PeriodBar } from './period-bar';
+import { RecordSection } from './record-section';
 import styles from './unit.module.css';
 import { UnitHeading } from './unit-heading';
 import { WorkedSection } from './worked-section';
@@ -23,6 +27,13 @@ export function UnitScreen({ view }: { view: UnitView }) {
   return (
     <>
       <UnitHeading header={view.header} workedHref={view.workedHref} spotCheckHref={view.spotCheckHref} />
+      {view.falls.length === 0 ? null : (
+        <div className={styles.falls}>
+          {view.falls.map((question) => (
+            <FallNotice key={question.day} question={question} cleaning={view.cleaning} />
+          ))}
+        </div>
+      )}
       {view.staleness.length === 0 ? null : (
         <Notice>
           {view.staleness.map((line) => (
@@ -46,7 +57,8 @@ export function UnitScreen({ view }: { view: UnitView }) {
       )}
       <LimitsSection limits={view.limits} />
       {view.hasReadings ? <Evidence view={view} /> : <NoReadings tag={view.header.tag} />}
-      <CyclesSection cycles={view.cycles} />
+      <RecordSection record={view.record} />
+      <CyclesSection cycles={view.cycles} cleanings={view.cleanings} form={view.cleaning} />
       <CleaningSection form={view.cleaning} />
       <DatasheetSection
         datasheet={view.datasheet}
@@ -76,7 +88,9 @@ function Evidence({ view }: { view: UnitView }) {
           ))}
         </div>
       </Section>
+      <HealthSection health={view.health} hasSuspects={view.certainty?.suspects != null} />
       <LeftOutSection leftOut={view.leftOut} axis={view.axis} period={view.period.label} />
+      <JudgingSection judging={view.judging} hasReadings={view.hasReadings} />
       <BudgetSection certainty={view.certainty} />
       <WorkedSection
         worked={view.worked}

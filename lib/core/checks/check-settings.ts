@@ -19,6 +19,10 @@ export type CheckSettings = {
   /** Balance closes when |Qh − Qc|/mean is within the larger of this share and the multiple of its uncertainty. */
   balanceTolerance: number;
   balanceUncertaintyMultiple: number;
+  /** Time the exchanger takes to settle after a change [min]; 0: steadiness is not judged. */
+  settlingMinutes: number;
+  /** A value moves when it changes by more than this multiple of its standard uncertainty within the settling time [-]. */
+  steadyMultiple: number;
 };
 
 export const DEFAULT_CHECK_SETTINGS: CheckSettings = {
@@ -33,4 +37,8 @@ export const DEFAULT_CHECK_SETTINGS: CheckSettings = {
   terminalDifferenceMultiple: 3,
   balanceTolerance: 0.1,
   balanceUncertaintyMultiple: 3,
+  // Contents of each side renewed in one to two minutes, walls and a thermometer in its well behind them: three time
+  // constants of about three minutes (own choice).
+  settlingMinutes: 10,
+  steadyMultiple: 3,
 };

@@ -2,6 +2,8 @@ import { BALANCE_SENSORS } from '../exchange/reconcile';
 import { standardUncertainty, type UnitModel } from '../fouling/unit-model';
 import { firstNotBefore } from '../series/first-not-before';
 import type { ReadingColumns } from '../series/reading-columns';
+import { isBalanceMoving } from './moving-balance';
+import type { MassFlows } from './screen-values';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
@@ -9,6 +11,11 @@ const DAY_MS = 24 * HOUR_MS;
 const MOVEMENT_MULTIPLE = 2;
 /** A standstill is no chance when as many repeats in a row are expected this often in the days around it [-] (own choice). */
 const CHANCE = 1e-4;
+
+/** Fewest pairs of neighbours beside a standstill that tell a sensor's own share of repeats [-]. */
+const FEWEST_PAIRS = 12;
+/** With more repeats among them than this the sensor lingers at its values, and no run of them is chance [-] (own choice). */
+const MOST_REPEATS = 1 / 3;
 
 /** A stretch of one value, as indices into the readings (both included). */
 type Run = { start: number; end: number };
@@ -28,7 +35,11 @@ type Run = { start: number; end: number };
  *   Introduction to Probability Theory and Its Applications, vol. 1, ch. XIII.7
  * @check  tests/core/checks/frozen-sensors.test.ts
  */
-export function frozenSensors(model: UnitModel, readings: ReadingColumns, nominal: number): Uint8Array {
+export function frozenSensors(
+  model: UnitModel,
+  { readings, flows }: { readings: ReadingColumns; flows: MassFlows },
+  nominal: number,
+): Uint8Array {
   const frozen = new Uint8Array(readings.time.length);
   const shortest = model.settings.frozenHours * HOUR_MS;
   BALANCE_SENSORS.forEach((sensor, place) => {
@@ -37,7 +48,7 @@ export function frozenSensors(model: UnitModel, readings: ReadingColumns, nomina
     for (let start = 0; start < values.length; start++) {
       const run = runFrom(values, start);
       if (readings.time[run.end]! - readings.time[start]! >= shortest) {
-        markRun(frozen, run, { model, readings, place, shortest });
+        markRun(frozen, run, { model, readings, flows, place, shortest });
       }
       start = run.end;
     }
@@ -57,7 +68,13 @@ function runFrom(values: Float64Array, start: number): Run {
   return { start, end };
 }
 
-type Context = { model: UnitModel; readings: ReadingColumns; place: number; shortest: number };
+type Context = {
+  model: UnitModel;
+  readings: ReadingColumns;
+  flows: MassFlows;
+  place: number;
+  shortest: number;
+};
 
 function markRun(frozen: Uint8Array, run: Run, context: Context): void {
   const { time } = context.readings;
@@ -80,12 +97,32 @@ function isFrozenOn(day: number, run: Run, context: Context): boolean {
   };
   const part = { start: Math.max(run.start, window.start), end: Math.min(run.end, window.end) };
   if (time[part.end]! - time[part.start]! < context.shortest) return false;
-  return isBeyondChance(window, part, context) && hasMovement(window, part, context);
+  return hasMovement(window, part, context) && isNoChance(window, part, context);
 }
 
-/** Whether so many repeats in a row are unusual beside the share of repeats in the rest of the window. */
-function isBeyondChance(window: Run, part: Run, { readings, place }: Context): boolean {
-  const values = readings[BALANCE_SENSORS[place]!];
+/**
+ * Whether so many repeats in a row are unusual beside the rest of the window. A sensor that mostly repeats itself, being
+ * coarse or logged by exception, lingers for long in earnest: of its standstills only the heat balance can tell.
+ */
+function isNoChance(window: Run, part: Run, context: Context): boolean {
+  const { pairs, repeats, inRun } = countRepeats(
+    context.readings[BALANCE_SENSORS[context.place]!],
+    window,
+    part,
+  );
+  // One repeat and one change more than seen: the rule of succession.
+  const share = (repeats + 1) / (pairs + 2);
+  if (pairs >= FEWEST_PAIRS && share <= MOST_REPEATS) return (pairs + inRun) * share ** inRun < CHANCE;
+  const standstill = {
+    ...context,
+    from: part.start,
+    to: part.end + 1,
+    steps: smallestSteps(window, context),
+  };
+  return isBalanceMoving(standstill) ?? (pairs === 0 && (inRun + 1) * 0.5 ** inRun < CHANCE);
+}
+
+function countRepeats(values: Float64Array, window: Run, part: Run) {
   let pairs = 0;
   let repeats = 0;
   let inRun = 0;
@@ -100,9 +137,16 @@ function isBeyondChance(window: Run, part: Run, { readings, place }: Context): b
     }
     last = value;
   }
-  // One repeat and one change more than seen: the rule of succession.
-  const share = (repeats + 1) / (pairs + 2);
-  return (pairs + inRun) * share ** inRun < CHANCE;
+  return { pairs, repeats, inRun };
+}
+
+/** Smallest step of each sensor in the window; of one that never moved what its uncertainty covers of a resolution. */
+function smallestSteps(window: Run, { model, readings }: Context): Float64Array {
+  return Float64Array.from(BALANCE_SENSORS, (sensor, place) => {
+    const step = resolutionOf(readings[sensor], window);
+    if (step > 0) return step;
+    return Math.sqrt(12) * standardUncertainty(model.sensors[place]!, readings[sensor][window.start]!);
+  });
 }
 
 function hasMovement(window: Run, part: Run, { model, readings, place }: Context): boolean {

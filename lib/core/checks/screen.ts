@@ -6,6 +6,7 @@ import { frozenSensors } from './frozen-sensors';
 import { REASON_BIT } from './reasons';
 import { type MassFlows, screenValues } from './screen-values';
 import { spikes } from './spikes';
+import { STEADY_REACH_MS, unsteady } from './unsteady';
 
 /** No reading has an effect on the screening of another further away than this [ms]. */
 export const CHECK_REACH_MS = 3 * 86_400_000;
@@ -17,7 +18,7 @@ export const CHECK_REACH_MS = 3 * 86_400_000;
  * @param model    unit with its settings
  * @param readings columns, length n
  * @param screening masks to add bits to, length n [-], and bits of the nominal sensors (`nominalSensors`)
- * @returns mass flows as measured [kg/s]
+ * @returns mass flows as measured [kg/s]; which readings are not steady
  * @range  any length
  * @source METHODS §7
  * @check  tests/core/checks/screen.test.ts
@@ -26,31 +27,35 @@ export function screenReadings(
   model: UnitModel,
   readings: ReadingColumns,
   { reasons, nominal }: { reasons: Uint32Array; nominal: number },
-): MassFlows {
+): { flows: MassFlows; unsteady: Uint8Array } {
   const flows = screenValues(model, readings, reasons);
-  const frozen = frozenSensors(model, readings, nominal | unusedSensors(model));
-  const usable = usableRows(reasons);
-  const spiked = spikes(model, {
-    time: readings.time,
-    columns: BALANCE_SENSORS.map((sensor) => {
-      if (sensor === 'hotFlow') return flows.hot;
-      return sensor === 'coldFlow' ? flows.cold : readings[sensor];
-    }),
-    rows: usable,
-    reach: CHECK_REACH_MS,
+  const { time } = readings;
+  const columns = BALANCE_SENSORS.map((sensor) => {
+    if (sensor === 'hotFlow') return flows.hot;
+    return sensor === 'coldFlow' ? flows.cold : readings[sensor];
   });
+  const frozen = frozenSensors(model, { readings, flows }, nominal | unusedSensors(model));
+  const usable = rowsWithin(reasons, 0);
+  // What steadiness is judged from hangs on these marks in turn: the two reaches together make CHECK_REACH_MS.
+  const spiked = spikes(model, { time, columns, rows: usable, reach: CHECK_REACH_MS - STEADY_REACH_MS });
   for (const i of usable) {
     if (frozen[i] === 1) reasons[i]! |= REASON_BIT['frozen-sensor'];
     if (spiked[i] === 1) reasons[i]! |= REASON_BIT.spike;
   }
-  return flows;
+  return {
+    flows,
+    unsteady: unsteady(model, { time, columns, rows: rowsWithin(reasons, TRUE_VALUES), nominal }),
+  };
 }
 
-/** Indices of the readings that nothing speaks against so far. */
-function usableRows(reasons: Uint32Array): Int32Array {
+/** Reasons that leave a reading's values true: what the unit did, though not evaluable. */
+const TRUE_VALUES = REASON_BIT['unit-off'] | REASON_BIT['flow-below-turndown'];
+
+/** Indices of the readings that nothing but these reasons speaks against so far. */
+function rowsWithin(reasons: Uint32Array, allowed: number): Int32Array {
   const rows = new Int32Array(reasons.length);
   let count = 0;
-  for (let i = 0; i < reasons.length; i++) if (reasons[i] === 0) rows[count++] = i;
+  for (let i = 0; i < reasons.length; i++) if ((reasons[i]! & ~allowed) === 0) rows[count++] = i;
   return rows.subarray(0, count);
 }
 

@@ -22,7 +22,7 @@ export type SpikeInput = {
 /**
  * Marks readings in which a single sensor stands out while no other does: from the median of its neighbours (Hampel), or
  * from both its nearest neighbours to the same side, by more than the threshold times the larger of the local scale (scaled
- * median absolute deviation of values, or of steps) and its own standard uncertainty.
+ * median absolute deviation of values, or of steps), its own standard uncertainty and half its resolution.
  *
  * @param model unit with its settings (`spikeHalfWindow` [readings], `spikeThreshold` [-]) and sensor uncertainties
  * @param input temperatures [°C] and mass flows [kg/s], NaN = not measured
@@ -59,27 +59,16 @@ function markDeviations({ model, input, place, far, near }: Marking): void {
     while (times[p]! - times[first]! > input.reach) first++;
     while (times[last]! - times[p]! > input.reach) last--;
     if (last - first + 1 < FEWEST_IN_WINDOW) continue;
+    const at = { values, first, last, p, share: COMPANION_SHARE * spikeThreshold };
     const floor = standardUncertainty(model.sensors[place]!, value);
-    const score = Math.max(
-      deviationFromWindow(window, {
-        values,
-        first,
-        last,
-        p,
-        floor,
-        limit: COMPANION_SHARE * spikeThreshold * floor,
-      }),
-      deviationFromNeighbours(window, {
-        values,
-        first,
-        last,
-        p,
-        floor,
-        limit: COMPANION_SHARE * spikeThreshold * floor,
-      }),
-    );
+    let score = deviation(window, { ...at, floor });
+    // Seldom looked at: a value that is rounded coarsely stands for anything half a step away.
+    if (score > at.share) {
+      const halfStep = smallestStep(at) / 2;
+      if (halfStep > floor) score = deviation(window, { ...at, floor: halfStep });
+    }
     if (score > spikeThreshold) far[rows[p]!]! |= 1 << place;
-    if (score > COMPANION_SHARE * spikeThreshold) near[rows[p]!]! |= 1 << place;
+    if (score > at.share) near[rows[p]!]! |= 1 << place;
   }
 }
 
@@ -101,11 +90,26 @@ function measuredRows({ rows, columns, time }: SpikeInput, place: number) {
   return { rows: kept, values: values.subarray(0, count), times };
 }
 
-/** One value among those around it (`first` to `last`): below `limit` it cannot matter, `floor` is its own uncertainty. */
-type Place = { values: Float64Array; first: number; last: number; p: number; floor: number; limit: number };
+/** One value among those around it (`first` to `last`): `floor` is its own uncertainty, below `share` of it nothing matters. */
+type Place = { values: Float64Array; first: number; last: number; p: number; floor: number; share: number };
+
+function deviation(room: Float64Array, at: Place): number {
+  return Math.max(deviationFromWindow(room, at), deviationFromNeighbours(room, at));
+}
+
+/** Smallest step between neighbours, 0 where there is none. */
+function smallestStep({ values, first, last }: Pick<Place, 'values' | 'first' | 'last'>): number {
+  let smallest = Number.POSITIVE_INFINITY;
+  for (let j = first; j < last; j++) {
+    const step = Math.abs(values[j + 1]! - values[j]!);
+    if (step > 0 && step < smallest) smallest = step;
+  }
+  return smallest === Number.POSITIVE_INFINITY ? 0 : smallest;
+}
 
 /** Distance from the window's median in units of its scaled median absolute deviation, or of the floor where that is larger. */
-function deviationFromWindow(room: Float64Array, { values, first, last, p, floor, limit }: Place): number {
+function deviationFromWindow(room: Float64Array, { values, first, last, p, floor, share }: Place): number {
+  const limit = share * floor;
   const value = values[p]!;
   const half = (last - first + 1) >> 1;
   let near = 0;
@@ -125,8 +129,9 @@ function deviationFromWindow(room: Float64Array, { values, first, last, p, floor
  */
 function deviationFromNeighbours(
   room: Float64Array,
-  { values, first, last, p, floor, limit }: Place,
+  { values, first, last, p, floor, share }: Place,
 ): number {
+  const limit = share * floor;
   if (p === first || p === last) return 0;
   const before = values[p]! - values[p - 1]!;
   const after = values[p]! - values[p + 1]!;

@@ -1,4 +1,5 @@
 import type { CheckSettings } from '../checks/check-settings';
+import type { JudgedPeriod } from '../checks/judged-period';
 import { nominalSensors } from '../checks/nominal-sensors';
 import { CHECK_REACH_MS } from '../checks/screen';
 import type { CleanFactors } from '../clean/clean-reference';
@@ -44,7 +45,8 @@ export function basisAt<B extends Basis>(bases: readonly B[], at: number): B {
  *
  * @param bases    at least one, ascending by `from` [ms]
  * @param readings columns of length n in time order
- * @param nominal  bits of the unit's nominal sensors over its whole record; worked out from `readings` where not given
+ * @param known    bits of the unit's nominal sensors over its whole record, worked out from `readings` where not given;
+ *   what people said of readings
  * @returns columns of length n, as `evaluateReadings`
  * @range  RangeError without any basis, and for an impossible datasheet
  * @source none: one call of `evaluateReadings` per basis
@@ -53,8 +55,9 @@ export function basisAt<B extends Basis>(bases: readonly B[], at: number): B {
 export function evaluateOver(
   bases: readonly Basis[],
   readings: ReadingColumns,
-  nominal: number = nominalSensors(readings),
+  known: { nominal?: number; judged?: readonly JudgedPeriod[] } = {},
 ): EvaluationColumns {
+  const { nominal = nominalSensors(readings), judged = [] } = known;
   const { time } = readings;
   const first = time[0] ?? 0;
   const last = time.at(-1) ?? 0;
@@ -63,7 +66,7 @@ export function evaluateOver(
     return until > first && (index === 0 || basis.from <= last);
   });
   const only = reached.length === 0 ? basisAt(bases, first) : reached[0]!;
-  if (reached.length < 2) return evaluateReadings({ ...only, readings, nominal });
+  if (reached.length < 2) return evaluateReadings({ ...only, readings, nominal, judged });
   const whole = makeEvaluationColumns(time.length);
   reached.forEach((basis, index) => {
     const start = index === 0 ? 0 : firstNotBefore(time, basis.from);
@@ -72,7 +75,7 @@ export function evaluateOver(
     if (start >= end) return;
     const from = firstNotBefore(time, time[start]! - CHECK_REACH_MS);
     const to = firstNotBefore(time, time[end - 1]! + CHECK_REACH_MS + 1);
-    const part = evaluateReadings({ ...basis, readings: sliceReadings(readings, from, to), nominal });
+    const part = evaluateReadings({ ...basis, readings: sliceReadings(readings, from, to), nominal, judged });
     copyRows(whole, part, { start, end, from });
   });
   return whole;

@@ -1,8 +1,10 @@
 import type { CheckSettings } from '../checks/check-settings';
 import { judgeBalance, judgeInferred, judgeTemperatures } from '../checks/judge-state';
+import type { JudgedPeriod } from '../checks/judged-period';
 import { nominalSensors } from '../checks/nominal-sensors';
 import { REASON_BIT } from '../checks/reasons';
 import { screenReadings } from '../checks/screen';
+import { applyVerdict, INCLUDED, verdictsOn } from '../checks/verdicts';
 import { AS_ON_DATASHEET, type CleanFactors } from '../clean/clean-reference';
 import { balanceError } from '../exchange/duty';
 import type { Exchanger } from '../exchange/exchanger';
@@ -33,6 +35,8 @@ export type EvaluationInput = {
   cleanFactors?: CleanFactors;
   /** Bits of the unit's nominal sensors over its whole record; worked out from `readings` where not given. */
   nominal?: number;
+  /** What people said of readings; of two that overlap the later in the list holds. */
+  judged?: readonly JudgedPeriod[];
 };
 
 /**
@@ -46,14 +50,16 @@ export type EvaluationInput = {
  * @check  tests/core/fouling/evaluate-readings.test.ts, tests/properties/pipeline.test.ts
  */
 export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
-  const { exchanger, settings, readings, cleanFactors = AS_ON_DATASHEET } = input;
+  const { exchanger, settings, readings, cleanFactors = AS_ON_DATASHEET, judged = [] } = input;
   const model = unitModel(exchanger, settings, cleanFactors);
   const columns = makeEvaluationColumns(readings.time.length);
   columns.time.set(readings.time);
   const nominal = input.nominal ?? nominalSensors(readings);
-  const flows = screenReadings(model, readings, { reasons: columns.reasons, nominal });
+  const { flows, unsteady } = screenReadings(model, readings, { reasons: columns.reasons, nominal });
   const work: Work = {
     screened: { model, readings, flows },
+    unsteady,
+    verdicts: verdictsOn(readings.time, judged),
     columns,
     buffers: balanceBuffers(),
     rating: makeRating(),
@@ -62,6 +68,8 @@ export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
   for (let i = 0; i < columns.time.length; i++) {
     if ((columns.reasons[i]! & NOTHING_LEFT) === 0) evaluateReading(work, i);
     else columns.missing[i] = model.plan.missing[flows.measured[i]!]!;
+    applyVerdict(columns, i, work.verdicts[i]!);
+    if (columns.reasons[i] !== 0) blankInfinities(columns, i);
   }
   return columns;
 }
@@ -69,6 +77,10 @@ export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
 /** What is made once and used for every reading of the columns. */
 type Work = {
   screened: Screened;
+  /** 1 for each reading that is not steady [-]. */
+  unsteady: Uint8Array;
+  /** What people said of each reading (`verdictsOn`) [-]. */
+  verdicts: Uint8Array;
   columns: EvaluationColumns;
   buffers: BalanceBuffers;
   rating: Rating;
@@ -93,8 +105,9 @@ function evaluateReading(work: Work, i: number): void {
     if (inferred === NONE_INFERRED && nominal === 0) found |= checkBalance(work, i);
     found |= evaluateState(work, i, inferred);
   }
-  if (!isScreenedOut) columns.reasons[i]! |= found;
-  if (columns.reasons[i] !== 0) blankInfinities(columns, i);
+  if (work.unsteady[i] === 1) found |= REASON_BIT['not-steady'];
+  // What a person counts in is no longer screened out by values alone: everything else found speaks again.
+  if (!isScreenedOut || work.verdicts[i] === INCLUDED) columns.reasons[i]! |= found;
 }
 
 /** Duty of each side from its own sensors; NaN where one of them is inferred. */

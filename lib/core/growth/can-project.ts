@@ -11,7 +11,6 @@ import type { Growth } from './growth';
  * @source own choice; the count is that from which curves are compared
  * @check  tests/core/growth/can-project.test.ts
  */
-export function canProject({ count, models }: Pick<Growth, 'count' | 'models'>): boolean {
-  if (count >= FEWEST_FOR_CURVES) return true;
-  return models.length > 0 && models.every(({ name }) => name !== 'none');
+export function canProject({ count, isFormExpected }: Pick<Growth, 'count' | 'isFormExpected'>): boolean {
+  return count >= FEWEST_FOR_CURVES || (count > 0 && isFormExpected);
 }

@@ -1,4 +1,5 @@
 import { stepCorrelations, whiten } from '../fit/autoregressive';
+import { normalCdf } from '../stats/normal';
 import type { DailyFigures } from './daily-figures';
 import { growthForm } from './forms';
 import type { GrowthModelName } from './growth';
@@ -33,12 +34,14 @@ export type CurveFit = {
   covariance: number;
   /** Of the curve with its amplitude not negative, the prior's row included. */
   residualSumOfSquares: number;
+  /** Where a prior rate is given: log of how likely it makes the figures, apart from the residuals [-]; else 0. */
+  logPriorVolume: number;
 };
 
 /** Below this share of its largest value the determinant of two columns is rounding: they are the same column. */
 const LEAST_DETERMINANT = 1e-12;
 /** A curve without growth. */
-const LEVEL = { amplitude: 0, amplitudeVariance: 0, covariance: 0 };
+const LEVEL = { amplitude: 0, amplitudeVariance: 0, covariance: 0, logPriorVolume: 0 };
 
 /**
  * Divides daily figures by their deviations and takes the autocorrelation out.
@@ -98,7 +101,12 @@ export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape:
   const level = az / aa;
   const squares = (r0: number, gain: number) =>
     residualSquares(figures, form, [r0, gain]) + (row.target - gain * row.form) ** 2;
-  if (name === 'none' || !(determinant > LEAST_DETERMINANT * aa * bb)) {
+  // No growth is a finding of its own, of which no rate is expected.
+  if (name === 'none') {
+    const residualSumOfSquares = residualSquares(figures, form, [level, 0]);
+    return { ...LEVEL, shape, r0: level, r0Variance: 1 / aa, residualSumOfSquares };
+  }
+  if (!(determinant > LEAST_DETERMINANT * aa * bb)) {
     return { ...LEVEL, shape, r0: level, r0Variance: 1 / aa, residualSumOfSquares: squares(level, 0) };
   }
   const gain = (aa * bz - ab * az) / determinant;
@@ -111,7 +119,19 @@ export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape:
     amplitudeVariance: aa / determinant / scale ** 2,
     covariance: -ab / determinant / scale,
     residualSumOfSquares: gain > 0 ? squares(r0, gain) : squares(level, 0),
+    logPriorVolume: prior === null ? 0 : logPriorVolume(gain, Math.sqrt(aa / determinant), row.form),
   };
+}
+
+/**
+ * Log of the integral over the amplitude, above 0, of prior and likelihood, relative to the likelihood at its peak: how much
+ * of what the prior allows the figures leave. Without it a curve that hides growth in a small amplitude would win over one
+ * whose growth is still to come.
+ */
+function logPriorVolume(gain: number, deviation: number, priorPrecision: number): number {
+  if (!(priorPrecision > 0)) return Number.NEGATIVE_INFINITY;
+  const positive = normalCdf(Math.max(gain, 0) / deviation);
+  return Math.log(priorPrecision * deviation * positive);
 }
 
 /** Mean rate from age 0 to overDays of the curve with unit gain, in units of the prior's uncertainty. */

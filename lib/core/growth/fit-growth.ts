@@ -1,10 +1,12 @@
 import { akaikeWeights } from '../stats/akaike';
 import { type RatePrior, whitenFigures } from './curve-fit';
 import { type DailyFigures, dailyFigures } from './daily-figures';
+import { formEvidence } from './form-evidence';
 import { growthValue } from './forms';
 import type { FittedModel, Growth, GrowthModelName } from './growth';
 import { fitModel } from './model-fit';
 import { noiseAutocorrelation } from './noise';
+import type { FormEvidence, FormPrior } from './pool-forms';
 import { summariseMixture } from './summarise';
 
 /** Fewest daily figures for a straight line, and for curves and a comparison with no growth against a prior. */
@@ -23,6 +25,8 @@ export type GrowthInput = {
   uncertainty: ArrayLike<number>;
   /** Mean rate of earlier cycles or like units over their first `overDays`; left out: none. */
   prior?: Omit<RatePrior, 'overDays'> & { overDays?: number };
+  /** What earlier cycles or like units say of the form of growth; left out: nothing. */
+  forms?: FormPrior;
   /** Standard uncertainty common to all figures [m²·K/W]: widens the level, not the slope. */
   systematicUncertainty?: number;
 };
@@ -47,9 +51,9 @@ export function fitGrowth(input: GrowthInput): Growth {
   const prior = priorOf(input, lastAgeDays);
   const autocorrelation = noiseAutocorrelation(figures);
   const whitened = whitenFigures(figures, autocorrelation, prior);
-  const systematicVariance = (input.systematicUncertainty ?? 0) ** 2;
+  const known = { systematicVariance: (input.systematicUncertainty ?? 0) ** 2, forms: input.forms ?? null };
   const models = averaged(
-    allowedModels(count, prior !== null).map((name) => fitModel(whitened, name, systematicVariance)),
+    allowedModels(count, prior !== null, known.forms !== null).map((name) => fitModel(whitened, name, known)),
   );
   const spanDays = lastAgeDays - (figures.t[0] ?? 0);
   return {
@@ -59,8 +63,24 @@ export function fitGrowth(input: GrowthInput): Growth {
     lastAgeDays,
     autocorrelation,
     residualDeviation: residualDeviation(figures, models),
+    isFormExpected: known.forms !== null,
+    widening: 1,
     ...summariseMixture({ models, lastAgeDays, spanDays }),
   };
+}
+
+/**
+ * What the figures of an ended cycle say of the form of its growth, for the cycles that follow.
+ *
+ * @param input figures as for `fitGrowth`; a prior is not used
+ * @returns evidence for each form [-]
+ * @range  any count and gaps
+ * @source see `formEvidence`
+ * @check  tests/core/growth/pool-forms.test.ts
+ */
+export function cycleEvidence(input: GrowthInput): FormEvidence {
+  const figures = dailyFigures(input);
+  return formEvidence(whitenFigures(figures, noiseAutocorrelation(figures), null));
 }
 
 function priorOf({ prior }: GrowthInput, lastAgeDays: number): RatePrior | null {
@@ -69,9 +89,10 @@ function priorOf({ prior }: GrowthInput, lastAgeDays: number): RatePrior | null 
   return { overDays: Math.max(PRIOR_OVER_DAYS, lastAgeDays), ...prior };
 }
 
-function allowedModels(count: number, hasPrior: boolean): GrowthModelName[] {
+function allowedModels(count: number, hasPrior: boolean, hasForms: boolean): GrowthModelName[] {
   if (count === 0) return [];
-  if (count >= FEWEST_FOR_CURVES) return ['none', 'linear', 'delayed-linear', 'falling-rate', 'asymptotic'];
+  if (count >= FEWEST_FOR_CURVES || (hasPrior && hasForms))
+    return ['none', 'linear', 'delayed-linear', 'falling-rate', 'asymptotic'];
   if (hasPrior) return ['linear'];
   return count >= FEWEST_FOR_LINE ? ['none', 'linear'] : ['none'];
 }

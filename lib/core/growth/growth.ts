@@ -14,6 +14,7 @@ export type FittedModel = {
   covariance: number[][];
   /** Akaike weight (AICc), the weights of one growth add to 1. */
   weight: number;
+  /** AICc; where other cycles lead to expect a form, its counterpart (see `fitModel`). */
   aicc: number;
   /** The model's curves over its shape (delay, exponent or time constant): what projection integrates over. */
   curves: GrowthCurve[];
@@ -50,6 +51,10 @@ export type Growth = {
   /** Model-averaged smooth fouling at the last figure [m²·K/W] and its standard uncertainty. */
   foulingResistance: number;
   foulingResistanceUncertainty: number;
+  /** Whether other cycles informed the form of the growth. */
+  isFormExpected: boolean;
+  /** Distances of a projection's quantiles from its median are multiplied by this [-], ≥ 1 (past projections too narrow). */
+  widening: number;
 };
 
 /** First crossing of a limit by the smooth fouling, ages in days since the start of the cycle; null = not within the horizon. */

@@ -20,8 +20,21 @@ export const PROJECTION_VOTES: Votes = {
   'falling-rate': 1,
   asymptotic: 2,
 };
-/** Votes for the state at the last figure, which all models describe alike. */
+/** Votes for the state at the last figure, which all models describe alike, and where other cycles have had their say. */
 export const EQUAL_VOTES: Votes = { ...PROJECTION_VOTES, asymptotic: 1 };
+
+/**
+ * The distribution of the smooth fouling to come: a mixture by the votes that a projection gives its models.
+ *
+ * @param growth fitted growth with at least one model
+ * @returns mixture
+ * @range at least one model
+ * @source see `PROJECTION_VOTES`
+ * @check tests/properties/growth.test.ts
+ */
+export function projectionOf(growth: Growth): Mixture {
+  return mixtureOf(growth, growth.isFormExpected ? EQUAL_VOTES : PROJECTION_VOTES);
+}
 
 /** An amplitude is clearly positive from this many standard deviations on. */
 const CLEARLY_POSITIVE = 4;
@@ -150,6 +163,23 @@ export function shareAbove({ components, means, deviations }: NormalMixture, lev
     share += components[i]!.weight * normalCdf(z);
   }
   return share;
+}
+
+/**
+ * Probability that the smooth fouling is at or above a level when its distances from the median are multiplied by a factor.
+ *
+ * @param mixture evaluated mixture
+ * @param level [m²·K/W]
+ * @param widening factor [-], ≥ 1
+ * @returns probability [-], 0 to 1; as `shareAbove` for a factor of 1
+ * @range any
+ * @source scale family about the median
+ * @check tests/core/growth/mixture.test.ts
+ */
+export function widenedShareAbove(mixture: NormalMixture, level: number, widening: number): number {
+  if (widening === 1) return shareAbove(mixture, level);
+  const middle = mixtureQuantile(mixture, 0.5);
+  return shareAbove(mixture, middle + (level - middle) / widening);
 }
 
 /**

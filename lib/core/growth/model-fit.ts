@@ -1,7 +1,9 @@
 import { aicc } from '../stats/akaike';
 import { type CurveFit, fitCurve, type WhitenedFigures } from './curve-fit';
+import { isShaped, placeOf, placesCovered, type ShapedName, shapeAt } from './form-grid';
 import { AMPLITUDE_NAMES, SHAPE_NAMES } from './forms';
 import type { FittedModel, GrowthCurve, GrowthModelName } from './growth';
+import { type FormPrior, logDensityAt } from './pool-forms';
 import { searchShape } from './shape-search';
 
 /** The stated uncertainties count as this many values when the residual variance is estimated: they steady a young cycle. */
@@ -9,29 +11,25 @@ const PRIOR_COUNT = 2;
 /** Curves with a smaller share of their model than this are dropped. */
 const LEAST_SHARE = 1e-3;
 /**
- * Ranges searched: delay as a share of the last age; exponent; time constant relative to the last age, which from 5
- * on cannot be told from a straight line.
+ * Shapes that the figures alone can tell: delay and time constant as shares of the last age (a time constant of 5 times
+ * it cannot be told from a straight line); exponent.
  */
-const DELAY_RANGE = [0.02, 0.85] as const;
-const EXPONENT_RANGE = [0.25, 0.95] as const;
-const TIME_CONSTANT_RANGE = [Math.log(0.12), Math.log(5)] as const;
-
-type ShapedName = 'delayed-linear' | 'falling-rate' | 'asymptotic';
-const PLACES: Record<
-  ShapedName,
-  { range: readonly [number, number]; shapeAt: (place: number, last: number) => number }
-> = {
-  'delayed-linear': { range: DELAY_RANGE, shapeAt: (place, last) => place * last },
-  'falling-rate': { range: EXPONENT_RANGE, shapeAt: (place) => place },
-  asymptotic: { range: TIME_CONSTANT_RANGE, shapeAt: (place, last) => Math.exp(place) * last },
+const TOLD_BY_FIGURES: Record<ShapedName, readonly [number, number]> = {
+  'delayed-linear': [0.02, 0.85],
+  'falling-rate': [0.25, 0.95],
+  asymptotic: [0.12, 5],
 };
+/** Places tried first over that stretch, and over the longer one that other cycles may tell. */
+const COARSE_ALONE = 9;
+const COARSE_WITH_OTHERS = 41;
 
 /**
  * Fits one growth model: r0 and amplitude exactly for each shape (variable projection), the shape by its profile.
  *
  * @param figures whitened figures, at least one
  * @param name growth model
- * @param systematicVariance common to all figures [(m²·K/W)²], added to the variance of r0
+ * @param known systematic variance common to all figures [(m²·K/W)²], added to the variance of r0; what other cycles
+ *   say of the form, or null
  * @returns model with parameters, covariance, AICc and its curves; the weight is set by the caller
  * @range any
  * @source Golub & Pereyra, SIAM J. Numer. Anal. 10 (1973) 413-432 (variable projection)
@@ -40,13 +38,16 @@ const PLACES: Record<
 export function fitModel(
   figures: WhitenedFigures,
   name: GrowthModelName,
-  systematicVariance: number,
+  known: { systematicVariance: number; forms: FormPrior | null },
 ): FittedModel {
+  const { systematicVariance, forms } = known;
   const parametersFitted = name === 'none' ? 2 : SHAPE_NAMES[name] === null ? 3 : 4;
   const count = figures.t.length + PRIOR_COUNT + (figures.prior === null ? 0 : 1);
   const squares = (fit: CurveFit) => fit.residualSumOfSquares + PRIOR_COUNT;
-  const criterion = (fit: CurveFit) => count * Math.log(squares(fit) / count);
-  const { best, fits } = fitShapes(figures, name, criterion);
+  const criterion = (fit: CurveFit) =>
+    count * Math.log(squares(fit) / count) -
+    (forms === null ? 0 : 2 * (logDensityAt(forms, name, fit.shape) + fit.logPriorVolume));
+  const { best, fits, stretch } = fitShapes(figures, name, { criterion, forms });
   const curves = fits.map((fit): GrowthCurve => {
     const variance = squares(fit) / (count - parametersFitted + 1);
     return {
@@ -65,21 +66,73 @@ export function fitModel(
     parameters: parametersOf(figures, name, best),
     covariance: covarianceOf(name, shared),
     weight: 0,
-    aicc: aicc(squares(best), parametersFitted, count),
+    aicc:
+      forms === null
+        ? aicc(squares(best), parametersFitted, count)
+        : expectedCriterion(name, {
+            forms,
+            criteria: fits.map(criterion),
+            stretch,
+            hasRate: figures.prior !== null,
+          }),
     curves: shared,
   };
 }
 
-function fitShapes(figures: WhitenedFigures, name: GrowthModelName, criterion: (fit: CurveFit) => number) {
-  if (name === 'none' || name === 'linear') {
+/**
+ * −2·log of the likelihood averaged over the shapes that other cycles lead to expect, less their votes for the model: the
+ * counterpart of AICc where shapes, and with a prior rate the amplitude, are not free.
+ */
+function expectedCriterion(
+  name: GrowthModelName,
+  known: { forms: FormPrior; criteria: readonly number[]; stretch: number; hasRate: boolean },
+): number {
+  const { forms, criteria, stretch, hasRate } = known;
+  const least = Math.min(...criteria);
+  const mean =
+    criteria.reduce((sum, criterion) => sum + Math.exp((least - criterion) / 2), 0) / criteria.length;
+  const free = name === 'none' || hasRate ? 2 : 3;
+  return (
+    least - 2 * Math.log(mean * shareSearched(name, stretch)) - 2 * Math.log(forms.votes[name]) + 2 * free
+  );
+}
+
+/** Share of all places of a model that the stretch is. */
+function shareSearched(name: GrowthModelName, stretch: number): number {
+  if (!isShaped(name)) return 1;
+  const [from, to] = placesCovered(name);
+  return Math.max(stretch, Number.EPSILON) / (to - from);
+}
+
+type Search = { criterion: (fit: CurveFit) => number; forms: FormPrior | null };
+
+function fitShapes(figures: WhitenedFigures, name: GrowthModelName, { criterion, forms }: Search) {
+  if (!isShaped(name)) {
     const best = fitCurve(figures, name, 0);
-    return { best, fits: [best] };
+    return { best, fits: [best], stretch: 0 };
   }
-  const { range, shapeAt } = PLACES[name];
-  const last = Math.max(figures.t.at(-1)!, 1);
-  const at = (place: number) => fitCurve(figures, name, shapeAt(place, last));
-  const { best, places } = searchShape((place) => criterion(at(place)), range);
-  return { best: at(best), fits: places.map(at) };
+  const { shapeOf, range, coarse } = searched(name, Math.max(figures.t.at(-1)!, 1), forms);
+  const at = (place: number) => fitCurve(figures, name, shapeOf(place));
+  const { best, places, stretch } = searchShape((place) => criterion(at(place)), { range, coarse });
+  return { best: at(best), fits: places.map(at), stretch };
+}
+
+/** Shapes that the figures can tell; with other cycles to go by also any that those may tell. */
+function searched(name: ShapedName, last: number, forms: FormPrior | null) {
+  const scale = name === 'falling-rate' ? 1 : last;
+  const told = TOLD_BY_FIGURES[name];
+  // Figures alone leave every delay of the record equally likely, every time constant equally likely by its logarithm.
+  if (forms === null && name === 'delayed-linear')
+    return { shapeOf: (place: number) => place * scale, range: told, coarse: COARSE_ALONE };
+  const shapeOf = (place: number) => shapeAt(name, place);
+  const [low, high] = [placeOf(name, told[0] * scale), placeOf(name, told[1] * scale)];
+  if (forms === null) return { shapeOf, range: [low, high] as const, coarse: COARSE_ALONE };
+  const [from, to] = placesCovered(name);
+  return {
+    shapeOf,
+    range: [Math.min(low, from), Math.max(high, to)] as const,
+    coarse: COARSE_WITH_OTHERS,
+  };
 }
 
 /** Weights made to add to 1, hopeless curves dropped. */

@@ -1,5 +1,5 @@
 import type { Band, Growth } from './growth';
-import { evaluateMixture, mixtureOf, mixtureQuantile, PROJECTION_VOTES } from './mixture';
+import { evaluateMixture, mixtureQuantile, projectionOf } from './mixture';
 
 /**
  * Quantiles of the smooth fouling at given ages, from the same distribution as `projectCrossing`: the P90 line meets
@@ -16,12 +16,15 @@ export function projectBand({ growth, ages }: { growth: Growth; ages: ArrayLike<
   const lines = [0, 1, 2].map(() => new Float64Array(ageDays.length).fill(Number.NaN));
   const band: Band = { ageDays, p10: lines[0]!, p50: lines[1]!, p90: lines[2]! };
   if (growth.models.length === 0) return band;
-  const mixture = mixtureOf(growth, PROJECTION_VOTES);
+  const mixture = projectionOf(growth);
   for (let i = 0; i < ageDays.length; i++) {
     evaluateMixture(mixture, ageDays[i]!);
-    band.p10[i] = mixtureQuantile(mixture, 0.1);
-    band.p50[i] = mixtureQuantile(mixture, 0.5);
-    band.p90[i] = mixtureQuantile(mixture, 0.9);
+    const middle = mixtureQuantile(mixture, 0.5);
+    const widened = (probability: number) =>
+      middle + growth.widening * (mixtureQuantile(mixture, probability) - middle);
+    band.p10[i] = widened(0.1);
+    band.p50[i] = middle;
+    band.p90[i] = widened(0.9);
   }
   return band;
 }

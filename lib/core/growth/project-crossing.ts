@@ -1,6 +1,6 @@
 import { findRoot } from '../fit/brent';
 import type { Crossing, Growth } from './growth';
-import { evaluateMixture, mixtureOf, PROJECTION_VOTES, shareAbove } from './mixture';
+import { evaluateMixture, projectionOf, widenedShareAbove } from './mixture';
 import { smoothFouling } from './smooth-fouling';
 
 /** A crossing age is found to this much [days]: a tenth of a second. */
@@ -27,8 +27,8 @@ export function projectCrossing(projection: {
 }): Crossing {
   const { growth, limit, ageToday, horizonDays } = projection;
   if (growth.models.length === 0) return { p10: null, p50: null, p90: null, withinHorizon: 0 };
-  const mixture = mixtureOf(growth, PROJECTION_VOTES);
-  const reached = (age: number) => shareAbove(evaluateMixture(mixture, age), limit);
+  const mixture = projectionOf(growth);
+  const reached = (age: number) => widenedShareAbove(evaluateMixture(mixture, age), limit, growth.widening);
   const end = ageToday + horizonDays;
   const withinHorizon = reached(end);
   const fromStart = reached(0);

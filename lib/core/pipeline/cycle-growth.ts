@@ -3,28 +3,19 @@ import type { Exchanger } from '../exchange/exchanger';
 import { systematicLeft } from '../fouling/systematic-left';
 import { fitGrowth, type GrowthInput } from '../growth/fit-growth';
 import type { Growth } from '../growth/growth';
-import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
-import { standardDeviation } from '../stats/spread';
 import { RECENT_FIGURES } from './recent-conditions';
 
-/** What earlier cycles or like units say of the mean rate over the first `overDays` of a cycle. */
-export type GrowthPrior = NonNullable<GrowthInput['prior']>;
-
-/** A cycle tells others how fast the unit fouls once it has this many figures over this many days (own choice). */
-export const FEWEST_PRIOR_FIGURES = 14;
-export const SHORTEST_PRIOR_DAYS = 21;
-/** Relative standard uncertainty of a rate taken from one earlier cycle only [-], and the least from several (own choice). */
-export const PRIOR_SPREAD_OF_ONE = 0.5;
-export const LEAST_PRIOR_SPREAD = 0.25;
+/** What is known of a cycle besides its figures. */
+export type Expected = Pick<GrowthInput, 'prior' | 'forms'>;
 
 /**
  * Growth of one cycle from its daily figures; ages are days since the cycle's first day.
  *
  * @param daily daily figures of the unit
  * @param cycle rows and start of the cycle
- * @param known prior rate or null; clean reference of the unit
+ * @param known what other cycles lead to expect; clean reference of the unit
  * @returns growth [m²·K/W, days]; null where the cycle has no figure
  * @range  any
  * @source see `fitGrowth`
@@ -33,18 +24,40 @@ export const LEAST_PRIOR_SPREAD = 0.25;
 export function cycleGrowth(
   daily: DailyColumns,
   cycle: CycleSpan,
-  known: { prior: GrowthPrior | null; clean: Exchanger['clean'] },
+  known: { expected: Expected; clean: Exchanger['clean'] },
 ): Growth | null {
+  const figures = cycleFigures(daily, cycle);
+  if (figures === null) return null;
+  return fitGrowth({
+    ...figures,
+    ...known.expected,
+    systematicUncertainty: cycleSystematic(daily, figureRows(daily, cycle), known.clean),
+  });
+}
+
+/**
+ * The daily figures of a cycle as a fit takes them.
+ *
+ * @param daily daily figures of the unit
+ * @param cycle rows and start of the cycle
+ * @returns ages [days], fouling and its random uncertainty [m²·K/W]; null where the cycle has no figure
+ * @range  any
+ * @source none: selection only
+ * @check  tests/core/pipeline/cycle-growth.test.ts
+ */
+export function cycleFigures(
+  daily: DailyColumns,
+  cycle: Pick<CycleSpan, 'from' | 'to' | 'startDay'>,
+): Pick<GrowthInput, 'ageDays' | 'foulingResistance' | 'uncertainty'> | null {
   const rows = figureRows(daily, cycle);
   if (rows.length === 0) return null;
-  const systematic = rows.map((row) => daily.foulingResistanceSystematic[row]!);
-  return fitGrowth({
+  return {
     ageDays: rows.map((row) => Math.max(0, daily.day[row]! - cycle.startDay)),
     foulingResistance: rows.map((row) => daily.foulingResistance[row]!),
-    uncertainty: rows.map((row, j) => randomPart(daily.foulingResistanceUncertainty[row]!, systematic[j]!)),
-    systematicUncertainty: cycleSystematic(daily, rows, known.clean),
-    ...(known.prior === null ? {} : { prior: known.prior }),
-  });
+    uncertainty: rows.map((row) =>
+      randomPart(daily.foulingResistanceUncertainty[row]!, daily.foulingResistanceSystematic[row]!),
+    ),
+  };
 }
 
 /**
@@ -91,34 +104,4 @@ export function figureRows(daily: DailyColumns, { from, to }: Pick<CycleSpan, 'f
 
 function randomPart(combined: number, systematic: number): number {
   return Math.sqrt(Math.max(0, combined * combined - systematic * systematic));
-}
-
-/**
- * Prior for a new cycle from the unit's earlier ones: the median over them of their mean rate over the first days that
- * all of them cover, with the spread between them.
- *
- * @param growths growths of earlier cycles, any order
- * @returns rate [m²·K/W per day], its standard uncertainty and the days it is a mean over; null where none is long enough
- *   or none grew
- * @range  cycles of at least 14 figures over 21 days count
- * @source METHODS §9; spread of a new draw s·√(1 + 1/n): JCGM 100:2008 (GUM) 4.2
- * @check  tests/core/pipeline/cycle-growth.test.ts
- */
-export function priorFromCycles(growths: readonly (Growth | null)[]): GrowthPrior | null {
-  const telling = growths.filter(
-    (growth): growth is Growth =>
-      growth !== null && growth.count >= FEWEST_PRIOR_FIGURES && growth.spanDays >= SHORTEST_PRIOR_DAYS,
-  );
-  if (telling.length === 0) return null;
-  const overDays = Math.min(...telling.map(({ lastAgeDays }) => lastAgeDays));
-  const rates = telling.map(
-    (growth) => (smoothFouling(growth, overDays) - smoothFouling(growth, 0)) / overDays,
-  );
-  const ratePerDay = median(rates);
-  if (!(ratePerDay > 0)) return null;
-  const spread =
-    rates.length === 1
-      ? PRIOR_SPREAD_OF_ONE * ratePerDay
-      : Math.max(LEAST_PRIOR_SPREAD * ratePerDay, standardDeviation(rates) * Math.sqrt(1 + 1 / rates.length));
-  return { ratePerDay, ratePerDayUncertainty: spread, overDays };
 }

@@ -1,9 +1,9 @@
-import type { CycleSpan } from '../cycles/split-cycles';
 import type { Growth } from '../growth/growth';
 import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
 import { figureRows } from './cycle-growth';
+import type { BegunSpan } from './cycle-spans';
 import type { Cycle } from './unit-trend';
 
 /** Figures whose median stands for an end of a cycle without a fitted growth [-]. */
@@ -22,14 +22,15 @@ export const FEWEST_CYCLE_FIGURES = 3;
  * @source METHODS §8
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
-export function describeCycle(daily: DailyColumns, span: CycleSpan, growth: Growth | null): Cycle {
+export function describeCycle(daily: DailyColumns, span: BegunSpan, growth: Growth | null): Cycle {
   const rows = figureRows(daily, span);
-  const { start, end, startDay, endDay } = span;
+  const { start, end, startDay, endDay, began } = span;
   return {
     start,
     end,
     startDay,
     endDay,
+    began,
     figures: rows.length,
     ...foulingAtEnds(daily, { rows, startDay, growth }),
     growth,

@@ -2,13 +2,14 @@ import type { CycleSpan } from '../cycles/split-cycles';
 import type { Exchanger, Limit, Side } from '../exchange/exchanger';
 import { standardUncertainty } from '../fouling/unit-model';
 import { canProject } from '../growth/can-project';
-import { fitGrowth } from '../growth/fit-growth';
+import { fitGrowth, type GrowthInput } from '../growth/fit-growth';
 import type { Growth } from '../growth/growth';
 import { crossedAge, projectCrossing } from '../growth/project-crossing';
 import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
 import { bandFromToday } from './band-from-today';
+import { endedCycle, expectation, lendingOf } from './lending';
 import { limitFouling } from './limit-fouling';
 import type { RecentConditions } from './recent-conditions';
 import type { LimitResult } from './unit-trend';
@@ -20,6 +21,8 @@ export type LimitInput = {
   exchanger: Exchanger;
   daily: DailyColumns;
   cycle: CycleSpan;
+  /** The cycles before it, the oldest first: what a pressure drop did in them is to be expected of it again. */
+  ended: readonly CycleSpan[];
   growth: Growth;
   recent: RecentConditions;
   todayLocalDay: number;
@@ -73,20 +76,39 @@ function judgePressureDrop(input: LimitInput, limit: Extract<Limit, { kind: 'pre
   };
 }
 
+/** Ended cycles whose pressure drop informs that of the running one [-] (own choice). */
+const LENDING_CYCLES = 6;
+
 /** The growth models fitted to the pressure drop at the design flow [Pa]; null where the cycle has none measured. */
-function pressureDropGrowth({ daily, cycle, exchanger }: LimitInput, side: Side): Growth | null {
+function pressureDropGrowth(input: LimitInput, side: Side): Growth | null {
+  const figures = pressureDropFigures(input, input.cycle, side);
+  if (figures === null) return null;
+  const ended = input.ended.slice(-LENDING_CYCLES).flatMap((cycle) => {
+    const earlier = pressureDropFigures(input, cycle, side);
+    const told = earlier === null ? null : endedCycle(earlier, fitGrowth(earlier));
+    return told === null ? [] : [told];
+  });
+  const { expected } = expectation(lendingOf(ended), []);
+  return { ...fitGrowth({ ...figures, ...expected }), widening: input.growth.widening };
+}
+
+function pressureDropFigures(
+  { daily, exchanger }: LimitInput,
+  cycle: Pick<CycleSpan, 'from' | 'to' | 'startDay'>,
+  side: Side,
+): GrowthInput | null {
   const column = daily[`${side}PressureDrop`];
   const sensor = exchanger.sensors[`${side}PressureDrop`];
   const rows: number[] = [];
   for (let row = cycle.from; row < cycle.to; row++) if (!Number.isNaN(column[row]!)) rows.push(row);
   if (rows.length === 0) return null;
   const uncertainty = rows.map((row) => standardUncertainty(sensor, column[row]!));
-  return fitGrowth({
+  return {
     ageDays: rows.map((row) => Math.max(0, daily.day[row]! - cycle.startDay)),
     foulingResistance: rows.map((row) => column[row]!),
     uncertainty: uncertainty.map((each) => each * Math.sqrt(1 - sensor.systematicShare)),
     systematicUncertainty: median(uncertainty) * Math.sqrt(sensor.systematicShare),
-  });
+  };
 }
 
 /** Share of the way from where the cycle began to the limit; at or beyond a limit without any way left, all of it. */

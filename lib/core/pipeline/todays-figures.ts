@@ -17,6 +17,8 @@ export type TodayInput = {
   daily: DailyColumns;
   /** The running cycle and its growth; null without any. */
   cycle: CycleSpan | null;
+  /** The cycles that ended before it. */
+  ended: readonly CycleSpan[];
   growth: Growth | null;
   todayLocalDay: number;
   horizonDays: number;

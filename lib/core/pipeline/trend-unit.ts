@@ -1,62 +1,91 @@
-import { type RecordedCleaning, splitCycles } from '../cycles/split-cycles';
+import type { RecordedCleaning } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
 import { DAILY_FLOAT_COLUMNS, type DailyColumns } from '../series/daily-columns';
-import { cycleGrowth, type GrowthPrior, priorFromCycles } from './cycle-growth';
+import { allowanceOf } from './allowance';
+import { cycleGrowth } from './cycle-growth';
+import { cycleSpans } from './cycle-spans';
 import { dataHealth } from './data-health';
 import { describeCycle } from './describe-cycle';
 import { losses } from './energy-lost';
+import { judgeCleanings } from './judge-cleanings';
+import { expectation, type Lending } from './lending';
+import { type KnownTrend, pastCycles } from './past-cycles';
 import { todaysFigures } from './todays-figures';
 import type { UnitTrend } from './unit-trend';
-
-/** Ended cycles whose growth is worked out: older ones say little of today's service [-] (own choice). */
-export const FITTED_PAST_CYCLES = 12;
+import { type Score, widen } from './widen';
 
 export type TrendInput = {
   exchanger: Exchanger;
   daily: DailyColumns;
   /** Recorded cleanings, ascending; those after `asOf` are left out. */
   cleanings: readonly RecordedCleaning[];
+  /** Local days of falls of the fouling of which a person said that they were no cleaning. */
+  explainedFalls?: readonly number[];
   /** "Today" [ms] and its local day of the site. */
   asOf: number;
   todayLocalDay: number;
   horizonDays: number;
-  /** What like units say of the rate; used where no earlier cycle of the unit can tell. */
-  prior?: GrowthPrior | null;
+  /** What units of like service say; used where no earlier cycle of the unit can tell. */
+  likeUnits?: readonly Lending[];
+  /** Past projections of the other units of the fleet. */
+  fleetRecord?: readonly Score[];
+  /** What was said of the unit before, where the same datasheet and clean reference still hold. */
+  known?: KnownTrend | undefined;
 };
 
 /**
  * Everything said of a unit on one day: cycles with their growth, limits with the days they are reached, state, losses,
- * data health.
+ * data health, and how past projections did.
  *
- * @param input unit, its daily figures and cleanings up to today, horizon [days]
+ * @param input unit, its daily figures and cleanings up to today, horizon [days], what other units say
  * @returns the trend in SI units and local days; what cannot be said is null
  * @range  any amount of data, none included
  * @source METHODS §7 to §10
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
 export function trendUnit(input: TrendInput): UnitTrend {
-  const { exchanger, todayLocalDay, horizonDays } = input;
+  const {
+    exchanger,
+    todayLocalDay,
+    horizonDays,
+    explainedFalls = [],
+    likeUnits = [],
+    fleetRecord = [],
+  } = input;
   const daily = upTo(input.daily, todayLocalDay);
-  const spans = splitCycles(
-    daily,
-    input.cleanings.filter(({ at }) => at <= input.asOf),
-  );
+  const cleanings = input.cleanings.filter(({ at }) => at <= input.asOf);
+  const allowance = allowanceOf(exchanger, daily);
+  const { spans, probableCleanings } = cycleSpans(daily, { cleanings, allowance, explainedFalls });
   const running = spans.at(-1) ?? null;
-  const past = spans.slice(0, -1).map((span, index) => {
-    const isFitted = index >= spans.length - 1 - FITTED_PAST_CYCLES;
-    return isFitted ? cycleGrowth(daily, span, { prior: null, clean: exchanger.clean }) : null;
+  const ended = spans.slice(0, -1);
+  const past = pastCycles({
+    exchanger,
+    daily,
+    spans: ended,
+    allowance,
+    horizonDays,
+    known: input.known,
   });
-  const prior = priorFromCycles(past) ?? input.prior ?? null;
-  const growth = running === null ? null : cycleGrowth(daily, running, { prior, clean: exchanger.clean });
+  const { expected, borrowed } = expectation(past.lending, likeUnits);
+  const widening = widen(past.record, [...fleetRecord, ...past.record]);
+  const fitted = running === null ? null : cycleGrowth(daily, running, { expected, clean: exchanger.clean });
+  const growth = fitted === null ? null : { ...fitted, widening: widening.factor };
+  const cycles = spans.map((span, index) =>
+    describeCycle(daily, span, index < ended.length ? past.growths[index]! : growth),
+  );
   return {
-    ...todaysFigures({ exchanger, daily, cycle: running, growth, todayLocalDay, horizonDays }),
+    ...todaysFigures({ exchanger, daily, cycle: running, ended, growth, todayLocalDay, horizonDays }),
     lastReading: lastAccepted(daily),
-    cycles: spans.map((span, index) =>
-      describeCycle(daily, span, past.length > index ? past[index]! : growth),
-    ),
+    cycles,
     growth,
     horizonDays,
     ...losses(daily, spans, todayLocalDay),
+    probableCleanings,
+    cleaningResults: judgeCleanings(daily, spans, cycles),
+    record: past.record,
+    lending: past.lending,
+    widening,
+    borrowed,
     health: dataHealth(daily, todayLocalDay),
   };
 }

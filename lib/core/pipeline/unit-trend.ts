@@ -1,13 +1,19 @@
 import type { Reason } from '../checks/reasons';
+import type { CleaningResult } from '../cycles/cleaning-result';
+import type { StepDown } from '../cycles/find-step-downs';
 import type { Limit } from '../exchange/exchanger';
 import type { Band, Crossing, Growth } from '../growth/growth';
+import type { BalanceDrift } from './balance-drift';
+import type { Lending } from './lending';
 
 /** One cycle: from one cleaning to the next. Days are local days since 1970-01-01. */
 export type Cycle = {
   /** Instant of the cleaning that began it [ms]; null for the record's first cycle, whose beginning is not known. */
   start: number | null;
-  /** Instant of the cleaning that ended it [ms]; null for the running cycle. */
+  /** Instant of the cleaning that ended it [ms]; null for the running cycle, and where a probable cleaning ended it. */
   end: number | null;
+  /** What began it: a recorded cleaning, a fall nobody has explained yet, or the record itself. */
+  began: 'cleaning' | 'probable-cleaning' | 'record';
   startDay: number;
   endDay: number;
   /** Daily figures with an accepted reading. */
@@ -45,6 +51,41 @@ export type LimitResult = {
   pressureDrop: PressureDropTrend | null;
 };
 
+/** A past projection beside what came of it: made anew with only what was known at a share of its cycle's life. */
+export type Hindcast = {
+  /** Local day on which its cycle began, and the day it is made on. */
+  cycleStartDay: number;
+  madeDay: number;
+  /** 0.25, 0.5 or 0.75 of the days from the start of the cycle to the day the level was reached. */
+  shareOfLife: number;
+  /** What is projected: the limit, or where the cycle was cleaned before it, the fouling near its end [m²·K/W]. */
+  level: number;
+  isLimit: boolean;
+  /** Day on which the smooth fouling of the whole cycle reached the level, and its standard uncertainty [days]. */
+  reachedDay: number;
+  reachedUncertainty: number;
+  /** Projected days; null where not within the horizon. */
+  p10Day: number | null;
+  p50Day: number | null;
+  p90Day: number | null;
+  /** Whether P10 to P90 held the day; all before any widening. */
+  held: boolean;
+  /** Distance of the level from the projected median on that day, in half-widths of the band on its side [-]: ≤ 1 is held. */
+  score: number;
+};
+
+/** By how much the projection is spread because past ones were too sure of themselves. */
+export type Widening = {
+  /** Multiplies the distance of P10 and P90 from the median fouling [-]; 1: none was needed. */
+  factor: number;
+  /** Whose record says so, and of how many past projections; 'none': too few yet. */
+  from: 'unit' | 'fleet' | 'none';
+  count: number;
+};
+
+/** What a young cycle borrows: how many earlier cycles of the unit, or like units, inform rate and form of its growth. */
+export type Borrowed = { from: 'own-cycles' | 'like-units' | 'none'; cycles: number; units: number };
+
 /** Everything the product says of a unit on one day, before it is put into words and dates. */
 export type UnitTrend = {
   /** Instant of the newest reading used [ms]; null without readings. */
@@ -72,5 +113,23 @@ export type UnitTrend = {
   /** [J] */
   energyLostSinceCleaning: number | null;
   energyLostLast30Days: number | null;
-  health: { usable: number | null; worstReason: Reason | null; sinceDay: number | null };
+  /** Falls of the fouling that nobody has explained: probable cleanings, for a person to confirm or not. */
+  probableCleanings: StepDown[];
+  /** What each recorded cleaning within the record did. */
+  cleaningResults: CleaningResult[];
+  /** How past projections of this unit did, its widening and what its running cycle borrows. */
+  record: Hindcast[];
+  widening: Widening;
+  borrowed: Borrowed;
+  /** What the unit's ended cycles tell units of like service; null where they cannot tell. */
+  lending: Lending | null;
+  health: {
+    usable: number | null;
+    worstReason: Reason | null;
+    sinceDay: number | null;
+    /** A slow change of the heat balance: some sensor is suspect. */
+    drift: BalanceDrift | null;
+    /** The earlier of the two beginnings: since when the data are suspect; null where they are not. */
+    suspectSinceDay: number | null;
+  };
 };

@@ -37,6 +37,8 @@ export type DailyColumns = {
   /** Pressure drops scaled to the design flow [Pa]; NaN where not measured. */
   hotPressureDrop: Float64Array;
   coldPressureDrop: Float64Array;
+  /** Median of (Qh − Qc)/mean over readings that nothing but their balance speaks against [-]; NaN without any. */
+  balance: Float64Array;
 };
 
 /** Every column of `DailyColumns` that holds Float64. */
@@ -59,6 +61,7 @@ export const DAILY_FLOAT_COLUMNS = [
   'coldMassFlow',
   'hotPressureDrop',
   'coldPressureDrop',
+  'balance',
 ] as const;
 
 /** Empty daily columns of a length. */

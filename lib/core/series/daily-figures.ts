@@ -48,6 +48,7 @@ export function dailyFigures(
     daily.accepted[row] = countAccepted(evaluation, start, end);
     daily.off[row] = countOff(evaluation, start, end);
     daily.worstReason[row] = worstReason(evaluation, start, end);
+    daily.balance[row] = typicalBalance(evaluation, start, end);
     const rows = rowsBehindFigure(evaluation, { start, end, cleanings: input.cleanings });
     if (rows.length > 0) writeFigures(daily, row, { evaluation, readings, rows, exchanger: input.exchanger });
   });
@@ -91,6 +92,16 @@ function worstReason(evaluation: EvaluationColumns, start: number, end: number):
     }
   }
   return worst < 0 && countOff(evaluation, start, end) > 0 ? UNIT_OFF : worst;
+}
+
+/** What the balance shows of the sensors is there whether it closes or not. */
+function typicalBalance({ reasons, balance }: EvaluationColumns, start: number, end: number): number {
+  const found: number[] = [];
+  for (let i = start; i < end; i++) {
+    const isOtherwiseSound = (reasons[i]! & ~REASON_BIT['balance-not-closed']) === 0;
+    if (isOtherwiseSound && !Number.isNaN(balance[i]!)) found.push(balance[i]!);
+  }
+  return median(found);
 }
 
 function rowsBehindFigure(

@@ -25,11 +25,23 @@ export type ChartColumn = {
 /** A level the figures are judged by, drawn across the plot and named. */
 export type ChartLevel = { value: number; label: string; role: 'limit' | 'tolerance' | 'clean' };
 
-/** Something that happened at an instant: a cleaning. */
-export type ChartMark = { at: number; label: string; symbol: '▲' | '◇' };
+/** Something that happened at an instant: a cleaning, a probable one, a change of the unit. */
+export type ChartMark = { at: number; label: string; symbol: '▲' | '△' | '◇' };
 
 /** A stretch of time with a name: an outage. */
 export type ChartSpan = { from: number; to: number; label: string };
+
+/** What was left out, drawn on a lane of its own at the foot of the plot. */
+export type ChartLane = {
+  /** Share of the readings between two instants [ms] that was left out [-]. */
+  bars: { from: number; to: number; share: number }[];
+  /** Stretches in which one reason left most readings out, with its name. */
+  names: ChartSpan[];
+  /** Periods that a person judged; `short` for where the whole label finds no room. */
+  judged: (ChartSpan & { short: string })[];
+  /** For each row of the chart: what was left out there and why; null where nothing was. */
+  remarks: (string | null)[];
+};
 
 /** When the limit is projected to be reached [ms], with the words for it. */
 export type ChartCleanBy = { p10: number; p50: number; p90: number | null; label: string; level: number };
@@ -51,6 +63,8 @@ export type ChartView = {
   spans: ChartSpan[];
   /** Stretches without figures, with cause and since when. */
   missing: ChartSpan[];
+  /** Absent where no readings were judged. */
+  lane?: ChartLane;
   /** True on the one chart of the page that names its cleanings and outages; the others only show them. */
   isNamingEvents: boolean;
   cleanBy: ChartCleanBy | null;

@@ -1,3 +1,4 @@
+import type { StepDown } from '@/lib/core/cycles/find-step-downs';
 import { quantileOfSorted } from '@/lib/core/stats/quantile';
 import type { ChartMark, ChartSpan } from '@/lib/report/format/chart-view';
 import { type DisplayUnit, toDisplay } from '@/lib/report/format/display-unit';
@@ -58,6 +59,18 @@ export function cleaningMarks(cleanings: CleaningRecord[], axis: TimeAxis): Char
       at,
       symbol: '▲',
       label: `cleaned ${formatDay(localDay(at, axis.timeZone), { year: false })}${method === null ? '' : `, ${method}`}`,
+    }));
+}
+
+/** Falls that nobody explained yet: probable cleanings, between the last figure before and the first after. */
+export function probableMarks(falls: readonly StepDown[], axis: TimeAxis): ChartMark[] {
+  return falls
+    .map(({ earliest, latest }) => (earliest + latest) / 2)
+    .filter((at) => at >= axis.from && at <= axis.end)
+    .map((at) => ({
+      at,
+      symbol: '△',
+      label: `cleaned around ${formatDay(localDay(at, axis.timeZone), { year: false })}? not recorded`,
     }));
 }
 

@@ -8,6 +8,7 @@ import { DAY_MS } from '@/lib/time/calendar-day';
 import { governingLimit } from './fouling-chart';
 import { listInWords, modelsInWords } from './growth-words';
 import { limitInWords } from './limit-words';
+import { lendersInWords } from './record-view';
 
 /** A sentence in pieces, so that what matters can stand out. */
 export type Statement = { text: string; isStrong: boolean }[];
@@ -107,7 +108,20 @@ function usedAndModels(trend: UnitTrend): string {
   // The models are those of the fouling resistance: they carry no pressure drop.
   const isByPressure = governingLimit(trend)?.limit.kind === 'pressure-drop';
   const models = isByPressure ? null : modelsInWords(trend.growth?.models ?? []);
-  return `${used}${models === null ? '' : `; ${models}`}`;
+  if (models === null) return used;
+  return `${used}; ${models}${borrowedInWords(trend)}${sinceFallInWords(trend)}`;
+}
+
+/** Growth that is not of this cycle's own figures alone says whose it is. */
+function borrowedInWords({ borrowed }: UnitTrend): string {
+  const lenders = lendersInWords(borrowed);
+  return lenders === null ? '' : `, form and rate also from ${lenders}`;
+}
+
+function sinceFallInWords({ cycles }: UnitTrend): string {
+  const running = cycles.at(-1);
+  if (running?.began !== 'probable-cleaning') return '';
+  return `; fitted to the figures since the fall of ${formatDay(running.startDay)} only`;
 }
 
 /** Below a tenth of a per cent no projection can tell one probability from another. */

@@ -1,5 +1,5 @@
 import { AppError } from '@/lib/contract/app-error';
-import { localInstant } from '@/lib/time/local-instant';
+import { faultsIn, readCost, readLocalTime, textOrNull } from './form-fields';
 
 /** A cleaning as the form gives it, ready to be recorded; `at` in ms. */
 export type CleaningInput = { at: number; method: string | null; cost: number | null; note: string | null };
@@ -7,47 +7,18 @@ export type CleaningInput = { at: number; method: string | null; cost: number | 
 /**
  * Reads the form's fields; the time is local time of the site.
  *
- * @throws AppError 'invalid-input' naming the field: a local time that occurs twice or never is not guessed
+ * @throws AppError 'invalid-input' naming each field: a local time that occurs twice or never is not guessed
  */
 export function readCleaningForm(
   fields: Record<string, string>,
   { timeZone, now }: { timeZone: string; now: number },
 ): CleaningInput {
-  const at = instantOf(fields.at ?? '', timeZone);
-  if (at > now) throw refused('at', 'it lies in the future; record a cleaning once it is done');
-  return { at, method: textOrNull(fields.method), cost: costOf(fields.cost), note: textOrNull(fields.note) };
-}
-
-function instantOf(text: string, timeZone: string): number {
-  const instant = localInstant(text, timeZone);
-  if (instant === 'no-time') throw refused('at', 'give day and time, such as 2026-05-04 08:00');
-  if (instant === 'twice-or-never') {
-    throw refused(
-      'at',
-      `this local time occurs twice or never in ${timeZone} (the clocks change); give one an hour away`,
-    );
-  }
-  return instant;
-}
-
-function costOf(text: string | undefined): number | null {
-  const written = (text ?? '').trim().replace(',', '.');
-  if (written === '') return null;
-  const cost = Number(written);
-  if (!Number.isFinite(cost) || cost < 0)
-    throw refused('cost', 'write the cost as a plain number, such as 4000');
-  return cost;
-}
-
-function textOrNull(text: string | undefined): string | null {
-  const trimmed = (text ?? '').trim();
-  return trimmed === '' ? null : trimmed;
-}
-
-function refused(field: string, message: string): AppError {
-  return new AppError(
-    'invalid-input',
-    field === 'at' ? 'The time of the cleaning cannot be taken' : 'The cost cannot be taken',
-    [{ field, message }],
-  );
+  const at = readLocalTime(fields.at, { field: 'at', timeZone });
+  const cost = readCost(fields.cost, 'cost');
+  const faults = faultsIn(at, cost);
+  if (at.value !== null && at.value > now)
+    faults.push({ field: 'at', message: 'it lies in the future; record a cleaning once it is done' });
+  if (at.value === null || faults.length > 0)
+    throw new AppError('invalid-input', 'The cleaning cannot be taken', faults);
+  return { at: at.value, method: textOrNull(fields.method), cost: cost.value, note: textOrNull(fields.note) };
 }

@@ -10,7 +10,7 @@ import { cycleCuts, dailyRows } from './daily-rows';
 export function conductanceChart(context: ChartContext): ChartView {
   const { daily, trend, axis, system } = context;
   const shown = displayUnit('conductance', system);
-  const rows = dailyRows(daily, axis, cycleCuts(trend?.cycles ?? []));
+  const rows = dailyRows(daily, axis, cycleCuts(trend));
   const actual = plotted(rows.pick(daily.overallU), shown);
   const clean = plotted(rows.pick(daily.cleanU), shown);
   const scale = niceScale(...rangeOf(actual, clean));

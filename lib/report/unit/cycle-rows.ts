@@ -5,39 +5,48 @@ import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import type { AnalysedUnit, CleaningRecord } from '@/lib/report/records';
 
-/** One cycle as a row: from cleaning to cleaning, what it grew, and what the cleaning that ended it gave back. */
+/** One cycle as a row: how it began and ended, and what grew in between. */
 export type CycleRow = {
   key: string;
   start: string;
+  began: string;
   end: string;
   days: string;
   foulingAtStart: Figure;
   foulingAtEnd: Figure;
   ratePerDay: Figure;
-  /** How the cycle ended: method, cost, share recovered. */
+  /** What ended it: method and cost of the cleaning. */
   endedBy: string;
 };
 
 export type CycleTable = { rows: CycleRow[]; foulingUnit: string; rateUnit: string };
 
+const BEGAN_WORDS: Record<Cycle['began'], string> = {
+  cleaning: 'cleaned',
+  'probable-cleaning': '△ a fall, no cleaning recorded',
+  record: 'the record begins',
+};
+
 /** The cycles of a unit, the running one first. */
 export function cycleTable({ trend, cleanings, record }: AnalysedUnit, system: UnitSystem): CycleTable {
   const cycles = trend?.cycles ?? [];
   const rows = cycles.map((cycle, index): CycleRow => {
+    const next = cycles[index + 1];
     const spread = cycle.growth?.foulingResistanceUncertainty ?? null;
     const fouling = (value: number | null) =>
       formatFigure(value, 'foulingResistance', system, { uncertainty: spread });
     return {
-      key: `${cycle.startDay}`,
-      start: cycle.start === null ? `record begins ${formatDay(cycle.startDay)}` : formatDay(cycle.startDay),
-      end: cycle.end === null ? 'running' : formatDay(cycle.endDay),
+      key: `${cycle.startDay} ${cycle.began}`,
+      start: formatDay(cycle.startDay),
+      began: BEGAN_WORDS[cycle.began],
+      end: next === undefined ? 'running' : formatDay(cycle.endDay),
       days: `${cycle.endDay - cycle.startDay}`,
       foulingAtStart: fouling(cycle.foulingAtStart),
       foulingAtEnd: fouling(cycle.foulingAtEnd),
       ratePerDay: formatFigure(cycle.growth?.ratePerDay, 'foulingRate', system, {
         uncertainty: cycle.growth?.ratePerDayUncertainty ?? null,
       }),
-      endedBy: endOf(cycle, { next: cycles[index + 1], cleanings, currency: record.site.currency }),
+      endedBy: endOf(cycle, { next, cleanings, currency: record.site.currency }),
     };
   });
   return {
@@ -51,15 +60,10 @@ function endOf(
   cycle: Cycle,
   { next, cleanings, currency }: { next: Cycle | undefined; cleanings: CleaningRecord[]; currency: string },
 ): string {
-  if (cycle.end === null) return '–';
+  if (next === undefined) return '–';
+  if (next.began === 'probable-cleaning') return BEGAN_WORDS[next.began];
   const cleaning = cleanings.find(({ at }) => at === cycle.end);
   const parts = [cleaning?.method ?? 'method not stated'];
   if (cleaning?.cost != null) parts.push(formatMoney(cleaning.cost, currency));
-  const before = cycle.foulingAtEnd;
-  const after = next?.foulingAtStart ?? null;
-  // A share of next to nothing says nothing: only a cycle that had fouled can be recovered from.
-  if (before !== null && after !== null && before > 0 && after < before) {
-    parts.push(`${Math.round(((before - after) / before) * 100)} % recovered`);
-  }
   return parts.join(', ');
 }

@@ -1,3 +1,4 @@
+import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
 import { DAY_MS } from '@/lib/time/calendar-day';
@@ -8,6 +9,8 @@ const NOON_MS = DAY_MS / 2;
 
 export type DailyRows = {
   time: number[];
+  /** Row of the daily figures behind each of these, −1 for an empty one. */
+  source: number[];
   /** The values of a daily column in these rows, NaN in the empty ones. */
   pick: (column: ArrayLike<number>) => number[];
 };
@@ -30,7 +33,7 @@ export function dailyRows(daily: DailyColumns, axis: TimeAxis, cuts: number[]): 
     push(at, i);
     previous = { at, day };
   });
-  return { time, pick: (column) => source.map((row) => (row < 0 ? Number.NaN : column[row]!)) };
+  return { time, source, pick: (column) => source.map((row) => (row < 0 ? Number.NaN : column[row]!)) };
 }
 
 /** A day's figure stands in the middle of its accepted readings: on the day of a cleaning that tells before from after. */
@@ -39,7 +42,9 @@ function figureTime({ firstAccepted, lastAccepted }: DailyColumns, row: number, 
   return Math.round(Number.isFinite(middle) ? middle : start + NOON_MS);
 }
 
-/** Instants at which a new cycle begins: no line runs across a cleaning. */
-export function cycleCuts(cycles: { start: number | null }[]): number[] {
-  return cycles.flatMap(({ start }) => start ?? []);
+/** Instants at which a new cycle begins: no line runs across a cleaning, nor across a probable one. */
+export function cycleCuts(trend: Pick<UnitTrend, 'cycles' | 'probableCleanings'> | null): number[] {
+  if (trend === null) return [];
+  const recorded = trend.cycles.flatMap(({ start }) => start ?? []);
+  return [...recorded, ...trend.probableCleanings.map(({ latest }) => latest)];
 }

@@ -1,4 +1,5 @@
 import type { LimitResult, UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import type { ChartColumn, ChartLevel, ChartView } from '@/lib/report/format/chart-view';
 import { displayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { decimalsOf, formatNumber } from '@/lib/report/format/figure';
@@ -9,7 +10,9 @@ import { localDay } from '@/lib/time/local-clock';
 import { type ChartContext, sharedView } from './chart-context';
 import { plainNumbers, plotted, rangeOf } from './chart-parts';
 import { cleanByBar } from './clean-by-bar';
-import { cycleCuts, dailyRows } from './daily-rows';
+import { dailyLane } from './daily-lane';
+import { cycleCuts, type DailyRows, dailyRows } from './daily-rows';
+import { withJudgements } from './judged-spans';
 import { missingSpans } from './missing-spans';
 import { joinRows, projectedRows, type Rows, type Shown } from './projected-rows';
 
@@ -23,7 +26,8 @@ const STEPS = 6;
 export function foulingChart(context: ChartContext): ChartView {
   const shown = displayUnit('foulingResistance', context.system);
   const decimals = Math.max(0, decimalsOf((context.usualUncertainty ?? Number.NaN) / shown.factor));
-  const past = pastRows(context, { shown, decimals });
+  const rows = dailyRows(context.daily, context.axis, cycleCuts(context.trend));
+  const past = pastRows(context.daily, rows, { shown, decimals });
   const projection = projectedRows(context, context.trend?.band ?? null, { shown, decimals });
   const columns = joinRows(past, projection);
   const levels = limitLevels(context.trend, { shown, decimals });
@@ -31,6 +35,9 @@ export function foulingChart(context: ChartContext): ChartView {
     ...columns.filter(({ role }) => role !== 'table').map(({ values }) => values),
   );
   const highest = Math.max(greatest, ...levels.map(({ value }) => value * (1 + ROOM_ABOVE_LIMIT)));
+  const time = [...past.time, ...projection.time];
+  const lane = dailyLane(context.daily, context.axis, rows);
+  const remarks = [...lane.remarks, ...projection.time.map(() => null)];
   return {
     ...sharedView(context),
     name: 'fouling',
@@ -38,10 +45,11 @@ export function foulingChart(context: ChartContext): ChartView {
     unit: shown.label,
     summary: summaryOf(context, past.columns[0]!, levels),
     scale: niceScale(Math.min(least, 0), highest, STEPS),
-    time: [...past.time, ...projection.time],
+    time,
     columns,
     levels,
     missing: missingSpans(context.daily, context.axis, localDay(context.records.now, context.axis.timeZone)),
+    lane: { ...lane, judged: context.judged, remarks: withJudgements(remarks, time, context.judged) },
     isNamingEvents: true,
     cleanBy: cleanByBar(foulingLimit(context.trend), context.axis, levels[0]?.value),
     isDaily: true,
@@ -49,8 +57,7 @@ export function foulingChart(context: ChartContext): ChartView {
   };
 }
 
-function pastRows({ daily, trend, axis }: ChartContext, { shown, decimals }: Shown): Rows {
-  const rows = dailyRows(daily, axis, cycleCuts(trend?.cycles ?? []));
+function pastRows(daily: DailyColumns, rows: DailyRows, { shown, decimals }: Shown): Rows {
   const values = plotted(rows.pick(daily.foulingResistance), shown);
   const spread = rows
     .pick(daily.foulingResistanceUncertainty)
@@ -118,8 +125,11 @@ function summaryOf({ trend, axis }: ChartContext, line: ChartColumn, levels: Cha
   return `Fouling resistance, ${days} from ${number(least)} to ${number(greatest)} ${line.unit}, last ${number(known.at(-1)!)}${judged}${heading}.`;
 }
 
-/** A change of the unit is one line in the plot: here it has its words. */
+/** A change of the unit or a probable cleaning is one line in the plot: here it has its words. */
 function changesInWords({ marks }: ChartContext): string | null {
-  const changes = marks.filter(({ symbol }) => symbol === '◇');
-  return changes.length === 0 ? null : `◇ ${changes.map(({ label }) => label).join('; ')}.`;
+  const said = (['△', '◇'] as const).flatMap((sign) => {
+    const own = marks.filter(({ symbol }) => symbol === sign);
+    return own.length === 0 ? [] : [`${sign} ${own.map(({ label }) => label).join('; ')}.`];
+  });
+  return said.join(' ') || null;
 }

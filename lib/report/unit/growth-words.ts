@@ -27,3 +27,19 @@ export function listInWords(words: readonly string[]): string {
   if (words.length < 2) return words.join('');
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
+
+/** "Growth models of the running cycle by weight: linear 62 %, falling rate 38 %."; null without models. */
+export function weightsInWords(models: readonly Pick<FittedModel, 'name' | 'weight'>[]): string | null {
+  if (models.length === 0) return null;
+  const weights = new Map<FittedModel['name'], number>();
+  for (const { name, weight } of models) weights.set(name, (weights.get(name) ?? 0) + weight);
+  const ranked = [...weights].sort(([, a], [, b]) => b - a);
+  const words = ranked.map(([name, weight]) => `${MODEL_WORDS[name]} ${weightText(weight)}`);
+  return `Growth models of the running cycle by weight: ${words.join(', ')}.`;
+}
+
+/** A weight that rounds to nothing still is some. */
+function weightText(weight: number): string {
+  const percent = Math.round(weight * 100);
+  return percent === 0 ? 'less than 1 %' : `${percent} %`;
+}

@@ -1,7 +1,13 @@
 import { REASON_BIT, REASONS, type Reason } from '@/lib/core/checks/reasons';
 import type { EvaluationColumns } from '@/lib/core/fouling/evaluation-columns';
+import { formatInstant } from '@/lib/report/format/time';
 import { REASON_WORDS } from '@/lib/report/format/words';
+import { localDay } from '@/lib/time/local-clock';
 import { REASON_ADVICE, type ReasonAdvice } from './reason-advice';
+import { type UnitAddress, unitHref } from './unit-address';
+
+/** A stretch in which a reason held [ms], the readings it held for, and where it is shown and judged. */
+export type Stretch = { words: string; count: number; showHref: string; judgeHref: string };
 
 /** One reason that held in the period: how often, when, and what to do. */
 export type LeftOutReason = ReasonAdvice & {
@@ -12,49 +18,86 @@ export type LeftOutReason = ReasonAdvice & {
   share: number;
   /** Stretches in which it held [ms], joined where they touch. */
   spans: { from: number; to: number }[];
+  /** The stretch with most of its readings, and how many others there are. */
+  longest: Stretch;
+  others: number;
 };
 
 /** What was left out of the period, reason by reason; the most frequent first. */
 export type LeftOut = { readings: number; accepted: number; usable: number | null; reasons: LeftOutReason[] };
 
 type Window = { from: number; to: number; interval: number };
+type Span = { from: number; to: number; count: number };
 
 /** Stretches closer than this share of the period are drawn as one [-] (about half a pixel of a wide screen). */
 const JOIN_SHARE = 1 / 1200;
+/** A stretch is shown with so many days to either side, so that what is usual is seen beside it (own choice). */
+const DAYS_BESIDE = 3;
 
 /** Counts the reasons over the period and says when each held. A reading with several reasons counts under each. */
-export function leftOut(evaluation: EvaluationColumns, window: Window): LeftOut {
+export function leftOut(
+  evaluation: EvaluationColumns,
+  window: Window,
+  place: { address: UnitAddress; timeZone: string },
+): LeftOut {
   const readings = evaluation.time.length;
   const accepted = evaluation.reasons.reduce((sum, mask) => sum + (mask === 0 ? 1 : 0), 0);
-  const reasons = REASONS.map((reason) => reasonOf(evaluation, { reason, window }))
-    .filter((entry) => entry.count > 0)
+  const reasons = REASONS.map((reason) => ({ reason, spans: spansOf(evaluation, reason, window) }))
+    .filter(({ spans }) => spans.length > 0)
+    .map(({ reason, spans }) => reasonOf(reason, spans, { readings, ...place }))
     .sort((a, b) => b.count - a.count);
   return { readings, accepted, usable: readings === 0 ? null : accepted / readings, reasons };
 }
 
-function reasonOf(
-  evaluation: EvaluationColumns,
-  { reason, window }: { reason: Reason; window: Window },
-): LeftOutReason {
+function spansOf(evaluation: EvaluationColumns, reason: Reason, window: Window): Span[] {
   const bit = REASON_BIT[reason];
   const join = Math.max(window.interval * 1.5, (window.to - window.from) * JOIN_SHARE);
-  const spans: LeftOutReason['spans'] = [];
-  let count = 0;
+  const spans: Span[] = [];
   evaluation.reasons.forEach((mask, i) => {
     if ((mask & bit) === 0) return;
-    count++;
     const at = evaluation.time[i]!;
     const last = spans.at(-1);
     // A reading stands for the interval up to the next one.
-    if (last !== undefined && at - last.to <= join) last.to = at + window.interval;
-    else spans.push({ from: at, to: at + window.interval });
+    const to = at + window.interval;
+    if (last === undefined || at - last.to > join) spans.push({ from: at, to, count: 1 });
+    else {
+      last.to = to;
+      last.count++;
+    }
   });
+  return spans;
+}
+
+function reasonOf(
+  reason: Reason,
+  spans: Span[],
+  { readings, address, timeZone }: { readings: number; address: UnitAddress; timeZone: string },
+): LeftOutReason {
+  const count = spans.reduce((sum, span) => sum + span.count, 0);
+  const longest = spans.reduce((best, span) => (span.count > best.count ? span : best));
   return {
     ...REASON_ADVICE[reason],
     reason,
     name: REASON_WORDS[reason],
     count,
-    share: count / Math.max(evaluation.time.length, 1),
-    spans,
+    share: count / readings,
+    spans: spans.map(({ from, to }) => ({ from, to })),
+    longest: stretchOf(longest, address, timeZone),
+    others: spans.length - 1,
+  };
+}
+
+function stretchOf({ from, to, count }: Span, address: UnitAddress, timeZone: string): Stretch {
+  const around = {
+    period: 'custom',
+    fromDay: localDay(from, timeZone) - DAYS_BESIDE,
+    toDay: localDay(to, timeZone) + DAYS_BESIDE,
+    reading: null,
+  } as const;
+  return {
+    words: `${formatInstant(from, timeZone)} – ${formatInstant(to, timeZone)}`,
+    count,
+    showHref: unitHref(address, { ...around, stretch: null }, 'charts'),
+    judgeHref: unitHref(address, { ...around, stretch: { from, to } }, 'judging'),
   };
 }

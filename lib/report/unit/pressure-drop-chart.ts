@@ -66,7 +66,7 @@ function levelOf({ limit }: LimitResult): number {
 }
 
 function pastRows({ daily, trend, axis }: ChartContext, side: Side, { shown, decimals }: Shown): Rows {
-  const rows = dailyRows(daily, axis, cycleCuts(trend?.cycles ?? []));
+  const rows = dailyRows(daily, axis, cycleCuts(trend));
   const values = plotted(rows.pick(daily[`${side}PressureDrop`]), shown);
   return {
     time: rows.time,

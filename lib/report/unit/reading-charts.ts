@@ -7,11 +7,10 @@ import { type DisplayKind, type DisplayUnit, displayUnit } from '@/lib/report/fo
 import { formatNumber } from '@/lib/report/format/figure';
 import { niceScale } from '@/lib/report/format/nice-scale';
 import { SENSOR_WORDS } from '@/lib/report/format/words';
-import { type ChartContext, sharedView } from './chart-context';
+import { type ChartContext, PIXEL_COLUMNS, sharedView } from './chart-context';
 import { lastValue, plotted, rangeOf, usualRange } from './chart-parts';
-
-/** Pixel columns a chart's past is reduced to: about as many as the widest screen gives it (own choice). */
-const PIXEL_COLUMNS = 480;
+import { withJudgements } from './judged-spans';
+import { laneOf, remarksAt } from './left-out-lane';
 
 /** A line is broken where readings are missing for longer than this many usual intervals [-] (own choice). */
 const GAP_INTERVALS = 2.5;
@@ -136,7 +135,7 @@ type ReadingChart = {
 };
 
 function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
-  const { axis, interval, records } = context;
+  const { axis, interval, records, tallies, judged } = context;
   const reduced = reduceColumns(
     records.readings.time,
     chart.lines.map(({ values }) => values),
@@ -166,6 +165,11 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
     time: Array.from(reduced.time, Math.round),
     columns,
     levels,
+    lane: {
+      ...laneOf(tallies, axis),
+      judged,
+      remarks: withJudgements(remarksAt(tallies, reduced.time), reduced.time, judged),
+    },
     isDaily: false,
     note: [chart.note ?? null, offPlotNote(values, scale)].filter((note) => note !== null).join(' ') || null,
   };

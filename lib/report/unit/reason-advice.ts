@@ -57,11 +57,13 @@ export const REASON_ADVICE: Record<Reason, ReasonAdvice> = {
       'One balance cannot tell which of six sensors is wrong. Start with the flow meters; they are the least certain.',
   },
   'not-steady': {
-    meaning: 'The unit was changing load, so that what goes in and what comes out do not belong together.',
-    advice: 'Nothing to do: readings count again once the unit has settled.',
+    meaning:
+      'The unit was changing load: what goes in and what comes out at one instant do not belong together.',
+    advice:
+      'Nothing to do: readings count again once the unit has settled. If it never settles, look for a hunting control valve, or log averages over several minutes.',
   },
   'excluded-by-person': {
-    meaning: 'Somebody marked this reading as not to be used.',
-    advice: 'Ask whoever left it out before taking it in again.',
+    meaning: 'Somebody said that these readings are not to be used; the history below says who and why.',
+    advice: 'Withdraw the verdict there once its cause is gone.',
   },
 };

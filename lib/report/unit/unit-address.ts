@@ -30,6 +30,8 @@ export type UnitAddress = {
   /** Whether "How was this worked out?" is open. */
   isWorkedOut: boolean;
   tables: FigureName[];
+  /** Stretch picked to be judged [ms]; null: the shown period. */
+  stretch: { from: number; to: number } | null;
   /** The unit system asked for in the address, kept in every link. */
   units: string | null;
 };
@@ -51,6 +53,7 @@ export function parseUnitAddress(tag: string, params: SearchParams): UnitAddress
     reading: parseInstant(first('reading')),
     isWorkedOut: first('how') === '1',
     tables: FIGURES.filter((name) => (first('table') ?? '').split(',').includes(name)),
+    stretch: parseStretch(first('stretch')),
     units: first('units'),
   };
 }
@@ -66,9 +69,11 @@ export function unitHref(address: UnitAddress, changes: Partial<UnitAddress> = {
   if (next.reading !== null) params.set('reading', instantText(next.reading));
   if (next.isWorkedOut) params.set('how', '1');
   if (next.tables.length > 0) params.set('table', next.tables.join(','));
+  if (next.stretch !== null)
+    params.set('stretch', `${instantText(next.stretch.from)}/${instantText(next.stretch.to)}`);
   if (next.units !== null) params.set('units', next.units);
-  // Colons are allowed in a query, and an instant with them can be read by a person.
-  const query = params.toString().replaceAll('%3A', ':').replaceAll('%2C', ',');
+  // Colons and slashes are allowed in a query, and an instant with them can be read by a person.
+  const query = params.toString().replaceAll('%3A', ':').replaceAll('%2C', ',').replaceAll('%2F', '/');
   return `${unitPath(next.tag)}${query === '' ? '' : `?${query}`}${anchor === '' ? '' : `#${anchor}`}`;
 }
 
@@ -79,6 +84,12 @@ export function unitPath(tag: string): string {
 /** An instant as the address writes it: ISO 8601 in UTC without needless zeros. */
 export function instantText(instant: number): string {
   return new Date(instant).toISOString().replace(/(:00)?\.000Z$/, 'Z');
+}
+
+/** Two instants as an ISO 8601 interval writes them, `from/to`. */
+function parseStretch(text: string | null): UnitAddress['stretch'] {
+  const [from = null, to = null] = (text ?? '').split('/').map(parseInstant);
+  return from !== null && to !== null && from < to ? { from, to } : null;
 }
 
 function parseInstant(text: string | null): number | null {

@@ -9,6 +9,7 @@ import { blamedSensors } from './blamed-sensors';
 import { cleanByStatement, type Statement } from './clean-by-statement';
 import { fluidInWords } from './datasheet';
 import { lastFigureRow, type MainFigure, mainFigures } from './main-figures';
+import { surenessInWords } from './record-view';
 import type { TypicalBudget } from './typical-budget';
 
 /** An accepted reading at most this much older than the last one goes without saying [ms]. */
@@ -23,6 +24,8 @@ export type UnitHeader = {
   description: string;
   state: State | null;
   statement: Statement;
+  /** How past projections did; null where no day is projected. */
+  sureness: string | null;
   /** How old the last reading is, and the last accepted one where that is another; null without any. */
   age: string | null;
   bar: AllowanceBar | null;
@@ -51,6 +54,7 @@ export function unitHeader(
       lastAcceptedDay: row === null ? null : records.daily.day[row]!,
       sensors: causeOf(records),
     }),
+    sureness: surenessInWords(trend),
     age: ageInWords(records, row),
     bar: allowanceBar(trend, today, system),
     figures: mainFigures(records, system, typical),

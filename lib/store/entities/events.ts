@@ -29,15 +29,6 @@ export async function allCleanings(
   return byUnit;
 }
 
-/** Records a cleaning; one already recorded at that instant is brought up to date. */
-export async function saveCleaning(
-  entities: PrismaClient,
-  { unitId, at, ...rest }: { unitId: number } & Omit<StoredCleaning, 'id'>,
-): Promise<void> {
-  const key = { unitId, at: new Date(at) };
-  await entities.cleaning.upsert({ where: { unitId_at: key }, create: { ...key, ...rest }, update: rest });
-}
-
 export async function listOutages(entities: PrismaClient): Promise<StoredOutage[]> {
   const rows = await entities.outage.findMany({ orderBy: { from: 'asc' } });
   return rows.map((row) => ({ ...row, from: row.from.getTime(), to: row.to.getTime() }));

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { frozenSensors } from '@/lib/core/checks/frozen-sensors';
 import { nominalSensors } from '@/lib/core/checks/nominal-sensors';
+import { screenValues } from '@/lib/core/checks/screen-values';
 import { PLACE, unitModel } from '@/lib/core/fouling/unit-model';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import { breathingStates, readingsOf, waterUnit, withNoise } from '../../support/forward-readings';
@@ -12,7 +13,11 @@ const HOURS = 60 * 24;
 const truth = readingsOf(breathingStates(unit, HOURS, (hour) => 5e-8 * hour));
 const record = (seed = 11, resolution = 0) => withNoise(truth, unit, seed, resolution);
 const marked = (readings: ReadingColumns, nominal = nominalSensors(readings)) =>
-  frozenSensors(model, readings, nominal);
+  frozenSensors(
+    model,
+    { readings, flows: screenValues(model, readings, new Uint32Array(readings.time.length)) },
+    nominal,
+  );
 const count = (flags: Uint8Array, from = 0, to = flags.length) =>
   flags.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
 

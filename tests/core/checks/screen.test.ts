@@ -141,7 +141,7 @@ describe('the reach of a reading', () => {
 });
 
 describe('the inlet temperature of condensing steam', () => {
-  /** Steam at a constant pressure: its thermometer moves by a tenth every two days while the cold side breathes. */
+  /** Steam at a constant pressure: its thermometer moves by a tenth every five days while the cold side breathes. */
   function frozenShare(pressure: number | null): number {
     const exchanger = waterUnit({
       hot: { kind: 'steam', pressure },
@@ -150,7 +150,7 @@ describe('the inlet temperature of condensing steam', () => {
     const readings = makeReadingColumns(60 * 24);
     for (let hour = 0; hour < readings.time.length; hour++) {
       readings.time[hour] = hour * HOUR_MS;
-      readings.hotIn[hour] = 120 + 0.1 * (Math.floor(hour / 48) % 2);
+      readings.hotIn[hour] = 120 + 0.1 * (Math.floor(hour / 120) % 2);
       readings.coldIn[hour] = 40 + 3 * Math.sin(hour / 4);
       readings.coldOut[hour] = 80 + 2 * Math.sin(hour / 4);
       readings.coldFlow[hour] = 25 + Math.sin(hour / 7);

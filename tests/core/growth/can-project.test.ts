@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { canProject } from '@/lib/core/growth/can-project';
 import { fitGrowth } from '@/lib/core/growth/fit-growth';
+import { expectedForms, typicalForms } from '@/lib/core/growth/pool-forms';
 
 function growthOf(count: number, hasPrior: boolean) {
   const ageDays = Array.from({ length: count }, (_, i) => i);
@@ -8,7 +9,9 @@ function growthOf(count: number, hasPrior: boolean) {
     ageDays,
     foulingResistance: ageDays.map((age) => 1e-5 + 1e-7 * age),
     uncertainty: ageDays.map(() => 1e-6),
-    ...(hasPrior ? { prior: { ratePerDay: 1e-7, ratePerDayUncertainty: 3e-8 } } : {}),
+    ...(hasPrior
+      ? { prior: { ratePerDay: 1e-7, ratePerDayUncertainty: 3e-8 }, forms: expectedForms(typicalForms([])) }
+      : {}),
   });
 }
 

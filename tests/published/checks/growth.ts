@@ -75,6 +75,8 @@ function known(model: Pick<FittedModel, 'name' | 'parameters'>, lastAgeDays: num
     lastAgeDays,
     autocorrelation: 0,
     residualDeviation: 0,
+    isFormExpected: false,
+    widening: 1,
     ratePerDay: 0,
     ratePerDayUncertainty: 0,
     foulingResistance: 0,

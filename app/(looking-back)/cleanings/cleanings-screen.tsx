@@ -1,0 +1,105 @@
+import { ButtonLink } from '@/app/ui/button/button';
+import { Empty } from '@/app/ui/empty/empty';
+import { PageHeader } from '@/app/ui/page-header/page-header';
+import { Section } from '@/app/ui/section/section';
+import type { CleaningsView } from '@/lib/report/cleanings/cleanings-view';
+import { countOf } from '@/lib/report/format/words';
+import { DownloadLink } from '../download-link';
+import styles from './cleanings.module.css';
+import { CleaningsTable } from './cleanings-table';
+import { MethodsSection } from './methods-section';
+import { PeriodForm } from './period-form';
+import { ProbableTable } from './probable-table';
+
+/** What cleanings did and whether they paid; which method does best; falls that may have been cleanings. */
+export function CleaningsScreen({ view }: { view: CleaningsView }) {
+  if (view.units === 0) return <NoUnits />;
+  return (
+    <div className="print-wide">
+      <PageHeader
+        title="Cleanings"
+        context={`${countOf(view.units, 'unit')} · today ${view.today}`}
+        actions={<PeriodForm view={view} />}
+      >
+        <p>
+          {view.totals.main}{' '}
+          {view.totals.money.map((sentence) => (
+            <strong key={sentence} className={styles.answer}>
+              {sentence}
+            </strong>
+          ))}
+        </p>
+        {view.totals.leftOut.map((line) => (
+          <p key={line} className={styles.leftOut}>
+            {line}
+          </p>
+        ))}
+        {view.staleness.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+      </PageHeader>
+      {view.probable.length === 0 ? null : (
+        <Section
+          id="probable"
+          title={`Waiting for an answer: ${countOf(view.probable.length, 'probable cleaning')}`}
+          lead={
+            <p>
+              Falls of the fouling that nobody has recorded a cleaning for. Until a person says what they were
+              they count in no total here.
+            </p>
+          }
+        >
+          <ProbableTable rows={view.probable} />
+        </Section>
+      )}
+      <Section
+        id="done"
+        title={`Done ${view.period}`}
+        actions={view.rows.length === 0 ? null : <DownloadLink href={view.csvHref} of="these cleanings" />}
+      >
+        {view.rows.length === 0 ? (
+          <p className={styles.none}>
+            No cleaning is recorded {view.period}. One is recorded on the page of its unit, or by{' '}
+            <code>npx cleanby cleaned</code>.
+          </p>
+        ) : (
+          <>
+            <CleaningsTable rows={view.rows} foulingUnit={view.foulingUnit} />
+            <p className={styles.note}>
+              What a cleaning was worth is a floor: the loss there was just before it, less the loss since,
+              day by day until the next cleaning or today. Without it the loss would have gone on rising, and
+              days without figures are not counted. Energy is priced as the datasheet states.
+            </p>
+          </>
+        )}
+      </Section>
+      <MethodsSection methods={view.methods} />
+      <p className={styles.note}>
+        Opening, isolating, draining or chemically cleaning equipment can kill: isolate, depressurise, drain,
+        cool and verify; check chemical compatibility; follow local codes, the maker’s instructions and
+        licensed practice.
+      </p>
+    </div>
+  );
+}
+
+function NoUnits() {
+  return (
+    <>
+      <PageHeader title="Cleanings" />
+      <Empty
+        title="No cleanings yet"
+        actions={
+          <ButtonLink href="/new-unit" weight="primary">
+            Add a unit
+          </ButtonLink>
+        }
+      >
+        <p>
+          Each cleaning gets its result here: fouling before and after, what that was worth since, and what it
+          cost. It needs a unit, its readings, and the cleanings recorded among them.
+        </p>
+      </Empty>
+    </>
+  );
+}

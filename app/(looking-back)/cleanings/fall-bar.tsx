@@ -1,0 +1,19 @@
+import type { CleaningRow } from '@/lib/report/cleanings/cleaning-row';
+import styles from './cleanings.module.css';
+
+const percent = (share: number) => `${(100 * share).toFixed(1)}%`;
+
+/** Fouling before (hollow) and after (filled), on one scale from clean to the largest of the table. */
+export function FallBar({ fall }: { fall: CleaningRow['fall'] }) {
+  if (fall === null) return null;
+  const { before, after } = fall;
+  return (
+    <svg className={styles.fall} aria-hidden="true">
+      <title>fouling before and after</title>
+      <line className={styles.fallAxis} x1="0" x2="100%" y1="50%" y2="50%" />
+      <line className={styles.fallLine} x1={percent(after)} x2={percent(before)} y1="50%" y2="50%" />
+      <circle className={styles.fallBefore} cx={percent(before)} cy="50%" r="4" />
+      <circle className={styles.fallAfter} cx={percent(after)} cy="50%" r="4" />
+    </svg>
+  );
+}

@@ -1,0 +1,12 @@
+import type { ReactNode } from 'react';
+import { Tabs } from './tabs';
+
+/** Three pages that look back: what cleanings did, how past projections did, how good the data were. */
+export default function Layout({ children }: { children: ReactNode }) {
+  return (
+    <>
+      <Tabs />
+      {children}
+    </>
+  );
+}

@@ -1,0 +1,5 @@
+import { withdrawalRoute } from '@/app/api/withdrawal-route';
+import { takeCleaningWithdrawal } from '@/lib/work/withdraw-cleaning';
+
+/** Withdraws a cleaning, which stays in the history, and answers with all of them. */
+export const POST = withdrawalRoute('cleaning', takeCleaningWithdrawal);

@@ -1,0 +1,5 @@
+import { withdrawalRoute } from '@/app/api/withdrawal-route';
+import { takeVerdictWithdrawal } from '@/lib/work/withdraw-verdict';
+
+/** Withdraws a verdict, which stays in the history, and answers with all of them. */
+export const POST = withdrawalRoute('verdict', takeVerdictWithdrawal);

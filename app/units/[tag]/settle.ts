@@ -1,0 +1,28 @@
+import { revalidatePath } from 'next/cache';
+import { AppError } from '@/lib/contract/app-error';
+import { analyse } from '@/lib/work/analyse';
+import { type Context, openContext } from '@/lib/work/context';
+
+import type { FormOutcome } from './form-outcome';
+
+type Fields = Record<string, string>;
+
+/** Does what a form asks for its unit, brings the unit's results up to date, and tells the outcome. */
+export async function settle(
+  form: FormData,
+  act: (context: Context, asked: { tag: string; fields: Fields }) => Promise<string>,
+): Promise<FormOutcome> {
+  const fields = Object.fromEntries([...form].map(([name, value]) => [name, `${value}`]));
+  const tag = fields.tag ?? '';
+  try {
+    const context = await openContext();
+    const message = await act(context, { tag, fields });
+    await analyse(context, { tag });
+    revalidatePath('/', 'layout');
+    return { kind: 'done', message };
+  } catch (error) {
+    if (!(error instanceof AppError)) throw error;
+    const errors = Object.fromEntries(error.faults.map(({ field, message }) => [field, message]));
+    return { kind: 'refused', message: error.message, errors, fields };
+  }
+}

@@ -1,0 +1,108 @@
+import { stepCorrelations } from '../fit/autoregressive';
+import type { DailyColumns } from '../series/daily-columns';
+import { hampelSpikes } from '../stats/hampel';
+import { median } from '../stats/quantile';
+import { NORMAL_CONSISTENCY } from '../stats/spread';
+import { findSteps } from './find-steps';
+import { lastingSteps } from './lasting-steps';
+import { FEWEST_BESIDE, type LevelChange } from './level-change';
+import { rowsWithFigures } from './rows-with-figures';
+import type { CycleSpan } from './split-cycles';
+import { stepNoise } from './step-noise';
+
+/** A fall of the fouling that no recorded cleaning explains: a probable cleaning, for a person to confirm. */
+export type StepDown = {
+  /** First local day with a figure after the fall [days since 1970-01-01]. */
+  day: number;
+  /** Instants of the last accepted reading before it and the first after it [ms]. */
+  earliest: number;
+  latest: number;
+  /** Smooth levels just before and after it [m²·K/W]. */
+  before: number;
+  after: number;
+  /** before − after, with its standard uncertainty from the scatter of the figures [m²·K/W]. */
+  fall: number;
+  fallUncertainty: number;
+  /** The fall as a share of the allowance [-]; null without an allowance. */
+  share: number | null;
+};
+
+/** Figures of one cycle: their rows among the daily figures, days and values, ascending, equal lengths. */
+type CycleFigures = { rows: number[]; t: Float64Array; y: Float64Array };
+
+/** A fall smaller than this share of the allowance is not worth asking a person about [-] (own choice). */
+const LEAST_SHARE = 0.2;
+/** Nor is one that could not be seen by eye: fewer standard deviations of a daily figure than this [-] (own choice). */
+const LEAST_DEVIATIONS = 3;
+/** Figures to either side that a spike of single days is judged against [-]; spikes of up to five days are left out. */
+const SPIKE_HALF_WINDOW = 5;
+
+/**
+ * Probable cleanings within one cycle between recorded ones: days on which the fouling falls to a lower level and stays there.
+ *
+ * @param daily daily figures of the unit
+ * @param span  rows of the cycle, `from` included, `to` excluded
+ * @param input allowance: fouling resistance at the governing limit [m²·K/W], or null
+ * @returns falls in order of time; none with fewer than 5 figures on either side
+ * @range  any
+ * @source binary segmentation: Scott & Knott, Biometrics 30 (1974) 507-512; Vostrikova, Soviet Math. Dokl. 24 (1981) 55-59
+ * @check  tests/properties/cycles.test.ts
+ */
+export function findStepDowns(
+  daily: DailyColumns,
+  span: Pick<CycleSpan, 'from' | 'to'>,
+  { allowance }: { allowance: number | null },
+): StepDown[] {
+  const all = figuresOf(daily, span);
+  if (all.t.length < 2 * FEWEST_BESIDE) return [];
+  const spikes = hampelSpikes(all.y, SPIKE_HALF_WINDOW, { scaleFloor: dayToDay(all.y) });
+  const figures = pick(all, (i) => spikes[i] === 0);
+  const { deviation, autocorrelation } = stepNoise(figures.t, figures.y);
+  const least = Math.max(LEAST_SHARE * (allowance ?? 0), LEAST_DEVIATIONS * deviation);
+  const correlations = stepCorrelations(figures.t, autocorrelation);
+  return lastingSteps(figures.t, findSteps({ ...figures, deviation, correlations }, least))
+    .filter((step) => step.fall > least)
+    .map((step) => stepDownOf(daily, { figures, step, allowance }));
+}
+
+/** Scale of a figure from the differences of neighbours: a floor for windows that happen to be quiet. */
+function dayToDay(y: Float64Array): number {
+  const steps = y.subarray(1).map((value, i) => Math.abs(value - y[i]!));
+  return (NORMAL_CONSISTENCY * median(steps)) / Math.SQRT2;
+}
+
+function figuresOf(daily: DailyColumns, span: Pick<CycleSpan, 'from' | 'to'>): CycleFigures {
+  const rows = rowsWithFigures(daily, span);
+  return {
+    rows,
+    t: Float64Array.from(rows, (row) => daily.day[row]!),
+    y: Float64Array.from(rows, (row) => daily.foulingResistance[row]!),
+  };
+}
+
+function pick({ rows, t, y }: CycleFigures, isKept: (i: number) => boolean): CycleFigures {
+  return {
+    rows: rows.filter((_, i) => isKept(i)),
+    t: t.filter((_, i) => isKept(i)),
+    y: y.filter((_, i) => isKept(i)),
+  };
+}
+
+function stepDownOf(
+  daily: DailyColumns,
+  { figures, step, allowance }: { figures: CycleFigures; step: LevelChange; allowance: number | null },
+): StepDown {
+  const last = figures.rows[step.place - 1]!;
+  const first = figures.rows[step.place]!;
+  const { before, after, fall, uncertainty } = step;
+  return {
+    day: daily.day[first]!,
+    earliest: daily.lastAccepted[last]!,
+    latest: daily.firstAccepted[first]!,
+    before,
+    after,
+    fall,
+    fallUncertainty: uncertainty,
+    share: allowance === null ? null : fall / allowance,
+  };
+}

@@ -1,0 +1,80 @@
+import type { Exchanger } from '../exchange/exchanger';
+import type { Growth } from '../growth/growth';
+import type { DailyColumns } from '../series/daily-columns';
+import { cycleFigures, cycleGrowth, cycleSystematic, figureRows } from './cycle-growth';
+import type { BegunSpan } from './cycle-spans';
+import { hindcasts } from './hindcast';
+import { type EndedCycle, endedCycle, expectation, type Lending, lendingOf } from './lending';
+import type { Hindcast, UnitTrend } from './unit-trend';
+
+/** Ended cycles whose growth is worked out: older ones say little of today's service [-] (own choice). */
+const FITTED_PAST_CYCLES = 12;
+
+export type PastInput = {
+  exchanger: Exchanger;
+  daily: DailyColumns;
+  /** Every ended cycle, the oldest first. */
+  spans: readonly BegunSpan[];
+  allowance: number | null;
+  horizonDays: number;
+  /** What was said of the unit before; its ended cycles stand where nothing changed in them. */
+  known?: KnownTrend | undefined;
+};
+
+/** What was said of a unit before, and the first local day whose figures may have changed since. */
+export type KnownTrend = { trend: UnitTrend; changedSinceDay: number };
+
+/** What the ended cycles of a unit were, what they say of the next, and how projections of them would have done. */
+export type PastCycles = { growths: (Growth | null)[]; lending: Lending | null; record: Hindcast[] };
+
+/**
+ * Goes through the ended cycles from the oldest on: each is projected with what those before it led to expect, then fitted
+ * whole, and joins them.
+ *
+ * @param input unit, daily figures, ended cycles, allowance [m²·K/W], horizon [days]
+ * @returns growth of each cycle (null: too old, or without figures), what they lend, record of projections
+ * @range  any
+ * @source METHODS §9
+ * @check  tests/core/pipeline/trend-unit.test.ts
+ */
+export function pastCycles(input: PastInput): PastCycles {
+  const { exchanger, daily, spans, allowance, horizonDays } = input;
+  if (input.known !== undefined && isUnchanged(input.known, spans)) return takenOver(input.known.trend);
+  const ended: EndedCycle[] = [];
+  const record: Hindcast[] = [];
+  let lending: Lending | null = null;
+  const growths = spans.map((span, index) => {
+    if (index < spans.length - FITTED_PAST_CYCLES) return null;
+    const figures = cycleFigures(daily, span);
+    const growth = cycleGrowth(daily, span, { expected: {}, clean: exchanger.clean });
+    if (figures === null || growth === null) return null;
+    const cycle = endedCycle(figures, growth);
+    if (cycle === null) return growth;
+    const { expected } = expectation(lending, []);
+    const systematic = cycleSystematic(daily, figureRows(daily, span), exchanger.clean);
+    record.push(...hindcasts({ daily, span, whole: growth, systematic, expected, allowance, horizonDays }));
+    ended.push(cycle);
+    lending = lendingOf(ended);
+    return growth;
+  });
+  return { growths, lending, record };
+}
+
+/** Whether the same cycles ended as before, all of them before the first change. */
+function isUnchanged({ trend, changedSinceDay }: KnownTrend, spans: readonly BegunSpan[]): boolean {
+  const known = trend.cycles.slice(0, -1);
+  if (known.length !== spans.length) return false;
+  return spans.every(({ startDay, endDay, began }, index) => {
+    const before = known[index]!;
+    return (
+      before.startDay === startDay &&
+      before.endDay === endDay &&
+      before.began === began &&
+      endDay < changedSinceDay
+    );
+  });
+}
+
+function takenOver({ cycles, lending, record }: UnitTrend): PastCycles {
+  return { growths: cycles.slice(0, -1).map(({ growth }) => growth), lending, record };
+}

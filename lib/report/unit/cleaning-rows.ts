@@ -1,0 +1,134 @@
+import type { CleaningEffect, CleaningResult, NoResultReason } from '@/lib/core/cycles/cleaning-result';
+import { displayUnit } from '@/lib/report/format/display-unit';
+import { type Figure, formatFigure, formatMoney, formatNumber, MISSING } from '@/lib/report/format/figure';
+import { formatInstant } from '@/lib/report/format/time';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { countOf } from '@/lib/report/format/words';
+import type { AnalysedUnit, CleaningRecord } from '@/lib/report/records';
+import { localDateTime } from '@/lib/time/local-instant';
+import { moneyFor, priceInWords } from './energy-money';
+
+/** A recorded cleaning as the form that corrects it begins. */
+export type CleaningEntries = { id: number; at: string; method: string; cost: string; note: string };
+
+/** A recorded cleaning and what it did; without a result the reason stands in `recovered`. */
+export type CleaningRow = {
+  key: string;
+  cleaned: string;
+  how: string;
+  before: Figure;
+  after: Figure;
+  recovered: string;
+  isPartial: boolean;
+  duty: Figure;
+  energy: Figure;
+  /** Days counted of those gone by; empty where there is no result. */
+  days: string;
+  worth: string;
+  back: string;
+  entries: CleaningEntries;
+};
+
+export type CleaningTable = {
+  rows: CleaningRow[];
+  foulingUnit: string;
+  dutyUnit: string;
+  energyUnit: string;
+  /** How the worth was worked out. */
+  working: string;
+};
+
+const NO_RESULT_WORDS: Record<NoResultReason, string> = {
+  'no-figures-between': 'not known: no figures between it and the next',
+  'too-few-before': 'not known: too few figures before it',
+  'too-few-after': 'not known yet: too few figures after it',
+};
+
+/** The recorded cleanings of a unit with their results, the newest first. */
+export function cleaningTable(unit: AnalysedUnit, system: UnitSystem): CleaningTable {
+  const { trend, cleanings, record } = unit;
+  const results = new Map((trend?.cleaningResults ?? []).map((result) => [result.at, result]));
+  const largest = (pick: (effect: CleaningEffect) => number | null) =>
+    Math.max(
+      0,
+      ...[...results.values()].map(({ effect }) => (effect === null ? 0 : Math.abs(pick(effect) ?? 0))),
+    );
+  const shown = {
+    duty: displayUnit(
+      'power',
+      system,
+      largest(({ dutyRecovered }) => dutyRecovered),
+    ),
+    energy: displayUnit('energy', system),
+  };
+  const rows = cleanings.map((cleaning): CleaningRow => {
+    const result = results.get(cleaning.at) ?? null;
+    const effect = result?.effect ?? null;
+    const fouling = (value: number | undefined, uncertainty: number | undefined) =>
+      formatFigure(value, 'foulingResistance', system, { uncertainty: uncertainty ?? null });
+    return {
+      key: `${cleaning.id}`,
+      cleaned: formatInstant(cleaning.at, record.site.timeZone),
+      how: howOf(cleaning, record.site.currency),
+      before: fouling(effect?.before, effect?.beforeUncertainty),
+      after: fouling(effect?.after, effect?.afterUncertainty),
+      recovered: recoveredInWords(result),
+      isPartial: effect?.isPartial === true,
+      duty: formatFigure(effect?.dutyRecovered, 'power', system, { shown: shown.duty, digits: 2 }),
+      energy: formatFigure(effect?.energySoFar, 'energy', system, { shown: shown.energy, digits: 2 }),
+      days: effect === null ? '' : `${effect.daysCounted} of ${countOf(effect.daysElapsed, 'day')} counted`,
+      worth: worthOf(effect, unit),
+      back: backInWords(effect),
+      entries: entriesOf(cleaning, record.site.timeZone),
+    };
+  });
+  return {
+    rows: rows.reverse(),
+    foulingUnit: displayUnit('foulingResistance', system).label,
+    dutyUnit: shown.duty.label,
+    energyUnit: shown.energy.label,
+    working: workingInWords(unit),
+  };
+}
+
+function howOf({ method, cost }: CleaningRecord, currency: string): string {
+  const parts = [method ?? 'method not stated'];
+  if (cost !== null) parts.push(formatMoney(cost, currency));
+  return parts.join(', ');
+}
+
+/** "82 ± 4 %", or why nobody can say. */
+function recoveredInWords(result: CleaningResult | null): string {
+  if (result === null) return 'not known: outside the readings';
+  const { effect, reason } = result;
+  if (effect === null) return reason === null ? MISSING : NO_RESULT_WORDS[reason];
+  const { shareRecovered, shareRecoveredUncertainty } = effect;
+  if (shareRecovered === null) return 'no share: it was not fouled';
+  const percent = (share: number | null) => formatNumber((share ?? 0) * 100, 0);
+  return `${percent(shareRecovered)} ± ${percent(shareRecoveredUncertainty)} %`;
+}
+
+function worthOf(effect: CleaningEffect | null, { record }: AnalysedUnit): string {
+  return formatMoney(moneyFor(effect?.energySoFar ?? null, record.unit), record.site.currency);
+}
+
+function backInWords(effect: CleaningEffect | null): string {
+  if (effect === null) return MISSING;
+  return effect.daysUntilBack === null ? 'not yet' : `after ${countOf(effect.daysUntilBack, 'day')}`;
+}
+
+function entriesOf({ id, at, method, cost, note }: CleaningRecord, timeZone: string): CleaningEntries {
+  return {
+    id,
+    at: localDateTime(at, timeZone),
+    method: method ?? '',
+    cost: cost === null ? '' : `${cost}`,
+    note: note ?? '',
+  };
+}
+
+function workingInWords({ record }: AnalysedUnit): string {
+  const price = priceInWords(record.unit, record.site.currency);
+  const money = price === null ? ' No price of energy is stated in the datasheet.' : ` Money: ${price}.`;
+  return `Energy so far is the lost duty just before the cleaning less that of each day since, until the next cleaning or today, over the days with figures. It is a floor: without the cleaning the loss would have gone on rising, and days without figures are not counted.${money} A cleaning is called partial where the share recovered is below 80 % and clearly below all.`;
+}

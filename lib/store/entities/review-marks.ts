@@ -1,0 +1,28 @@
+import type { PrismaClient } from '@/generated/sqlite/client';
+import type { MarkKind, MarkRecord } from '@/lib/contract/review';
+
+/** Every mark made since an instant [ms], oldest first. */
+export async function marksSince(entities: PrismaClient, since: number): Promise<MarkRecord[]> {
+  const rows = await entities.reviewMark.findMany({
+    where: { createdAt: { gte: new Date(since) } },
+    orderBy: { id: 'asc' },
+  });
+  return rows.map(({ unitId, line, kind, text, givenBy, createdAt }) => ({
+    unitId,
+    line,
+    kind: kind as MarkKind,
+    text,
+    by: givenBy,
+    at: createdAt.getTime(),
+  }));
+}
+
+/** Writes a mark down; those before it stay. */
+export async function addMark(
+  entities: PrismaClient,
+  { unitId, line, kind, text, by, at }: MarkRecord,
+): Promise<void> {
+  await entities.reviewMark.create({
+    data: { unitId, line, kind, text, givenBy: by, createdAt: new Date(at) },
+  });
+}

@@ -1,0 +1,19 @@
+import type { FleetCleanings } from '@/lib/contract/fleet-cleanings';
+import type { CleaningsAddress } from '@/lib/report/cleanings/cleanings-address';
+import { cleaningsDocument } from '@/lib/report/cleanings/cleanings-document';
+import type { FleetRecords } from '@/lib/report/records';
+import type { Context } from './context';
+import { readFleet } from './read-fleet';
+
+/** Everything the page of cleanings shows: stored results without their days. */
+export function readFleetCleanings(context: Context): Promise<FleetRecords> {
+  return readFleet(context, { lastDays: 0 });
+}
+
+/** What the cleanings of a period did, for another program. */
+export async function showFleetCleanings(
+  context: Context,
+  address: CleaningsAddress,
+): Promise<FleetCleanings> {
+  return cleaningsDocument(await readFleetCleanings(context), address);
+}

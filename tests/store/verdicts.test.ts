@@ -1,0 +1,97 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { FallAnswerRecord } from '@/lib/contract/fall-answers';
+import type { VerdictRecord } from '@/lib/contract/verdicts';
+import { explainedFalls, standingAnswers } from '@/lib/store/entities/fall-answers';
+import { unitIds } from '@/lib/store/entities/units';
+import { addVerdict, listVerdicts, standing, withdrawVerdict } from '@/lib/store/entities/verdicts';
+import { registerFleet } from '@/lib/work/register-fleet';
+import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
+import { plainFleet } from '../support/units';
+
+let database: TemporaryDatabase;
+let unitId: number;
+let other: number;
+beforeEach(async () => {
+  database = await temporaryDatabase();
+  await registerFleet(database.context, plainFleet(['E-1', 'E-2']));
+  const ids = await unitIds(database.context.store.entities);
+  unitId = ids.get('E-1')!;
+  other = ids.get('E-2')!;
+});
+afterEach(() => database.remove());
+
+const stated: Omit<VerdictRecord, 'id' | 'withdrawn'> = {
+  from: Date.parse('2026-05-03T08:00:00.123Z'),
+  to: Date.parse('2026-05-04T08:00:00Z'),
+  verdict: 'exclude',
+  note: 'Fühler kalibriert',
+  by: 'process engineer',
+  givenAt: Date.parse('2026-05-09T10:00:00Z'),
+};
+const at = Date.parse('2026-06-01T10:00:00Z');
+
+describe('verdicts in the database', () => {
+  it('come back as they were written, oldest first, each unit its own', async () => {
+    const { entities } = database.context.store;
+    const first = await addVerdict(entities, unitId, stated);
+    const second = await addVerdict(entities, unitId, { ...stated, verdict: 'include' });
+    await addVerdict(entities, other, stated);
+    expect(await listVerdicts(entities, unitId)).toEqual([
+      { ...stated, id: first, withdrawn: null },
+      { ...stated, id: second, verdict: 'include', withdrawn: null },
+    ]);
+  });
+
+  it('withdrawn stay, with who and why, and no longer hold', async () => {
+    const { entities } = database.context.store;
+    const id = await addVerdict(entities, unitId, stated);
+    const withdrawal = { note: 'mistaken', by: 'shift lead', at };
+    expect(await withdrawVerdict(entities, { unitId: other, id }, withdrawal)).toBeNull();
+    expect(standing(await listVerdicts(entities, unitId))).toEqual([
+      { from: stated.from, to: stated.to, verdict: 'exclude' },
+    ]);
+    expect(await withdrawVerdict(entities, { unitId, id }, withdrawal)).toBe(stated.from);
+    expect(await withdrawVerdict(entities, { unitId, id }, { ...withdrawal, by: 'another' })).toBeNull();
+    const verdicts = await listVerdicts(entities, unitId);
+    expect(verdicts).toEqual([{ ...stated, id, withdrawn: withdrawal }]);
+    expect(standing(verdicts)).toEqual([]);
+  });
+
+  it('are withdrawn by one of two who try at once', async () => {
+    const { entities } = database.context.store;
+    const id = await addVerdict(entities, unitId, stated);
+    const both = await Promise.all(
+      ['shift lead', 'process engineer'].map((by) =>
+        withdrawVerdict(entities, { unitId, id }, { note: 'mistaken', by, at }),
+      ),
+    );
+    expect(both.filter((from) => from !== null)).toHaveLength(1);
+  });
+});
+
+describe('answers to falls', () => {
+  const answer = (changes: Partial<FallAnswerRecord>): FallAnswerRecord => ({
+    id: 1,
+    day: 20_000,
+    answer: 'not-cleaning',
+    note: null,
+    by: 'process engineer',
+    givenAt: at,
+    cleaning: null,
+    withdrawn: null,
+    ...changes,
+  });
+  const withdrawn = { at, by: 'shift lead', note: 'mistaken' };
+
+  it('hold by day, the last one that was not withdrawn', () => {
+    const answers = [
+      answer({ id: 1 }),
+      answer({ id: 2, answer: 'cleaning', cleaning: 7 }),
+      answer({ id: 3, day: 20_100 }),
+      answer({ id: 4, withdrawn }),
+      answer({ id: 5, day: 20_200, withdrawn }),
+    ];
+    expect(standingAnswers(answers).map(({ id }) => id)).toEqual([2, 3]);
+    expect(explainedFalls(answers)).toEqual([20_100]);
+  });
+});
