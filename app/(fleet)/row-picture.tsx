@@ -93,7 +93,7 @@ export function RowPicture({ row, view }: { row: FleetRow; view: FleetView }) {
           <path className={styles.probable} d={STEP_DOWN} />
         </svg>
       ))}
-      {row.suspect === null ? null : <Suspect suspect={row.suspect} now={view.now} />}
+      {row.suspect === null ? null : <Suspect suspect={row.suspect} used={row.used ?? 0} now={view.now} />}
       <EndMark row={row} />
       {row.absence === null ? null : (
         <text className={styles.absence} x={percent(row.absence.at)} y="86%" dx="8">
@@ -105,15 +105,17 @@ export function RowPicture({ row, view }: { row: FleetRow; view: FleetView }) {
   );
 }
 
-/** Data that may mislead: ≠ and words where it began, a dotted line along the foot of the row from there to now. */
-function Suspect({ suspect, now }: { suspect: NonNullable<FleetRow['suspect']>; now: number }) {
+type SuspectProps = { suspect: NonNullable<FleetRow['suspect']>; used: number; now: number };
+
+/** Data that may mislead: ≠ and words where it began, out of the way of the trace; dotted along the foot from there to now. */
+function Suspect({ suspect, used, now }: SuspectProps) {
   return (
     <>
       <line className={styles.suspectLine} x1={percent(suspect.at)} x2={percent(now)} y1="97%" y2="97%" />
       <text
         className={styles.suspect}
         x={percent(suspect.at)}
-        y="86%"
+        y={used < 0.5 ? '42%' : '86%'}
         textAnchor={suspect.at > 0.7 ? 'end' : 'start'}
       >
         ≠ {suspect.words}

@@ -116,7 +116,7 @@ export function fleetRow(unit: AnalysedUnit, frame: FleetRowFrame): FleetRow {
 }
 
 /** Fouling resistance of the limit reached first, or of the fouling-resistance limit where none governs [m²·K/W]. */
-function allowanceOf({ trend, record }: AnalysedUnit): number | null {
+export function allowanceOf({ trend, record }: AnalysedUnit): number | null {
   const governing =
     trend === null || trend.governing === null ? null : trend.limits[trend.governing]!.foulingResistance;
   if (governing !== null && governing > 0) return governing;

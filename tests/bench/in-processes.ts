@@ -6,11 +6,11 @@ import type { Found, Part } from './judge-part';
 const CHILD = fileURLToPath(new URL('./child.ts', import.meta.url));
 
 /** Judges the units of a part in as many processes as the machine has processors. */
-export async function inProcesses({ keys, cache }: Part): Promise<Found> {
+export async function inProcesses({ keys, ...how }: Part): Promise<Found> {
   const processes = Math.min(availableParallelism(), keys.length);
   const parts = Array.from({ length: processes }, (_, process) => ({
     keys: keys.filter((_, index) => index % processes === process),
-    cache,
+    ...how,
   }));
   const found = await Promise.all(parts.map(inProcess));
   return {

@@ -2,7 +2,8 @@ import { DEFAULT_HORIZON_DAYS } from '@/lib/core/pipeline/method-version';
 import type { KnownTrend } from '@/lib/core/pipeline/past-cycles';
 import { trendUnit } from '@/lib/core/pipeline/trend-unit';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
-import type { Question, SimulatedCycle, SimulatedUnit } from './simulate-unit';
+import type { SimulatedUnit } from './simulate-unit';
+import type { Question, SimulatedCycle } from './simulated-cycles';
 
 /** One projection beside the truth; days are local days. */
 export type Judgement = Pick<

@@ -9,6 +9,8 @@ export type Options = {
   /** Cycles to judge at least, over all the scenarios. */
   cycles: number;
   cache: string | null;
+  /** Fill the cache and judge nothing. */
+  simulateOnly: boolean;
   json: string | null;
 };
 
@@ -26,6 +28,7 @@ export function readOptions(args: string[]): Options {
       scenario: { type: 'string', multiple: true, default: [...SCENARIOS] },
       cycles: { type: 'string', default: '2200' },
       cache: { type: 'string' },
+      'simulate-only': { type: 'boolean', default: false },
       json: { type: 'string' },
     },
   });
@@ -35,6 +38,7 @@ export function readOptions(args: string[]): Options {
     scenarios: values.scenario.map((name) => oneOf(SCENARIOS, name)),
     cycles: wholeNumber(values.cycles),
     cache: values.cache ?? null,
+    simulateOnly: values['simulate-only'],
     json: values.json ?? null,
   };
 }

@@ -49,7 +49,7 @@ export function planSimulated(key: UnitKey, attempt: number): PlannedUnit {
     },
     cleanScale: isLearned ? between(random, ...ranges.cleanScale) : 1,
     trueFilms: isHard ? wrongFilms(random, filmsOf(unit), ranges.exponentError) : {},
-    wander: between(random, ...ranges.wander),
+    wander: between(random, ...(isHard ? ranges.wander.hard : ranges.wander.usual)),
     faults: drawFaults(random, { history, days, drift: isHard ? ranges.drift : null }),
   });
   return { plan, history, days, stepHours: oneOf(random, ranges.stepHours), isLearned };

@@ -49,7 +49,7 @@ export type Ranges = {
   flowWeekend: Range;
   flowNoise: Range;
   /** Slow coming and going of the deposit about its growth, as share of the limit (own choice). */
-  wander: Range;
+  wander: { usual: Range; hard: Range };
   /** In the scenario `hard`: error of each film exponent, and drift of a thermometer over a cycle [K]. */
   exponentError: number;
   drift: Range;
@@ -83,7 +83,7 @@ const TUNE: Ranges = {
   flowSeason: [0.05, 0.18],
   flowWeekend: [-0.15, 0],
   flowNoise: [0.03, 0.08],
-  wander: [0.01, 0.03],
+  wander: { usual: [0.005, 0.015], hard: [0.01, 0.03] },
   exponentError: 0.15,
   drift: [0.3, 0.5],
   unrecorded: 0.3,

@@ -2,7 +2,7 @@ import { quantile } from '@/lib/core/stats/quantile';
 import type { Found } from './judge-part';
 import type { Judgement } from './judge-unit';
 import { MECHANISMS, SCENARIOS } from './ranges';
-import { SHARES } from './simulate-unit';
+import { SHARES } from './simulated-cycles';
 import { type Summary, summarise } from './summarise';
 
 type Line = { scenario: string; group: string; shareOfLife: number } & Summary;

@@ -45,7 +45,6 @@ describe('what people say of a record, on the command line', { timeout: 240_000 
     await cleanby('analyse');
     const { cycles } = cyclesResultSchema.parse(await json('show', 'cycles', tag));
     expect(cycles.map(({ began }) => began)).toEqual(['record', 'cleaning']);
-    expect((await cleanby('show', 'cleanings', tag)).stdout).toContain('corrected');
   });
 
   it('shows the data health of every unit, and of the fleet', async () => {
@@ -67,6 +66,5 @@ describe('what people say of a record, on the command line', { timeout: 240_000 
     const local = await cleanby('correct', tag, '1', '--at', '2025-01-20 08:00', '--reason', 'x', ...BY);
     expect(local.code).toBe(1);
     expect(local.stderr).toContain('at: write it as ISO 8601 with offset');
-    expect((await cleanby('withdraw', 'answer', tag, '99', '--note', 'x', ...BY)).code).toBe(1);
   });
 });

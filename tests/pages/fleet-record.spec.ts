@@ -68,7 +68,7 @@ test('the same lists as JSON and CSV; a period that is none is refused', async (
     expect((await csv.text()).split('\r\n')[0]).toMatch(/^tag,service,site,/);
   }
   const refused = await request.get('/api/v1/cleanings?from=2026-02-30&to=2026-03-01');
-  expect(refused.status()).toBe(400);
+  expect(refused.status()).toBe(422);
   expect(((await refused.json()) as { errors: { field: string }[] }).errors[0]!.field).toBe('from');
 });
 

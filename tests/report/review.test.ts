@@ -29,7 +29,16 @@ const only = (unit: UnitFacts) => {
 };
 const words = (unit: UnitFacts) => changeWords(only(unit), unit, 'si');
 const fall = (day: number) => ({ day, fall: 9e-5, fallUncertainty: 5e-6, share: 0.45 });
-const cleaning = (day: number) => ({ day, method: 'jet tubes', dirty: 0.94, clean: 0.06 });
+const effect = {
+  before: 1.88e-4,
+  beforeUncertainty: 6e-6,
+  after: 1.2e-5,
+  afterUncertainty: 6e-6,
+  shareRecovered: 0.936,
+  shareRecoveredUncertainty: 0.03,
+  isPartial: false,
+};
+const cleaning = (day: number) => ({ day, method: 'jet tubes', effect });
 
 describe('a unit that nothing happened to', () => {
   it('has no line', () => {
@@ -175,6 +184,14 @@ describe('the data', () => {
     expect(of(0.49)).toEqual(['data-worse']);
   });
 
+  it('are worse when a fault has newly made them suspect, and a drift is told as such', () => {
+    const now = { usable: 0.93, worstReason: 'frozen-sensor', suspectSinceDay: NOW_DAY - 3 } as const;
+    expect(kinds(facts({ before: { usable: 0.95 }, now }))).toEqual(['data-worse']);
+    expect(kinds(facts({ before: { usable: 0.95, suspectSinceDay: NOW_DAY - 30 }, now }))).toEqual([]);
+    const drift = { sinceDay: NOW_DAY - 20, change: 0.02, changeUncertainty: 0.003 };
+    expect(kinds(facts({ before: { usable: 0.95 }, now: { ...now, drift } }))).toEqual(['suspect']);
+  });
+
   it('say the cause, its beginning, and where to begin', () => {
     const worse = facts({
       before: { usable: 0.95 },
@@ -224,15 +241,18 @@ describe('cleanings', () => {
     });
     expect(only(cleaned)).toMatchObject({ key: `cleaned@${isoDay(NOW_DAY - 3)}`, urgency: 'know' });
     expect(words(cleaned).text).toContain(
-      '(jet tubes): 94 % of the allowance used just before, 6 % just after',
+      '(jet tubes): the fouling fell from 0.188 ± 0.006 m²·K/kW to 0.012 ± 0.006 m²·K/kW, 94 ± 3 % of it recovered; 7 ± 3 % of the allowance used now',
     );
   });
 
-  it('that left more than half of the fouling say so', () => {
-    const poor = (clean: number) =>
-      words(facts({ cleanings: [{ ...cleaning(NOW_DAY - 3), dirty: 0.9, clean }] })).advice;
-    expect(poor(0.45)).toContain('Nothing to do');
-    expect(poor(0.46)).toContain('less than half');
+  it('that left a part of the fouling say so; one too young to be told says that', () => {
+    const advice = (changes: Partial<typeof effect> | null) => {
+      const done = { ...cleaning(NOW_DAY - 3), effect: changes === null ? null : { ...effect, ...changes } };
+      return words(facts({ cleanings: [done] })).advice;
+    };
+    expect(advice({})).toContain('shows what the cleaning brought');
+    expect(advice({ isPartial: true })).toContain('left a part of the fouling');
+    expect(advice(null)).toContain('says what is missing');
   });
 
   it('that nobody recorded are asked about once: a fall found again within three days is the same', () => {

@@ -13,6 +13,8 @@ import { HOUR_MS } from './forward-readings';
 export type EvaluateDocument = { unit: Unit; readings: Record<string, unknown>[] };
 
 const START = Date.parse('2026-03-01T00:00:00Z');
+/** Readings leap from one to the next: so far apart that each stands for a unit that has settled. */
+const STEP_MS = 12 * HOUR_MS;
 
 const q = (value: number, unit: string): Quantity => ({ value, unit });
 
@@ -244,7 +246,7 @@ function readingsOf(unit: Unit, seed: number, count: number): Record<string, unk
   const exchanger = toExchanger(unit);
   const made = { exchanger, fluids: { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) } };
   const readings = Array.from({ length: count }, (_, i) => ({
-    time: new Date(START + i * HOUR_MS).toISOString(),
+    time: new Date(START + i * STEP_MS).toISOString(),
     ...spoiled(valuesOf(made, random), random),
   }));
   return readings.sort(() => random.uniform() - 0.5);

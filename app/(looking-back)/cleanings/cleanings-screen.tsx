@@ -6,7 +6,7 @@ import type { CleaningsView } from '@/lib/report/cleanings/cleanings-view';
 import { countOf } from '@/lib/report/format/words';
 import { DownloadLink } from '../download-link';
 import styles from './cleanings.module.css';
-import { CleaningsTable } from './cleanings-table';
+import { CleaningsTable, MOST_ROWS } from './cleanings-table';
 import { MethodsSection } from './methods-section';
 import { PeriodForm } from './period-form';
 import { ProbableTable } from './probable-table';
@@ -15,7 +15,7 @@ import { ProbableTable } from './probable-table';
 export function CleaningsScreen({ view }: { view: CleaningsView }) {
   if (view.units === 0) return <NoUnits />;
   return (
-    <div className="print-wide">
+    <>
       <PageHeader
         title="Cleanings"
         context={`${countOf(view.units, 'unit')} · today ${view.today}`}
@@ -65,6 +65,11 @@ export function CleaningsScreen({ view }: { view: CleaningsView }) {
         ) : (
           <>
             <CleaningsTable rows={view.rows} foulingUnit={view.foulingUnit} />
+            {view.rows.length > MOST_ROWS ? (
+              <p className={styles.none}>
+                The latest {MOST_ROWS} of {view.rows.length} are shown; the file has all.
+              </p>
+            ) : null}
             <p className={styles.note}>
               What a cleaning was worth is a floor: the loss there was just before it, less the loss since,
               day by day until the next cleaning or today. Without it the loss would have gone on rising, and
@@ -79,7 +84,7 @@ export function CleaningsScreen({ view }: { view: CleaningsView }) {
         cool and verify; check chemical compatibility; follow local codes, the maker’s instructions and
         licensed practice.
       </p>
-    </div>
+    </>
   );
 }
 

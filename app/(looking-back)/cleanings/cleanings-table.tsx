@@ -6,8 +6,12 @@ import { FallBar } from './fall-bar';
 
 type Props = { rows: CleaningRow[]; foulingUnit: string };
 
+/** Rows a browser lays out without a wait; the file has all. */
+export const MOST_ROWS = 500;
+
 /** One cleaning a row: fouling before and after, share recovered, worth so far, cost, and whether it has paid. */
 export function CleaningsTable({ rows, foulingUnit }: Props) {
+  const shown = rows.slice(0, MOST_ROWS);
   return (
     <Table
       caption="Cleanings of the period, the latest first"
@@ -15,7 +19,7 @@ export function CleaningsTable({ rows, foulingUnit }: Props) {
         { key: 'tag', head: 'Unit' },
         { key: 'day', head: 'Day' },
         { key: 'method', head: 'Method' },
-        { key: 'fall', head: 'Fouling', unit: '○ before, ● after' },
+        { key: 'fall', head: 'Fouling', unit: '○ before, ● after, ⁝ limit' },
         { key: 'before', head: 'Before', unit: foulingUnit, isNumber: true },
         { key: 'after', head: 'After', unit: foulingUnit, isNumber: true },
         { key: 'recovered', head: 'Recovered', isNumber: true },
@@ -25,7 +29,7 @@ export function CleaningsTable({ rows, foulingUnit }: Props) {
         { key: 'net', head: 'Net', unit: 'so far', isNumber: true },
       ]}
       rowHead="tag"
-      rows={rows.map((row) => ({ key: row.key, cells: cellsOf(row) }))}
+      rows={shown.map((row) => ({ key: row.key, cells: cellsOf(row) }))}
     />
   );
 }
@@ -55,7 +59,7 @@ function cellsOf(row: CleaningRow) {
       <>
         {row.net}
         {row.isPaid === null ? null : (
-          <span className={styles.until}>{row.isPaid ? '✓ paid' : 'not yet paid'}</span>
+          <span className={styles.paid}>{row.isPaid ? '✓ paid' : 'not yet paid'}</span>
         )}
       </>
     ),

@@ -9,6 +9,9 @@ import styles from './health.module.css';
 import { HealthTable } from './health-table';
 import { ReasonTable } from './reason-table';
 
+/** Sound units listed. */
+const MOST_SOUND = 200;
+
 /** How good the data were in the last 30 days: what to do first, what left readings out, who has none. */
 export function HealthScreen({ view }: { view: HealthView }) {
   if (view.units === 0) return <NoUnits />;
@@ -62,7 +65,15 @@ export function HealthScreen({ view }: { view: HealthView }) {
       </Section>
       {groups.fine.length === 0 ? null : (
         <Section id="sound" title={`Sound: ${countOf(groups.fine.length, 'unit')}`}>
-          <HealthTable caption="Units with sound data" rows={groups.fine} days={days} isShort />
+          <HealthTable
+            caption="Units with sound data"
+            rows={groups.fine.slice(0, MOST_SOUND)}
+            days={days}
+            isShort
+          />
+          {groups.fine.length > MOST_SOUND ? (
+            <p className={styles.none}>The first {MOST_SOUND} are shown; the file has all.</p>
+          ) : null}
         </Section>
       )}
     </>

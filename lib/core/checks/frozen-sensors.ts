@@ -22,18 +22,18 @@ type Run = { start: number; end: number };
 
 /**
  * Marks readings of a frozen sensor: one value repeated for `frozenHours` or longer, while another sensor moved by more
- * than its uncertainty and resolution, and more often in a row than the sensor's usual share of repeats lets expect: one
- * of coarse resolution repeats itself too. Each UTC day is judged from itself and its two neighbours, so that a reading's
- * effect ends two days away.
+ * than its uncertainty and resolution, and more often in a row than the sensor's usual share of repeats lets expect. Of one
+ * that mostly repeats itself (coarse, or logged by exception) the heat balance decides: it must have moved meanwhile. Each
+ * UTC day is judged from itself and its two neighbours, so that a reading's effect ends two days away.
  *
  * @param model    unit with its settings and sensor uncertainties
- * @param readings columns, time in order
+ * @param measured columns, time in order, and mass flows [kg/s]
  * @param nominal  bits of sensors that hold a nominal value (`nominalSensors`): these are not judged
  * @returns 1 for every reading at which at least one sensor is frozen, length n [-]
  * @range  any interval of readings below `frozenHours`
  * @source flat-line test, common practice; expected number of runs of n repeats among m pairs, about m·p^n: Feller, An
- *   Introduction to Probability Theory and Its Applications, vol. 1, ch. XIII.7
- * @check  tests/core/checks/frozen-sensors.test.ts
+ *   Introduction to Probability Theory and Its Applications, vol. 1, ch. XIII.7; `isBalanceMoving`
+ * @check  tests/core/checks/frozen-sensors.test.ts, tests/core/checks/coarse-loggers.test.ts
  */
 export function frozenSensors(
   model: UnitModel,

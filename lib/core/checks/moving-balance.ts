@@ -12,7 +12,7 @@ const SLOW_RATIO = 2;
 const MOVED_MULTIPLE = 2;
 
 /** Readings `from` to before `to`, one of whose sensors, at `place`, stands still. */
-export type Standstill = {
+type Standstill = {
   model: UnitModel;
   readings: ReadingColumns;
   flows: MassFlows;
@@ -29,7 +29,8 @@ export type Standstill = {
  *
  * @param standstill readings and the sensor
  * @returns whether it moved; null where too few readings have all six sensors, or the sensor hardly counts in the balance
- * @range  temperatures within the fluids' ranges, others are passed over
+ * @range  temperatures within the fluids' ranges, others are passed over; where every sensor is rounded to whole kelvins
+ *   only swings of several kelvins tell
  * @source mean square of successive differences: von Neumann, Ann. Math. Stat. 12 (1941) 367-395; METHODS §3
  * @check  tests/core/checks/frozen-sensors.test.ts
  */

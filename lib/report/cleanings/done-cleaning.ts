@@ -1,4 +1,5 @@
 import type { CleaningEffect, NoResultReason } from '@/lib/core/cycles/cleaning-result';
+import { allowanceOf } from '@/lib/report/fleet-row';
 import type { AnalysedUnit, CleaningRecord, FleetRecords } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';
 import type { CleaningsPeriod } from './cleanings-period';
@@ -16,6 +17,8 @@ export type DoneCleaning = {
   day: number;
   method: string | null;
   durationMs: number | null;
+  /** Fouling at which its governing limit is reached [m²·K/W]; null without one. */
+  allowance: number | null;
   effect: CleaningEffect | null;
   /** Why there is no effect; 'outside-record' where no readings lie on both sides of it. */
   reason: NoResultReason | 'outside-record' | null;
@@ -37,7 +40,8 @@ export function doneCleanings({ units, now }: Pick<FleetRecords, 'units' | 'now'
     .sort((a, b) => b.at - a.at || a.tag.localeCompare(b.tag, 'en', { numeric: true }));
 }
 
-function doneCleaning({ record, trend }: AnalysedUnit, cleaning: CleaningRecord): DoneCleaning {
+function doneCleaning(done: AnalysedUnit, cleaning: CleaningRecord): DoneCleaning {
+  const { record, trend } = done;
   const { at, method, cost, durationMs } = cleaning;
   const { site, unit, tag } = record;
   const result = trend?.cleaningResults.find((each) => each.at === at);
@@ -55,6 +59,7 @@ function doneCleaning({ record, trend }: AnalysedUnit, cleaning: CleaningRecord)
     day: localDay(at, site.timeZone),
     method: method === null || method.trim() === '' ? null : method.trim(),
     durationMs,
+    allowance: allowanceOf(done),
     effect,
     reason: effect !== null ? null : (result?.reason ?? 'outside-record'),
     worth: price === null || energy === null ? null : price * energy,

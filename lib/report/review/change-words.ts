@@ -45,7 +45,9 @@ function overLimit({ day }: Change, facts: UnitFacts, system: UnitSystem): Chang
 
 function nearLimit(facts: UnitFacts, system: UnitSystem): ChangeWords {
   const { now } = facts;
-  const until = now.p10Day === null ? '' : ` before ${formatDay(now.p10Day)} (P10)`;
+  // A P10 that has passed asks for no later day than the next one that can be had.
+  const until =
+    now.p10Day === null || now.p10Day <= facts.nowDay ? ' soon' : ` before ${formatDay(now.p10Day)} (P10)`;
   return {
     text: `Near its limit${byLimit(now)}: ${usedThenAndNow(facts, system)}; projected clean-by ${cleanByText(now)}.`,
     advice: `Find a slot for its cleaning${until}.`,

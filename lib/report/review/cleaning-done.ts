@@ -1,27 +1,31 @@
-import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import type { CleaningEffect, CleaningResult } from '@/lib/core/cycles/cleaning-result';
 
-/** A cleaning as a review tells of it: shares of the allowance used just before and just after [-]; null where not known. */
-export type CleaningDone = { day: number; method: string | null; dirty: number | null; clean: number | null };
+/** A cleaning as a review tells of it; `effect` is null while nobody can tell what it did. */
+export type CleaningDone = {
+  day: number;
+  method: string | null;
+  effect: Pick<
+    CleaningEffect,
+    | 'before'
+    | 'beforeUncertainty'
+    | 'after'
+    | 'afterUncertainty'
+    | 'shareRecovered'
+    | 'shareRecoveredUncertainty'
+    | 'isPartial'
+  > | null;
+};
 
 type Recorded = { at: number; day: number; method: string | null };
 
-/** What the cycles on either side of each cleaning say it did. */
+/** Recorded cleanings with what the analysis says they did. */
 export function cleaningsDone(
   recorded: readonly Recorded[],
-  { cycles, limits, governing }: Pick<UnitTrend, 'cycles' | 'limits' | 'governing'>,
+  results: readonly CleaningResult[],
 ): CleaningDone[] {
-  const allowance = governing === null ? null : limits[governing]!.foulingResistance;
-  const share = (fouling: number | null | undefined) =>
-    allowance === null || !(allowance > 0) || fouling === null || fouling === undefined
-      ? null
-      : fouling / allowance;
-  return recorded.map(({ at, day, method }) => {
-    const index = cycles.findIndex(({ start }) => start === at);
-    return {
-      day,
-      method,
-      dirty: share(cycles[index - 1]?.foulingAtEnd),
-      clean: share(cycles[index]?.foulingAtStart),
-    };
-  });
+  return recorded.map(({ at, day, method }) => ({
+    day,
+    method,
+    effect: results.find((result) => result.at === at)?.effect ?? null,
+  }));
 }

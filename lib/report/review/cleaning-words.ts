@@ -3,11 +3,9 @@ import { formatDay } from '../format/time';
 import type { UnitSystem } from '../format/unit-system';
 import type { Change } from './change';
 import type { ChangeWords } from './change-words';
+import type { CleaningDone } from './cleaning-done';
 import { usedText } from './statement-words';
 import type { UnitFacts } from './unit-facts';
-
-/** A cleaning that leaves more than this share of what had been used has done little [-] (own choice). */
-const LITTLE_DONE = 0.5;
 
 /** A cleaning that was recorded, and what it did as far as can be told. */
 export function cleaningWords(
@@ -15,20 +13,32 @@ export function cleaningWords(
   { cleanings, now }: UnitFacts,
   system: UnitSystem,
 ): ChangeWords {
-  const { method, dirty, clean } = cleanings.find((done) => done.day === day)!;
-  const how = method === null ? '' : ` (${method})`;
-  const percent = (share: number) => formatFigureText(share, 'fraction', system, { decimals: 0 });
-  const used =
-    dirty === null || clean === null
-      ? 'what it did cannot be told yet'
-      : `${percent(dirty)} of the allowance used just before, ${percent(clean)} just after, ${usedText(now, system)} now`;
-  const isLittle = dirty !== null && clean !== null && clean > LITTLE_DONE * dirty;
+  const { method, effect } = cleanings.find((done) => done.day === day)!;
+  const cleaned = `Cleaned on ${formatDay(day!)}${method === null ? '' : ` (${method})`}`;
+  const today = now.allowanceUsed === null ? '' : `; ${usedText(now, system)} of the allowance used now`;
+  if (effect === null) {
+    return {
+      text: `${cleaned}: what it did cannot be told yet${today}.`,
+      advice: 'Nothing to do: its page says what is missing.',
+    };
+  }
   return {
-    text: `Cleaned on ${formatDay(day!)}${how}: ${used}.`,
-    advice: isLittle
-      ? 'It recovered less than half: check the method, and whether the readings around it can be trusted.'
+    text: `${cleaned}: ${effectInWords(effect, system)}${today}.`,
+    advice: effect.isPartial
+      ? 'It left a part of the fouling: check the method, and whether the readings around it can be trusted.'
       : 'Nothing to do: its page shows what the cleaning brought.',
   };
+}
+
+function effectInWords(effect: NonNullable<CleaningDone['effect']>, system: UnitSystem): string {
+  const fouling = (value: number, uncertainty: number) =>
+    formatFigureText(value, 'foulingResistance', system, { uncertainty });
+  const fell = `the fouling fell from ${fouling(effect.before, effect.beforeUncertainty)} to ${fouling(effect.after, effect.afterUncertainty)}`;
+  if (effect.shareRecovered === null) return fell;
+  const share = formatFigureText(effect.shareRecovered, 'fraction', system, {
+    uncertainty: effect.shareRecoveredUncertainty,
+  });
+  return `${fell}, ${share} of it recovered`;
 }
 
 /** A fall that looks like a cleaning nobody recorded. */

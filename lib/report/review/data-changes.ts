@@ -42,9 +42,15 @@ function silence({ now, nowDay, lastAcceptedDay }: UnitFacts): Change {
   return { kind: 'no-data', urgency, key: dayKey('no-data', day), day };
 }
 
-/** Another main cause counts only where most readings are lost: among a few left out, the largest cause changes often. */
+/**
+ * Fewer usable readings; or a fault that newly makes the data suspect; or another main cause where most readings are lost:
+ * among a few left out, the largest cause changes often.
+ */
 function isWorse(before: UnitStatement, now: UnitStatement): boolean {
   if (now.usable === null || now.worstReason === null) return false;
   const hasFallen = before.usable !== null && before.usable - now.usable >= USABLE_FALL - ROUNDING;
-  return hasFallen || (now.usable < POOR_SHARE && now.worstReason !== before.worstReason);
+  const isNewlySuspect =
+    now.suspectSinceDay !== null && before.suspectSinceDay === null && now.drift === null;
+  const isOtherCause = now.usable < POOR_SHARE && now.worstReason !== before.worstReason;
+  return hasFallen || isNewlySuspect || isOtherCause;
 }

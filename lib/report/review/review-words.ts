@@ -67,7 +67,7 @@ export const REVIEW_RULES: { name: string; rule: string }[] = [
   },
   {
     name: 'Data worse',
-    rule: `The usable share of the last 30 days fell by at least ${100 * USABLE_FALL} percentage points (three whole days), or most readings are lost to another cause than then; or the heat balance has begun to drift.`,
+    rule: `The usable share of the last 30 days fell by at least ${100 * USABLE_FALL} percentage points (three whole days), or most readings are lost to another cause than then; or the data have become suspect: a fault leaves out more than a twentieth of the readings, or the heat balance has begun to drift.`,
   },
   {
     name: 'Cleanings',

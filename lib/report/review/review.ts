@@ -6,6 +6,7 @@ import {
   type StatementRecord,
   URGENCIES,
 } from '@/lib/contract/review';
+import type { CleaningResult } from '@/lib/core/cycles/cleaning-result';
 import type { StepDown } from '@/lib/core/cycles/find-step-downs';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { isoDay } from '@/lib/time/calendar-day';
@@ -86,14 +87,20 @@ function factsOf({ before, now, site, cleanings, trend, lastReceived }: Reviewed
     beforeDay: before.day,
     now: now.statement,
     nowDay: now.day,
-    cleanings: cleaningsDone(recorded, trend),
+    cleanings: cleaningsDone(recorded, cleaningResultsOf(trend)),
     falls: fallsOf(trend),
     lastAcceptedDay: trend.lastReading === null ? null : dayOf(trend.lastReading),
     lastReceivedDay: lastReceived === null ? null : dayOf(lastReceived),
   };
 }
 
-// Results of an earlier method have none.
+// Results of an earlier method have neither.
+function cleaningResultsOf({
+  cleaningResults,
+}: Partial<Pick<UnitTrend, 'cleaningResults'>>): CleaningResult[] {
+  return cleaningResults ?? [];
+}
+
 function fallsOf({ probableCleanings }: Partial<Pick<UnitTrend, 'probableCleanings'>>): StepDown[] {
   return probableCleanings ?? [];
 }

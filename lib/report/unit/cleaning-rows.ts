@@ -108,8 +108,10 @@ function recoveredInWords(result: CleaningResult | null): string {
   return `${percent(shareRecovered)} ± ${percent(shareRecoveredUncertainty)} %`;
 }
 
+/** To the two digits of the energy behind it. */
 function worthOf(effect: CleaningEffect | null, { record }: AnalysedUnit): string {
-  return formatMoney(moneyFor(effect?.energySoFar ?? null, record.unit), record.site.currency);
+  const money = moneyFor(effect?.energySoFar ?? null, record.unit);
+  return formatMoney(money === null ? null : Number(money.toPrecision(2)), record.site.currency);
 }
 
 function backInWords(effect: CleaningEffect | null): string {
@@ -130,5 +132,5 @@ function entriesOf({ id, at, method, cost, note }: CleaningRecord, timeZone: str
 function workingInWords({ record }: AnalysedUnit): string {
   const price = priceInWords(record.unit, record.site.currency);
   const money = price === null ? ' No price of energy is stated in the datasheet.' : ` Money: ${price}.`;
-  return `Energy so far is the lost duty just before the cleaning less that of each day since, until the next cleaning or today, over the days with figures. It is a floor: without the cleaning the loss would have gone on rising, and days without figures are not counted.${money} A cleaning is called partial where the share recovered is below 80 % and clearly below all.`;
+  return `Energy so far is the lost duty just before the cleaning less that of each day since, until the next cleaning or today, over the days with figures. It is a floor: without the cleaning the loss would have gone on rising, and days without figures are not counted. It can lie below 0 where the unit carried more load since, for a loss grows with the load.${money} A cleaning is called partial where the share recovered is below 80 % and clearly below all.`;
 }
