@@ -8,8 +8,8 @@ import styles from './review.module.css';
 export function ReviewRest({ review }: { review: Review }) {
   const { counts, unchanged } = review;
   const worries = [
-    { words: 'still over their limit', tags: unchanged.overLimit },
-    { words: 'still near it', tags: unchanged.nearLimit },
+    { words: 'still over a limit', tags: unchanged.overLimit },
+    { words: 'still near a limit', tags: unchanged.nearLimit },
     { words: 'still without data', tags: unchanged.noData },
     { words: 'with a probable cleaning nobody has answered', tags: unchanged.unanswered },
     { words: 'not analysed yet', tags: unchanged.notAnalysed },

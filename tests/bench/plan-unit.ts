@@ -44,7 +44,7 @@ export function planSimulated(key: UnitKey, attempt: number): PlannedUnit {
     operation: drawOperation(random, unit, ranges),
     measurement: {
       ...USUAL_MEASUREMENT,
-      noise: ranges.noise,
+      noise: isHard ? ranges.noise.hard : ranges.noise.usual,
       bias: isHard ? ranges.bias.hard : ranges.bias.usual,
     },
     cleanScale: isLearned ? between(random, ...ranges.cleanScale) : 1,

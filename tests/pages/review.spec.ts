@@ -26,7 +26,7 @@ test('a week of the fleet is listed, marked, filtered, and stays so after loadin
 
   // Nobody marks a line without a name.
   await first.getByRole('button', { name: /^Seen/ }).first().click();
-  await expect(page.getByRole('alert')).toHaveText(/Say who you are first/);
+  await expect(first.getByRole('alert')).toHaveText(/Say who you are first/);
   await page.getByLabel('Your name').fill('Shift B');
   await first
     .getByText(/^Assign or note/)

@@ -1,6 +1,6 @@
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
-import { energySaved } from './energy-saved';
+import { energySaved, type WonDuty } from './energy-saved';
 import { type LevelBeside, levelBeside, type SmoothLevel } from './level-beside';
 import { rowsWithFigures } from './rows-with-figures';
 import type { CycleSpan } from './split-cycles';
@@ -29,7 +29,7 @@ export type CleaningEffect = {
   shareRecoveredUncertainty: number | null;
   /** The cleaning left a part of the fouling; null where no share can be told. */
   isPartial: boolean | null;
-  /** Lost duty before minus lost duty after [W]. */
+  /** Duty just after it less what it would have been with the fouling before, at the same inlets and flows [W]. */
   dutyRecovered: number | null;
   /** What it was worth until the next cleaning or today [J], and the days behind that. */
   energySoFar: number | null;
@@ -63,12 +63,17 @@ const FIGURES_BACK = 5;
  *
  * @param daily  daily figures of the unit
  * @param cycles all cycles of the record in order, as `splitCycles` gives them
+ * @param wonDuty duty of a day less that at another fouling [W]
  * @returns one result per cleaning with a cycle on either side, in order
  * @range  any; without an effect there is a reason
  * @source METHODS §8; uncertainties: JCGM 100:2008 (GUM) 5.1 and 5.2 (correlated systematic parts)
  * @check  tests/core/cycles/cleaning-result.test.ts
  */
-export function cleaningResults(daily: DailyColumns, cycles: readonly CleanedCycle[]): CleaningResult[] {
+export function cleaningResults(
+  daily: DailyColumns,
+  cycles: readonly CleanedCycle[],
+  wonDuty: WonDuty,
+): CleaningResult[] {
   return cycles.slice(1).map((cycle, k) => {
     const { start, startDay: localDay, smoothAtStart } = cycle;
     const previous = cycles[k]!;
@@ -85,13 +90,18 @@ export function cleaningResults(daily: DailyColumns, cycles: readonly CleanedCyc
         reason: isSilent(previous) || isSilent(cycle) ? 'no-figures-between' : tooFew,
       };
     }
-    return { ...cleaning, effect: effectOf(daily, cycle, { before, after }), reason: null };
+    return { ...cleaning, effect: effectOf(daily, cycle, { before, after, wonDuty }), reason: null };
   });
 }
 
-type Levels = { before: LevelBeside; after: LevelBeside };
+type Levels = { before: LevelBeside; after: LevelBeside; wonDuty: WonDuty };
 
-function effectOf(daily: DailyColumns, cycle: CleanedCycle, { before, after }: Levels): CleaningEffect {
+function effectOf(
+  daily: DailyColumns,
+  cycle: CleanedCycle,
+  { before, after, wonDuty }: Levels,
+): CleaningEffect {
+  const won = after.rows.map((row) => wonDuty(row, before.value)).filter((duty) => !Number.isNaN(duty));
   return {
     before: before.value,
     beforeUncertainty: Math.hypot(before.uncertainty, before.systematic),
@@ -100,9 +110,8 @@ function effectOf(daily: DailyColumns, cycle: CleanedCycle, { before, after }: L
     recovered: before.value - after.value,
     recoveredUncertainty: Math.hypot(before.uncertainty, after.uncertainty),
     ...shareOf(before, after),
-    dutyRecovered:
-      before.lostDuty === null || after.lostDuty === null ? null : before.lostDuty - after.lostDuty,
-    ...energySaved(daily, cycle, before.lostDuty),
+    dutyRecovered: won.length === 0 ? null : median(won),
+    ...energySaved(daily, cycle, { before: before.value, wonDuty }),
     daysUntilBack: daysUntilBack(daily, cycle, before.value),
   };
 }

@@ -16,12 +16,12 @@ const MEDIAN_VARIANCE = Math.PI / 2;
 /** Smooth fouling with its random standard uncertainty, without the systematic part [m²·K/W]. */
 export type SmoothLevel = { value: number; uncertainty: number };
 
-/** Level next to a cleaning: the smooth one, the systematic part common to all figures, and the lost duty there. */
+/** Level next to a cleaning: the smooth one, the systematic part common to all figures, and the days it is of. */
 export type LevelBeside = SmoothLevel & {
   /** [m²·K/W] */
   systematic: number;
-  /** Median lost duty of the same figures [W]; null where none has one. */
-  lostDuty: number | null;
+  /** Rows of the daily figures next to the cleaning, up to five. */
+  rows: number[];
 };
 
 /**
@@ -32,8 +32,8 @@ export type LevelBeside = SmoothLevel & {
  * @param daily daily figures of the unit
  * @param cycle rows of the cycle on that side
  * @param at    local day of the cleaning, its side, and the smooth level there [m²·K/W] or null
- * @returns level with its random standard uncertainty, systematic part [m²·K/W], lost duty [W]; null with fewer than 3
- *   figures within 45 days
+ * @returns level with its random standard uncertainty, systematic part [m²·K/W], rows; null with fewer than 3 figures
+ *   within 45 days
  * @range  any
  * @source variance of a median π/2·σ²/n: Kendall & Stuart, The Advanced Theory of Statistics, vol. 2; n of correlated figures:
  *   Bayley & Hammersley, Suppl. J. R. Stat. Soc. 8 (1946) 184-197
@@ -48,11 +48,10 @@ export function levelBeside(
   const near = all.filter((row) => Math.abs(daily.day[row]! - at.localDay) <= LONGEST_BESIDE_DAYS);
   const rows = at.side === 'before' ? near.slice(-FIGURES_BESIDE) : near.slice(0, FIGURES_BESIDE);
   if (rows.length < FEWEST_FIGURES_BESIDE) return null;
-  const lostDuties = rows.map((row) => daily.lostDuty[row]!).filter((value) => !Number.isNaN(value));
   return {
     ...(at.smooth ?? medianLevel(daily, all, rows)),
     systematic: median(rows.map((row) => daily.foulingResistanceSystematic[row]!)),
-    lostDuty: lostDuties.length === 0 ? null : median(lostDuties),
+    rows,
   };
 }
 

@@ -1,25 +1,27 @@
 import { type CleaningResult, cleaningResults } from '../cycles/cleaning-result';
 import type { SmoothLevel } from '../cycles/level-beside';
+import type { Exchanger } from '../exchange/exchanger';
 import type { Growth } from '../growth/growth';
 import type { DailyColumns } from '../series/daily-columns';
 import type { BegunSpan } from './cycle-spans';
 import type { Cycle } from './unit-trend';
+import { wonDutyOf } from './won-duty';
 
 /**
  * What the recorded cleanings within a record did, by the smooth fouling of the cycles on either side.
  *
+ * @param exchanger the unit
  * @param daily  daily figures of the unit
- * @param spans  all cycles in order
- * @param cycles the same as described, with their growth
+ * @param of     all cycles in order, and the same as described, with their growth
  * @returns one result per recorded cleaning with a cycle before it; none for what is only probable
  * @range  any
  * @source METHODS §8
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
 export function judgeCleanings(
+  exchanger: Exchanger,
   daily: DailyColumns,
-  spans: readonly BegunSpan[],
-  cycles: readonly Cycle[],
+  { spans, cycles }: { spans: readonly BegunSpan[]; cycles: readonly Cycle[] },
 ): CleaningResult[] {
   const smoothed = spans.map((span, index) => {
     const { foulingAtStart, foulingAtEnd, growth } = cycles[index]!;
@@ -29,7 +31,9 @@ export function judgeCleanings(
       smoothAtEnd: smoothLevel(growth, foulingAtEnd),
     };
   });
-  return cleaningResults(daily, smoothed).filter((_, k) => spans[k + 1]!.began === 'cleaning');
+  return cleaningResults(daily, smoothed, wonDutyOf(exchanger, daily)).filter(
+    (_, k) => spans[k + 1]!.began === 'cleaning',
+  );
 }
 
 /** A level of a fitted growth: known about as well at either end of the figures as by their scatter and count. */

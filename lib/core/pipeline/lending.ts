@@ -19,11 +19,11 @@ export const SHORTEST_LENDING_DAYS = 21;
  * Relative spread of the rate from cycle to cycle, and between like units, before any is seen [-], and as how many
  * cycles that guess counts (own choice).
  */
-const USUAL_SPREAD = 0.35;
+const USUAL_SPREAD = 0.25;
 const USUAL_SPREAD_OF_LIKE = 0.6;
 const GUESS_COUNTS = 2;
 /** However alike they were, no rate is known better than this beforehand [-] (own choice). */
-const LEAST_SPREAD = 0.15;
+const LEAST_SPREAD = 0.1;
 
 /** An ended cycle that others can learn from. */
 export type EndedCycle = { growth: Growth; evidence: FormEvidence };

@@ -81,7 +81,7 @@ export function trendUnit(input: TrendInput): UnitTrend {
     horizonDays,
     ...losses(daily, spans, todayLocalDay),
     probableCleanings,
-    cleaningResults: judgeCleanings(daily, spans, cycles),
+    cleaningResults: judgeCleanings(exchanger, daily, { spans, cycles }),
     record: past.record,
     lending: past.lending,
     widening,

@@ -11,7 +11,11 @@ const SYSTEMATIC = 4e-6;
 const WATTS_PER_FOULING = 1e9;
 const SECONDS_PER_DAY = 86_400;
 
-/** Daily figures with a fouling by day of the record, NaN where none; lost duty in proportion to it. */
+/** Every fouling loses duty in proportion, whatever the day. */
+const wonDuty = (daily: DailyColumns) => (row: number, fouling: number) =>
+  WATTS_PER_FOULING * (fouling - daily.foulingResistance[row]!);
+
+/** Daily figures with a fouling by day of the record, NaN where none. */
 function record(days: number, fouling: (day: number) => number): DailyColumns {
   const daily = makeDailyColumns(days);
   for (let row = 0; row < days; row++) {
@@ -22,7 +26,6 @@ function record(days: number, fouling: (day: number) => number): DailyColumns {
     daily.lastAccepted[row] = (FIRST_DAY + row) * DAY_MS + 23 * 3_600_000;
     daily.foulingResistanceUncertainty[row] = Math.hypot(RANDOM_PART, SYSTEMATIC);
     daily.foulingResistanceSystematic[row] = SYSTEMATIC;
-    daily.lostDuty[row] = WATTS_PER_FOULING * fouling(row);
   }
   return daily;
 }
@@ -33,7 +36,7 @@ function cyclesOf(daily: DailyColumns, ...days: number[]): CleanedCycle[] {
   return splitCycles(daily, cleanings).map((span) => ({ ...span, smoothAtStart: null, smoothAtEnd: null }));
 }
 const resultsOf = (daily: DailyColumns, ...days: number[]) =>
-  cleaningResults(daily, cyclesOf(daily, ...days));
+  cleaningResults(daily, cyclesOf(daily, ...days), wonDuty(daily));
 const sawtooth = (day: number) => (day < 100 ? 2e-4 : day < 200 ? 5e-5 : 2.1e-4);
 
 describe('result of a cleaning', () => {
@@ -78,10 +81,14 @@ describe('result of a cleaning', () => {
   it('takes smooth levels where they are given', () => {
     const daily = record(150, sawtooth);
     const [first, second] = cyclesOf(daily, 100);
-    const { effect } = cleaningResults(daily, [
-      { ...first!, smoothAtEnd: { value: 2.2e-4, uncertainty: 2e-6 } },
-      { ...second!, smoothAtStart: { value: 3e-5, uncertainty: 1e-6 } },
-    ])[0]!;
+    const { effect } = cleaningResults(
+      daily,
+      [
+        { ...first!, smoothAtEnd: { value: 2.2e-4, uncertainty: 2e-6 } },
+        { ...second!, smoothAtStart: { value: 3e-5, uncertainty: 1e-6 } },
+      ],
+      wonDuty(daily),
+    )[0]!;
     expect(effect!.recovered).toBeCloseTo(1.9e-4, 15);
     expect(effect!.recoveredUncertainty).toBeCloseTo(Math.sqrt(5) * 1e-6, 12);
   });
