@@ -44,12 +44,12 @@ export function planSimulated(key: UnitKey, attempt: number): PlannedUnit {
     operation: drawOperation(random, unit, ranges),
     measurement: {
       ...USUAL_MEASUREMENT,
-      noise: isHard ? ranges.noise.hard : ranges.noise.usual,
-      bias: isHard ? ranges.bias.hard : ranges.bias.usual,
+      noise: ranges.noise,
+      bias: ranges.bias,
     },
     cleanScale: isLearned ? between(random, ...ranges.cleanScale) : 1,
     trueFilms: isHard ? wrongFilms(random, filmsOf(unit), ranges.exponentError) : {},
-    wander: between(random, ...(isHard ? ranges.wander.hard : ranges.wander.usual)),
+    wander: between(random, ...ranges.wander),
     faults: drawFaults(random, { history, days, drift: isHard ? ranges.drift : null }),
   });
   return { plan, history, days, stepHours: oneOf(random, ranges.stepHours), isLearned };

@@ -41,8 +41,8 @@ export type Ranges = {
    * Error planted, in multiples of what the datasheet states: the random part (a logged hourly mean has less of it than a
    * single value; as in the demo fleet), and the systematic one.
    */
-  noise: { usual: number; hard: number };
-  bias: { usual: number; hard: number };
+  noise: number;
+  bias: number;
   /** Hours between readings. */
   stepHours: number[];
   /** Swings: of the cold inlet with the season [K]; of the flows, as shares of design, with season, weekend and weather (own
@@ -52,7 +52,7 @@ export type Ranges = {
   flowWeekend: Range;
   flowNoise: Range;
   /** Slow coming and going of the deposit about its growth, as share of the limit (own choice). */
-  wander: { usual: Range; hard: Range };
+  wander: Range;
   /** In the scenario `hard`: error of each film exponent, and drift of a thermometer over a cycle [K]. */
   exponentError: number;
   drift: Range;
@@ -76,19 +76,19 @@ const TUNE: Ranges = {
   learned: 0.6,
   cleanScale: [0.9, 1.1],
   limitScale: [0.8, 1.3],
-  thermometer: [0.1, 0.3],
-  flowMeter: [0.01, 0.02],
-  noise: { usual: 0.6, hard: 1 },
+  thermometer: [0.1, 0.2],
+  flowMeter: [0.01, 0.015],
+  noise: 0.6,
   // A plant checks its meters against each other: the worst offsets have been found (own choice).
-  bias: { usual: 0.5, hard: 1 },
+  bias: 0.7,
   stepHours: [2, 3, 4],
   coldSeason: [2, 7],
   flowSeason: [0.05, 0.18],
   flowWeekend: [-0.15, 0],
   flowNoise: [0.03, 0.08],
-  wander: { usual: [0.005, 0.015], hard: [0.01, 0.03] },
+  wander: [0.005, 0.015],
   exponentError: 0.15,
-  drift: [0.3, 0.5],
+  drift: [0.1, 0.3],
   unrecorded: 0.3,
   partial: 0.25,
   partialRecovers: [0.3, 0.7],
@@ -106,8 +106,8 @@ const HELD_OUT: Ranges = {
   overrun: [0.01, 0.1],
   learned: 0.55,
   limitScale: [0.85, 1.25],
-  thermometer: [0.1, 0.27],
-  flowMeter: [0.01, 0.018],
+  thermometer: [0.1, 0.22],
+  flowMeter: [0.008, 0.015],
   coldSeason: [3, 7],
   flowSeason: [0.08, 0.2],
   flowNoise: [0.02, 0.07],

@@ -116,6 +116,7 @@ export function trendOf(story: Story): UnitTrend {
     record: [],
     lending: null,
     widening: { factor: 1, from: 'none', count: 0 },
+    flowDependence: null,
     borrowed: { from: 'none', cycles: 0, units: 0 },
     health: {
       usable,

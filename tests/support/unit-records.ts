@@ -170,6 +170,7 @@ export function linearTrend(): UnitTrend {
     record: [],
     lending: null,
     widening: { factor: 1, from: 'none', count: 0 },
+    flowDependence: null,
     borrowed: { from: 'none', cycles: 0, units: 0 },
     health: { usable: 0.97, worstReason: null, sinceDay: null, drift: null, suspectSinceDay: null },
   };

@@ -12,6 +12,8 @@ export type RatePrior = {
   ratePerDayUncertainty: number;
   /** Age up to which it is a mean [days]. */
   overDays: number;
+  /** Asymptote that cycles of asymptotic growth came to, with its standard uncertainty for a new cycle [m²·K/W]. */
+  asymptote?: { value: number; uncertainty: number } | undefined;
 };
 
 /** Figures with the noise taken out of the way: every row has unit variance and is uncorrelated with the others. */
@@ -92,15 +94,18 @@ export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape:
     t.map((at, i) => growthForm(name, shape, at) / (scale * deviation[i]!)),
   );
   const row = priorRow(prior, name, { shape, scale });
+  const told = asymptoteRow(prior, name, scale);
   const aa = dot(ones, ones);
   const ab = dot(ones, form);
-  const bb = dot(form, form) + row.form ** 2;
+  const bb = dot(form, form) + row.form ** 2 + told.form ** 2;
   const az = dot(ones, target);
-  const bz = dot(form, target) + row.form * row.target;
+  const bz = dot(form, target) + row.form * row.target + told.form * told.target;
   const determinant = aa * bb - ab * ab;
   const level = az / aa;
   const squares = (r0: number, gain: number) =>
-    residualSquares(figures, form, [r0, gain]) + (row.target - gain * row.form) ** 2;
+    residualSquares(figures, form, [r0, gain]) +
+    (row.target - gain * row.form) ** 2 +
+    (told.target - gain * told.form) ** 2;
   // No growth is a finding of its own, of which no rate is expected.
   if (name === 'none') {
     const residualSumOfSquares = residualSquares(figures, form, [level, 0]);
@@ -144,6 +149,13 @@ function priorRow(
   const { ratePerDay, ratePerDayUncertainty, overDays } = prior;
   const form = growthForm(name, shape, overDays) / (scale * overDays);
   return { form: form / ratePerDayUncertainty, target: ratePerDay / ratePerDayUncertainty };
+}
+
+/** The asymptote of the curve with unit gain, in units of the expected asymptote's uncertainty; nothing for other models. */
+function asymptoteRow(prior: RatePrior | null, name: GrowthModelName, scale: number) {
+  if (name !== 'asymptotic' || prior?.asymptote === undefined) return { form: 0, target: 0 };
+  const { value, uncertainty } = prior.asymptote;
+  return { form: 1 / (scale * uncertainty), target: value / uncertainty };
 }
 
 function residualSquares(

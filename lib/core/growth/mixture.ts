@@ -7,7 +7,7 @@ import type { Growth, GrowthCurve, GrowthModelName } from './growth';
  * Model-form uncertainty: the growth still to come may differ from the fitted curve's by this share (standard
  * deviation), one factor for the whole future. Set on simulated fleets so that P10–P90 holds 80 % (tests/properties/growth.test.ts).
  */
-export const FUTURE_GROWTH_DEVIATION = 0.015;
+export const FUTURE_GROWTH_DEVIATION = 0.01;
 /**
  * Votes of the models in a projection, on top of their AICc weights. A young asymptotic curve looks like a power of
  * time, which reaches the limit sooner; with equal votes P10–P90 held only 69 % of asymptotic cycles, with these

@@ -19,11 +19,15 @@ export const SHORTEST_LENDING_DAYS = 21;
  * Relative spread of the rate from cycle to cycle, and between like units, before any is seen [-], and as how many
  * cycles that guess counts (own choice).
  */
-const USUAL_SPREAD = 0.25;
+const USUAL_SPREAD = 0.35;
 const USUAL_SPREAD_OF_LIKE = 0.6;
 const GUESS_COUNTS = 2;
+/** The same for the asymptote: what limits the deposit changes less than what feeds it (own choice). */
+const USUAL_ASYMPTOTE_SPREAD = 0.25;
+/** A cycle tended to an asymptote where that model has more than this weight [-]. */
+const CLEARLY = 0.5;
 /** However alike they were, no rate is known better than this beforehand [-] (own choice). */
-const LEAST_SPREAD = 0.1;
+const LEAST_SPREAD = 0.15;
 
 /** An ended cycle that others can learn from. */
 export type EndedCycle = { growth: Growth; evidence: FormEvidence };
@@ -36,6 +40,8 @@ export type Lending = {
   overDays: number;
   /** Scatter of that rate between the cycles, as squares of relative departures from the median, summed [-]. */
   departure: number;
+  /** Asymptotes of those cycles that clearly tended to one: their median [m²·K/W], departures as above, how many. */
+  asymptote: { value: number; departure: number; cycles: number } | null;
   /** Probability of each of GROWTH_FORMS being typical of the unit [-]. */
   typical: number[];
 };
@@ -76,9 +82,24 @@ export function lendingOf(cycles: readonly EndedCycle[]): Lending | null {
     cycles: cycles.length,
     ratePerDay,
     overDays,
-    departure: rates.reduce((sum, rate) => sum + (rate / ratePerDay - 1) ** 2, 0),
+    departure: departureFrom(ratePerDay, rates),
+    asymptote: asymptoteOf(cycles),
     typical: [...typicalForms(cycles.map(({ evidence }) => evidence))],
   };
+}
+
+function asymptoteOf(cycles: readonly EndedCycle[]): Lending['asymptote'] {
+  const asymptotes = cycles.flatMap(({ growth }) => {
+    const model = growth.models.find(({ name, weight }) => name === 'asymptotic' && weight > CLEARLY);
+    return model === undefined ? [] : [model.parameters.asymptote!];
+  });
+  if (asymptotes.length === 0) return null;
+  const value = median(asymptotes);
+  return { value, departure: departureFrom(value, asymptotes), cycles: asymptotes.length };
+}
+
+function departureFrom(middle: number, values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + (value / middle - 1) ** 2, 0);
 }
 
 /** What is expected of a cycle, and where that comes from. */
@@ -117,20 +138,33 @@ export function expectation(own: Lending | null, like: readonly Lending[]): Expe
 }
 
 function expectedOf(lenders: readonly Lending[], known: { usual: number; forms: FormPrior }): Expected {
-  const ratePerDay = median(lenders.map((lender) => lender.ratePerDay));
-  const isOne = lenders.length === 1;
-  const count = isOne ? lenders[0]!.cycles : lenders.length;
-  const departure = isOne
-    ? lenders[0]!.departure
-    : lenders.reduce((sum, lender) => sum + (lender.ratePerDay / ratePerDay - 1) ** 2, 0);
-  const variance = (GUESS_COUNTS * known.usual ** 2 + departure) / (GUESS_COUNTS + count - 1);
-  const spread = Math.max(LEAST_SPREAD, Math.sqrt(variance * (1 + 1 / count)));
+  const rates = together(
+    lenders.map(({ ratePerDay: value, departure, cycles }) => ({ value, departure, cycles })),
+    known.usual,
+  )!;
+  const asymptotes = lenders.flatMap(({ asymptote }) => asymptote ?? []);
   return {
     prior: {
-      ratePerDay,
-      ratePerDayUncertainty: spread * ratePerDay,
+      ratePerDay: rates.value,
+      ratePerDayUncertainty: rates.uncertainty,
       overDays: median(lenders.map(({ overDays }) => overDays)),
+      asymptote: together(asymptotes, (USUAL_ASYMPTOTE_SPREAD * known.usual) / USUAL_SPREAD) ?? undefined,
     },
     forms: known.forms,
   };
+}
+
+/** Median and the uncertainty for a new cycle of what lenders say: one lender by its cycles, several by what they differ by. */
+function together(
+  told: readonly { value: number; departure: number; cycles: number }[],
+  usual: number,
+): { value: number; uncertainty: number } | null {
+  if (told.length === 0) return null;
+  const values = told.map(({ value }) => value);
+  const value = median(values);
+  const isOne = told.length === 1;
+  const count = isOne ? told[0]!.cycles : told.length;
+  const departure = isOne ? told[0]!.departure : departureFrom(value, values);
+  const variance = (GUESS_COUNTS * usual ** 2 + departure) / (GUESS_COUNTS + count - 1);
+  return { value, uncertainty: value * Math.max(LEAST_SPREAD, Math.sqrt(variance * (1 + 1 / count))) };
 }

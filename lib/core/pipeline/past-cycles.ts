@@ -1,6 +1,8 @@
 import type { Exchanger } from '../exchange/exchanger';
 import type { Growth } from '../growth/growth';
 import type { DailyColumns } from '../series/daily-columns';
+import { upToLocalDay } from '../series/slice-daily';
+import { allowanceOf } from './allowance';
 import { cycleFigures, cycleGrowth, cycleSystematic, figureRows } from './cycle-growth';
 import type { BegunSpan } from './cycle-spans';
 import { hindcasts } from './hindcast';
@@ -15,7 +17,6 @@ export type PastInput = {
   daily: DailyColumns;
   /** Every ended cycle, the oldest first. */
   spans: readonly BegunSpan[];
-  allowance: number | null;
   horizonDays: number;
   /** What was said of the unit before; its ended cycles stand where nothing changed in them. */
   known?: KnownTrend | undefined;
@@ -31,14 +32,14 @@ export type PastCycles = { growths: (Growth | null)[]; lending: Lending | null; 
  * Goes through the ended cycles from the oldest on: each is projected with what those before it led to expect, then fitted
  * whole, and joins them.
  *
- * @param input unit, daily figures, ended cycles, allowance [m²·K/W], horizon [days]
+ * @param input unit, daily figures, ended cycles, horizon [days]
  * @returns growth of each cycle (null: too old, or without figures), what they lend, record of projections
  * @range  any
  * @source METHODS §9
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
 export function pastCycles(input: PastInput): PastCycles {
-  const { exchanger, daily, spans, allowance, horizonDays } = input;
+  const { exchanger, daily, spans, horizonDays } = input;
   if (input.known !== undefined && isUnchanged(input.known, spans)) return takenOver(input.known.trend);
   const ended: EndedCycle[] = [];
   const record: Hindcast[] = [];
@@ -51,6 +52,8 @@ export function pastCycles(input: PastInput): PastCycles {
     const cycle = endedCycle(figures, growth);
     if (cycle === null) return growth;
     const { expected } = expectation(lending, []);
+    // By the conditions at its end, so that what is said of it does not change with today's.
+    const allowance = allowanceOf(exchanger, upToLocalDay(daily, span.endDay));
     const systematic = cycleSystematic(daily, figureRows(daily, span), exchanger.clean);
     record.push(...hindcasts({ daily, span, whole: growth, systematic, expected, allowance, horizonDays }));
     ended.push(cycle);

@@ -1,12 +1,14 @@
-import type { RecordedCleaning } from '../cycles/split-cycles';
+import { type RecordedCleaning, splitCycles } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
-import { DAILY_FLOAT_COLUMNS, type DailyColumns } from '../series/daily-columns';
+import type { DailyColumns } from '../series/daily-columns';
+import { upToLocalDay } from '../series/slice-daily';
 import { allowanceOf } from './allowance';
 import { cycleGrowth } from './cycle-growth';
 import { cycleSpans } from './cycle-spans';
 import { dataHealth } from './data-health';
 import { describeCycle } from './describe-cycle';
 import { losses } from './energy-lost';
+import { flowDependence, withoutFlowDependence } from './flow-dependence';
 import { judgeCleanings } from './judge-cleanings';
 import { expectation, type Lending } from './lending';
 import { type KnownTrend, pastCycles } from './past-cycles';
@@ -52,8 +54,10 @@ export function trendUnit(input: TrendInput): UnitTrend {
     likeUnits = [],
     fleetRecord = [],
   } = input;
-  const daily = upTo(input.daily, todayLocalDay);
+  const asEvaluated = upToLocalDay(input.daily, todayLocalDay);
   const cleanings = input.cleanings.filter(({ at }) => at <= input.asOf);
+  const dependence = flowDependence(exchanger, asEvaluated, splitCycles(asEvaluated, cleanings));
+  const daily = withoutFlowDependence(asEvaluated, dependence);
   const allowance = allowanceOf(exchanger, daily);
   const { spans, probableCleanings } = cycleSpans(daily, { cleanings, allowance, explainedFalls });
   const running = spans.at(-1) ?? null;
@@ -62,7 +66,6 @@ export function trendUnit(input: TrendInput): UnitTrend {
     exchanger,
     daily,
     spans: ended,
-    allowance,
     horizonDays,
     known: input.known,
   });
@@ -86,23 +89,9 @@ export function trendUnit(input: TrendInput): UnitTrend {
     lending: past.lending,
     widening,
     borrowed,
+    flowDependence: dependence,
     health: dataHealth(daily, todayLocalDay),
   };
-}
-
-/** The rows up to and including a day, without copying. */
-function upTo(daily: DailyColumns, day: number): DailyColumns {
-  const end = daily.day.findLastIndex((own) => own <= day) + 1;
-  if (end === daily.day.length) return daily;
-  const part = {
-    day: daily.day.subarray(0, end),
-    readings: daily.readings.subarray(0, end),
-    accepted: daily.accepted.subarray(0, end),
-    off: daily.off.subarray(0, end),
-    worstReason: daily.worstReason.subarray(0, end),
-  } as DailyColumns;
-  for (const name of DAILY_FLOAT_COLUMNS) part[name] = daily[name].subarray(0, end);
-  return part;
 }
 
 function lastAccepted({ lastAccepted: instants }: DailyColumns): number | null {

@@ -4,6 +4,7 @@ import type { StepDown } from '../cycles/find-step-downs';
 import type { Limit } from '../exchange/exchanger';
 import type { Band, Crossing, Growth } from '../growth/growth';
 import type { BalanceDrift } from './balance-drift';
+import type { FlowDependence } from './flow-dependence';
 import type { Lending } from './lending';
 
 /** One cycle: from one cleaning to the next. Days are local days since 1970-01-01. */
@@ -121,6 +122,8 @@ export type UnitTrend = {
   record: Hindcast[];
   widening: Widening;
   borrowed: Borrowed;
+  /** What of the daily figures followed the flows and was taken out before growth was fitted; null where nothing did. */
+  flowDependence: FlowDependence | null;
   /** What the unit's ended cycles tell units of like service; null where they cannot tell. */
   lending: Lending | null;
   health: {

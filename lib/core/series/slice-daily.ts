@@ -13,13 +13,32 @@ import { DAILY_FLOAT_COLUMNS, type DailyColumns } from './daily-columns';
 export function fromLocalDay(daily: DailyColumns, fromDay: number): DailyColumns {
   const found = daily.day.findIndex((day) => day >= fromDay);
   const start = found < 0 ? daily.day.length : found;
-  const cut = {
-    day: daily.day.subarray(start),
-    readings: daily.readings.subarray(start),
-    accepted: daily.accepted.subarray(start),
-    off: daily.off.subarray(start),
-    worstReason: daily.worstReason.subarray(start),
+  return cut(daily, start, daily.day.length);
+}
+
+/**
+ * The rows up to and including a day, without copying.
+ *
+ * @param daily daily figures
+ * @param day   local day [days since 1970-01-01]
+ * @returns views onto the same columns, length 0 to n
+ * @range  any
+ * @source none: selection only
+ * @check  tests/core/series/slice-daily.test.ts
+ */
+export function upToLocalDay(daily: DailyColumns, day: number): DailyColumns {
+  const end = daily.day.findLastIndex((own) => own <= day) + 1;
+  return cut(daily, 0, end);
+}
+
+function cut(daily: DailyColumns, start: number, end: number): DailyColumns {
+  const part = {
+    day: daily.day.subarray(start, end),
+    readings: daily.readings.subarray(start, end),
+    accepted: daily.accepted.subarray(start, end),
+    off: daily.off.subarray(start, end),
+    worstReason: daily.worstReason.subarray(start, end),
   } as DailyColumns;
-  for (const name of DAILY_FLOAT_COLUMNS) cut[name] = daily[name].subarray(start);
-  return cut;
+  for (const name of DAILY_FLOAT_COLUMNS) part[name] = daily[name].subarray(start, end);
+  return part;
 }

@@ -7,6 +7,8 @@ const UNKNOWN = {
   record: [],
   widening: { factor: 1, from: 'none', count: 0 },
   borrowed: { from: 'none', cycles: 0, units: 0 },
+  flowDependence: null,
+  lending: null,
 } as const satisfies Partial<UnitTrend>;
 
 /** A stored trend with every part a page reads: results are worked out anew after an update, but the page may come first. */

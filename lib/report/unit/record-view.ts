@@ -5,6 +5,7 @@ import { niceScale } from '@/lib/report/format/nice-scale';
 import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
+import { flowDependenceInWords } from './flow-dependence-words';
 import { weightsInWords } from './growth-words';
 
 /** A past projection on the common scale of days from the day that came: shares of the picture's width [-]. */
@@ -55,6 +56,7 @@ export function recordView(trend: UnitTrend | null, system: UnitSystem): RecordV
     present: [
       wideningInWords(trend.widening),
       borrowedInWords(trend) ?? '',
+      flowDependenceInWords(trend, system) ?? '',
       weightsInWords(trend.growth?.models ?? []) ?? '',
     ].filter((line) => line !== ''),
     rows: trend.record.map((hindcast) => rowOf(hindcast, { reach, system })).reverse(),

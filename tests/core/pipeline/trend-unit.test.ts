@@ -28,6 +28,7 @@ const lendingAt = (ratePerDay: number): Lending => ({
   ratePerDay,
   overDays: 90,
   departure: 0,
+  asymptote: null,
   typical: [...typicalForms([])],
 });
 
