@@ -71,9 +71,10 @@ export function CleaningsScreen({ view }: { view: CleaningsView }) {
               </p>
             ) : null}
             <p className={styles.note}>
-              What a cleaning was worth is a floor: the loss there was just before it, less the loss since,
-              day by day until the next cleaning or today. Without it the loss would have gone on rising, and
-              days without figures are not counted. Energy is priced as the datasheet states.
+              What a cleaning was worth is a floor: the duty of each day until the next cleaning or today,
+              less what the unit would have transferred at the same inlets and flows had it stayed as fouled
+              as just before. Without it the fouling would have gone on growing, and days without figures are
+              not counted. Energy is priced as the datasheet states.
             </p>
           </>
         )}

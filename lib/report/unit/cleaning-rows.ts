@@ -132,5 +132,5 @@ function entriesOf({ id, at, method, cost, note }: CleaningRecord, timeZone: str
 function workingInWords({ record }: AnalysedUnit): string {
   const price = priceInWords(record.unit, record.site.currency);
   const money = price === null ? ' No price of energy is stated in the datasheet.' : ` Money: ${price}.`;
-  return `Energy so far is the lost duty just before the cleaning less that of each day since, until the next cleaning or today, over the days with figures. It is a floor: without the cleaning the loss would have gone on rising, and days without figures are not counted. It can lie below 0 where the unit carried more load since, for a loss grows with the load.${money} A cleaning is called partial where the share recovered is below 80 % and clearly below all.`;
+  return `Energy so far is the duty of each day since, until the next cleaning or today, less what the unit would have transferred at the same inlets and flows had it stayed as fouled as just before. It is a floor: without the cleaning the fouling would have gone on growing, and days without figures are not counted. It lies below 0 where the unit has fouled beyond that level for long.${money} A cleaning is called partial where the share recovered is below 80 % and clearly below all.`;
 }

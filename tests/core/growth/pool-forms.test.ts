@@ -51,7 +51,7 @@ describe('the form that is typical of a unit', () => {
     const evidences = [1, 2, 3].map((seed) => cycleEvidence(figuresOf(power(0.6), seed)));
     const forward = typicalForms(evidences);
     const backward = typicalForms([...evidences].reverse());
-    forward.forEach((value, f) => expect(backward[f]!).toBeCloseTo(value, 12));
+    for (const [f, value] of forward.entries()) expect(backward[f]!).toBeCloseTo(value, 12);
   });
 
   it('leads to expect the shape it had, and rules nothing out', () => {
