@@ -45,14 +45,11 @@ describe('a condensing hot side', () => {
   });
 
   it('a measured steam flow gives a balance to check', () => {
-    const readings = readingsOf([
-      { ...state, hotFlow: condensed },
-      { ...state, hotFlow: condensed * 0.7 },
-    ]);
-    const result = evaluate(byTemperature, readings);
-    expect(result.balance[0]).toBeCloseTo(0, 6);
-    expect(result.reasons[0]).toBe(0);
-    expect(reasonsOf(result.reasons[1]!)).toEqual(['balance-not-closed']);
+    // Each on its own: one after the other they would be a leap of load.
+    const of = (hotFlow: number) => evaluate(byTemperature, readingsOf([{ ...state, hotFlow }]));
+    expect(of(condensed).balance[0]).toBeCloseTo(0, 6);
+    expect(of(condensed).reasons[0]).toBe(0);
+    expect(reasonsOf(of(condensed * 0.7).reasons[0]!)).toEqual(['balance-not-closed']);
   });
 
   it('without the cold flow the steam flow stands in for it', () => {
