@@ -1,11 +1,10 @@
 import type { Site, Unit } from '@/lib/contract/fleet-file';
 import type { DailyFigure, DailyResult, PastProjections, UnitResult } from '@/lib/contract/results';
-import { toSi } from '@/lib/contract/ucum';
-import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { isoDay } from '@/lib/time/calendar-day';
 import { isoInZone } from '@/lib/time/local-day';
+import { carbonFor, moneyFor } from './price-of-heat';
 import { madeAt, pastProjections } from './record/past-projections';
 import { recordSummary } from './record/record-summary';
 
@@ -106,20 +105,14 @@ function moneyAndCarbon(unit: Unit, currency: string, trend: UnitTrend): Pick<Un
     last30Days: trend.energyLostLast30Days,
     perDay,
   };
-  const { price, carbon, efficiency } = unit.energy ?? {};
-  const priceAll = (amount: number, per: string) => {
-    const joules = toSi(1, per, 'energy');
-    const priced = (heat: number | null) =>
-      heat === null || joules === null ? null : (purchasedEnergy(heat, efficiency ?? 1) / joules) * amount;
-    return {
-      sinceCleaning: priced(lost.sinceCleaning),
-      last30Days: priced(lost.last30Days),
-      perDay: priced(lost.perDay),
-    };
-  };
+  const priced = (of: typeof moneyFor) => ({
+    sinceCleaning: of(lost.sinceCleaning, unit),
+    last30Days: of(lost.last30Days, unit),
+    perDay: of(lost.perDay, unit),
+  });
   return {
-    cost: price === undefined ? null : { currency, ...priceAll(price.amount, price.per) },
-    carbon: carbon === undefined ? null : priceAll(carbon.kg, carbon.per),
+    cost: unit.energy?.price === undefined ? null : { currency, ...priced(moneyFor) },
+    carbon: unit.energy?.carbon === undefined ? null : priced(carbonFor),
   };
 }
 

@@ -1,9 +1,9 @@
 import type { CleaningEffect, NoResultReason } from '@/lib/core/cycles/cleaning-result';
 import { allowanceOf } from '@/lib/report/fleet-row';
+import { moneyFor } from '@/lib/report/price-of-heat';
 import type { AnalysedUnit, CleaningRecord, FleetRecords } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';
 import type { CleaningsPeriod } from './cleanings-period';
-import { heatPrice } from './energy-price';
 
 /** One recorded cleaning of the fleet: what it did, what that was worth so far, what it cost. */
 export type DoneCleaning = {
@@ -46,8 +46,6 @@ function doneCleaning(done: AnalysedUnit, cleaning: CleaningRecord): DoneCleanin
   const { site, unit, tag } = record;
   const result = trend?.cleaningResults.find((each) => each.at === at);
   const effect = result?.effect ?? null;
-  const price = heatPrice(unit);
-  const energy = effect?.energySoFar ?? null;
   const usual = unit.cleaning?.cost ?? null;
   return {
     tag,
@@ -62,8 +60,8 @@ function doneCleaning(done: AnalysedUnit, cleaning: CleaningRecord): DoneCleanin
     allowance: allowanceOf(done),
     effect,
     reason: effect !== null ? null : (result?.reason ?? 'outside-record'),
-    worth: price === null || energy === null ? null : price * energy,
-    hasPrice: price !== null,
+    worth: moneyFor(effect?.energySoFar ?? null, unit),
+    hasPrice: unit.energy?.price !== undefined,
     cost: cost ?? usual,
     isUsualCost: cost === null && usual !== null,
   };

@@ -4,9 +4,10 @@ import { type Figure, formatFigure, formatMoney, formatNumber, MISSING } from '@
 import { formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
+import { moneyFor } from '@/lib/report/price-of-heat';
 import type { AnalysedUnit, CleaningRecord } from '@/lib/report/records';
 import { localDateTime } from '@/lib/time/local-instant';
-import { moneyFor, priceInWords } from './energy-money';
+import { priceInWords } from './price-in-words';
 
 /** A recorded cleaning as the form that corrects it begins. */
 export type CleaningEntries = { id: number; at: string; method: string; cost: string; note: string };
