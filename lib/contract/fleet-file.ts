@@ -102,14 +102,56 @@ const energyUnit = z
   .string()
   .refine((unit) => conversionToSi(unit, 'energy') !== null, 'is no unit of energy; use kW.h, MW.h or MJ');
 
+/** What energy costs and emits, per unit of it bought. */
+const pricedEnergy = {
+  price: z.object({ amount: z.number().min(0), per: energyUnit }).optional(),
+  carbon: z.object({ kg: z.number().min(0), per: energyUnit }).optional(),
+};
+
+const supplyName = z.string().trim().min(1).max(60);
+
 export const energySchema = z
   .object({
     effect: z.enum(['heating', 'cooling', 'recovery']),
-    price: z.object({ amount: z.number().min(0), per: energyUnit }).optional(),
+    supply: supplyName.optional().meta({
+      description:
+        'Supply of the site that makes up for lost heat; its dated prices and factors take the place of the ones stated here',
+    }),
+    ...pricedEnergy,
     efficiency: z.number().gt(0).max(20).optional().meta({ description: 'Efficiency, or COP for cooling' }),
-    carbon: z.object({ kg: z.number().min(0), per: energyUnit }).optional(),
+    heldOutlet: z.enum(['hot', 'cold']).optional().meta({
+      description:
+        'Stream whose outlet temperature a control valve holds by the flow of the other stream: the duty is then fixed, and what fouling costs is the extra flow',
+    }),
   })
   .meta({ id: 'Energy' });
+
+export const pumpingSchema = z
+  .object({
+    supply: supplyName.optional().meta({ description: 'Supply of the site that drives the pumps' }),
+    ...pricedEnergy,
+    efficiency: z
+      .number()
+      .gt(0)
+      .max(1)
+      .optional()
+      .meta({ description: 'Of pump and motor together; 0.7 where not stated' }),
+    hotClean: positiveQuantity('pressure')
+      .optional()
+      .meta({ description: 'Pressure drop of the clean unit on the hot side at the design flow' }),
+    coldClean: positiveQuantity('pressure').optional(),
+    hotHead: positiveQuantity('pressure').optional().meta({
+      description: 'Pressure the pump of the hot stream works against, where a valve takes up the rest',
+    }),
+    coldHead: positiveQuantity('pressure').optional(),
+    hotMaximumFlow: flow()
+      .optional()
+      .meta({ description: 'Flow with the control valve fully open: what is left below it is the margin' }),
+    coldMaximumFlow: flow().optional(),
+  })
+  .meta({ id: 'Pumping', description: 'What extra pressure drop or flow costs' });
+
+const careNote = z.string().max(1000);
 
 export const cleaningSettingsSchema = z
   .object({
@@ -117,6 +159,21 @@ export const cleaningSettingsSchema = z
     duration: positiveQuantity('duration'),
     crewHours: z.number().min(0),
     method: z.string().max(120),
+    inOutageOnly: z
+      .boolean()
+      .meta({
+        description: 'The unit cannot be taken out while its plant runs: it is cleaned in outages only',
+      }),
+    downtimePerHour: z.number().min(0).meta({
+      description:
+        'Money lost for each hour out of service outside an outage; where not stated, the price of its whole duty',
+    }),
+    isolation: careNote.meta({
+      description: 'How this unit is isolated, drained and vented; printed with the work',
+    }),
+    compatibility: careNote.meta({
+      description: 'What its materials and gaskets stand and do not stand; printed with the work',
+    }),
   })
   .partial()
   .meta({ id: 'CleaningSettings' });
@@ -215,6 +272,7 @@ export const unitSchema = z
     sensors: sensorsSchema.optional(),
     checks: checksSchema.optional(),
     energy: energySchema.optional(),
+    pumping: pumpingSchema.optional(),
     cleaning: cleaningSettingsSchema.optional(),
   })
   .refine((unit) => (unit.area === undefined) !== (unit.plates === undefined), {
@@ -235,8 +293,25 @@ export const siteSchema = z
   })
   .meta({ id: 'Site' });
 
+const calendarDay = z.iso.date('write a day as YYYY-MM-DD');
+
+/** What a supply costs and emits from a day on. */
+export const datedPriceSchema = z
+  .object({ from: calendarDay, ...pricedEnergy })
+  .refine(({ price, carbon }) => price !== undefined || carbon !== undefined, {
+    message: 'state a price, a carbon factor, or both',
+  })
+  .meta({ id: 'DatedPrice' });
+
+export const supplySchema = z
+  .object({ name: supplyName, dated: z.array(datedPriceSchema).min(1) })
+  .meta({ id: 'Supply', description: 'Energy a site buys: natural gas, electricity, steam, chilled water' });
+
 export const fleetFileSchema = z
-  .object({ site: siteSchema, units: z.array(unitSchema).min(1) })
+  .object({
+    site: siteSchema.extend({ supplies: z.array(supplySchema).optional() }),
+    units: z.array(unitSchema).min(1),
+  })
   .superRefine((fleet, context) => {
     const seen = new Map<string, number>();
     fleet.units.forEach((unit, index) => {
@@ -264,4 +339,6 @@ export function isTimeZone(name: string): boolean {
 
 export type Unit = z.infer<typeof unitSchema>;
 export type Site = z.infer<typeof siteSchema>;
+export type Supply = z.infer<typeof supplySchema>;
+export type DatedPrice = z.infer<typeof datedPriceSchema>;
 export type FleetFile = z.infer<typeof fleetFileSchema>;
