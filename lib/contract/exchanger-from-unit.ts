@@ -1,5 +1,6 @@
 import { type CheckSettings, DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { designConductance } from '@/lib/core/clean/design-conductance';
+import { PUMP_EFFICIENCY } from '@/lib/core/cost/pump-power';
 import { directionFromNozzles } from '@/lib/core/exchange/direction';
 import type {
   Arrangement,
@@ -7,6 +8,7 @@ import type {
   Exchanger,
   FlowSensor,
   Limit,
+  LossSettings,
   Side,
 } from '@/lib/core/exchange/exchanger';
 import { plateArea } from '@/lib/core/exchange/plate-area';
@@ -68,6 +70,7 @@ export function toExchanger(unit: Unit): Exchanger {
     },
     limits: unit.limits.map(limitOf),
     sensors: sensorUncertainties(unit, densities),
+    losses: lossSettings(unit, densities),
   };
   refuseUnreachable(unit, exchanger, fluids);
   return exchanger;
@@ -88,6 +91,26 @@ export function toCheckSettings(unit: Unit): CheckSettings {
   if (minimumTemperature) settings.minimumTemperature = inSi(minimumTemperature, 'temperature');
   if (maximumTemperature) settings.maximumTemperature = inSi(maximumTemperature, 'temperature');
   return settings;
+}
+
+function lossSettings(
+  unit: Unit,
+  densities: { hotFlow: number | null; coldFlow: number | null },
+): LossSettings {
+  const { pumping, energy } = unit;
+  const pressure = (given: Quantity | undefined) => (given === undefined ? null : inSi(given, 'pressure'));
+  const flow = (side: Side) => {
+    const given = pumping?.[`${side}MaximumFlow`];
+    if (given === undefined) return null;
+    return massFlow(unit, { given, field: `pumping.${side}MaximumFlow` }, densities[`${side}Flow`]);
+  };
+  return {
+    heldOutlet: energy?.heldOutlet ?? null,
+    pumpEfficiency: pumping?.efficiency ?? PUMP_EFFICIENCY,
+    cleanPressureDrop: { hot: pressure(pumping?.hotClean), cold: pressure(pumping?.coldClean) },
+    pumpHead: { hot: pressure(pumping?.hotHead), cold: pressure(pumping?.coldHead) },
+    maximumFlow: { hot: flow('hot'), cold: flow('cold') },
+  };
 }
 
 function specOf(unit: Unit, side: Side): FluidSpec {

@@ -1,6 +1,6 @@
 import { cleanConductance } from '@/lib/core/clean/clean-conductance';
 import { cleanReference } from '@/lib/core/clean/clean-reference';
-import type { Exchanger, SensorUncertainty } from '@/lib/core/exchange/exchanger';
+import type { Exchanger, LossSettings, SensorUncertainty } from '@/lib/core/exchange/exchanger';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { outletDuty } from '@/lib/core/exchange/rating';
 import type { FluidSpec } from '@/lib/core/fluids/fluid';
@@ -30,6 +30,15 @@ export const HOUR_MS = 3_600_000;
 export const DAY_MS = 24 * HOUR_MS;
 /** Instant of the first reading of made-up records. */
 export const EPOCH = Date.UTC(2025, 0, 6);
+
+/** Nothing stated of pumps and valves. */
+export const NO_LOSS_SETTINGS: LossSettings = {
+  heldOutlet: null,
+  pumpEfficiency: 0.7,
+  cleanPressureDrop: { hot: null, cold: null },
+  pumpHead: { hot: null, cold: null },
+  maximumFlow: { hot: null, cold: null },
+};
 
 /** A fluid of constant specific heat [J/(kg·K)] and nothing else stated. */
 export function constantFluid(specificHeat: number): FluidSpec {
@@ -73,6 +82,7 @@ export function waterUnit(change: Partial<Exchanger> = {}): Exchanger {
     pressureDropExponents: { hot: 1.8, cold: 1.8 },
     limits: [{ kind: 'fouling-resistance', value: 2e-4 }],
     sensors: sensors as Exchanger['sensors'],
+    losses: NO_LOSS_SETTINGS,
     ...change,
   };
 }

@@ -61,8 +61,17 @@ function cycleOf(
   };
 }
 
-/** First row whose figure is of readings after the cleaning; a day without accepted readings goes by its date. */
-function firstRowAfter({ day, firstAccepted }: DailyColumns, cleaning: RecordedCleaning): number {
+/**
+ * First row whose figure is of readings after a cleaning; a day without accepted readings goes by its date.
+ *
+ * @param daily    daily figures, days ascending
+ * @param cleaning instant [ms] and local day
+ * @returns index into the daily figures; their number where none is after it
+ * @range  any
+ * @source METHODS §8
+ * @check  tests/core/cycles/split-cycles.test.ts
+ */
+export function firstRowAfter({ day, firstAccepted }: DailyColumns, cleaning: RecordedCleaning): number {
   for (let row = 0; row < day.length; row++) {
     if (day[row]! < cleaning.localDay) continue;
     if (day[row]! > cleaning.localDay) return row;

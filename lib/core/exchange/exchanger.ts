@@ -46,6 +46,20 @@ export type Limit =
   | { kind: 'outlet-temperature'; stream: Side; above: number | null; below: number | null }
   | { kind: 'pressure-drop'; stream: Side; above: number };
 
+/** What is known of a unit beside its heat transfer that decides what fouling costs. */
+export type LossSettings = {
+  /** Stream whose outlet a control valve holds by the flow of the other one: the duty is then fixed; null for neither. */
+  heldOutlet: Side | null;
+  /** Of pump and motor together [-]. */
+  pumpEfficiency: number;
+  /** Pressure drop of the clean unit at the design flow [Pa]; null where not stated. */
+  cleanPressureDrop: Record<Side, number | null>;
+  /** Pressure that the pump works against whatever the flow, a valve taking up the rest [Pa]; null where not stated. */
+  pumpHead: Record<Side, number | null>;
+  /** Flow with the control valve fully open [kg/s]; null where not stated. */
+  maximumFlow: Record<Side, number | null>;
+};
+
 /** A unit as the numeric core sees it: everything SI (temperatures °C), no names of people or places. */
 export type Exchanger = {
   arrangement: Arrangement;
@@ -66,4 +80,5 @@ export type Exchanger = {
   pressureDropExponents: { hot: number; cold: number };
   limits: Limit[];
   sensors: Record<Sensor, SensorUncertainty>;
+  losses: LossSettings;
 };

@@ -1,14 +1,11 @@
+import { countedDays, valueOn } from '../cost/bridged-days';
+import { SECONDS_PER_DAY } from '../cost/daily-losses';
 import type { CycleSpan } from '../cycles/split-cycles';
 import type { DailyColumns } from '../series/daily-columns';
 import type { UnitTrend } from './unit-trend';
 
-const SECONDS_PER_DAY = 86_400;
-/** Days without a figure between two with one are taken as lying between them, if not more than this [days] (own choice). */
-export const LONGEST_BRIDGED_DAYS = 7;
-
 /**
- * Energy lost: the sum of the daily lost duties over their days. Up to 7 days without a figure are taken on a straight line
- * between the figures beside them; longer gaps count as nothing lost, for the unit may have stood.
+ * Energy lost: the sum of the daily lost duties over the days that count (see `countedDays`).
  *
  * @param daily  daily figures
  * @param rows   rows to take, `from` included, `to` excluded: not across a cleaning
@@ -23,34 +20,11 @@ export function energyLost(
   rows: { from: number; to: number },
   between: { firstDay: number; lastDay: number },
 ): number | null {
-  let energy = 0;
-  let days = 0;
-  let previous = -1;
-  const count = (day: number, lostDuty: number) => {
-    if (day < between.firstDay || day > between.lastDay) return;
-    energy += lostDuty * SECONDS_PER_DAY;
-    days++;
-  };
-  for (let row = rows.from; row < rows.to; row++) {
-    if (Number.isNaN(daily.lostDuty[row]!)) continue;
-    if (previous >= 0) bridge(daily, { before: previous, after: row }, count);
-    count(daily.day[row]!, daily.lostDuty[row]!);
-    previous = row;
-  }
-  return days === 0 ? null : energy;
-}
-
-function bridge(
-  { day, lostDuty }: DailyColumns,
-  { before, after }: { before: number; after: number },
-  count: (day: number, lostDuty: number) => void,
-): void {
-  const steps = day[after]! - day[before]!;
-  if (steps - 1 > LONGEST_BRIDGED_DAYS) return;
-  for (let step = 1; step < steps; step++) {
-    const share = step / steps;
-    count(day[before]! + step, lostDuty[before]! * (1 - share) + lostDuty[after]! * share);
-  }
+  const days = countedDays(daily, rows).filter(
+    ({ day }) => day >= between.firstDay && day <= between.lastDay,
+  );
+  if (days.length === 0) return null;
+  return days.reduce((sum, day) => sum + valueOn(daily.lostDuty, day) * SECONDS_PER_DAY, 0);
 }
 
 /** The shorter of the two periods that losses are given for [days]. */

@@ -165,6 +165,33 @@ function together(
   const isOne = told.length === 1;
   const count = isOne ? told[0]!.cycles : told.length;
   const departure = isOne ? told[0]!.departure : departureFrom(value, values);
+  return { value, uncertainty: value * spreadOfNew({ count, departure, usual }) };
+}
+
+/** Relative spread of one more draw, given so many with their departures, the usual spread counted as two of them [-]. */
+function spreadOfNew({
+  count,
+  departure,
+  usual,
+}: {
+  count: number;
+  departure: number;
+  usual: number;
+}): number {
   const variance = (GUESS_COUNTS * usual ** 2 + departure) / (GUESS_COUNTS + count - 1);
-  return { value, uncertainty: value * Math.max(LEAST_SPREAD, Math.sqrt(variance * (1 + 1 / count))) };
+  return Math.max(LEAST_SPREAD, Math.sqrt(variance * (1 + 1 / count)));
+}
+
+/**
+ * How far the rate of the next cycle may be from that of this one.
+ *
+ * @param own what the unit's ended cycles say; null where they cannot tell
+ * @returns relative standard deviation [-]: by the scatter of the ended cycles, else that of one cycle against the usual
+ * @range  any
+ * @source as `expectation`
+ * @check  tests/core/pipeline/lending.test.ts
+ */
+export function spreadOfNextRate(own: Lending | null): number {
+  const told = own ?? { cycles: 1, departure: 0 };
+  return spreadOfNew({ count: told.cycles, departure: told.departure, usual: USUAL_SPREAD });
 }

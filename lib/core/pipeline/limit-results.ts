@@ -33,7 +33,16 @@ export type LimitInput = {
  * A limit judged, and the share of it used up with its standard uncertainty [-]; null where no fouling leads to it, or the
  * share has no scale. The limit itself counts as known.
  */
-export type JudgedLimit = { result: LimitResult; used: number | null; usedUncertainty: number | null };
+export type JudgedLimit = {
+  result: LimitResult;
+  used: number | null;
+  usedUncertainty: number | null;
+  /** What the limit is projected by; null where nothing can be projected. */
+  projected: ProjectedLimit | null;
+};
+
+/** A growth and the level at which it reaches a limit: fouling [m²·K/W], or the limit's own pressure drop [Pa]. */
+export type ProjectedLimit = { growth: Growth; level: number };
 
 /**
  * Judges one limit: the fouling it allows under recent conditions, when it is reached, and the share of it used.
@@ -49,18 +58,19 @@ export type JudgedLimit = { result: LimitResult; used: number | null; usedUncert
 export function judgeLimit(input: LimitInput, limit: Limit): JudgedLimit {
   if (limit.kind === 'pressure-drop') return judgePressureDrop(input, limit);
   const allowed = limitFouling(input.exchanger, limit, input.recent);
-  if (allowed === null) return { result: unreached(limit, 0), used: null, usedUncertainty: null };
+  if (allowed === null) return notJudged(unreached(limit, 0));
   const result = crossingOf(input, { limit, growth: input.growth, level: allowed });
   return {
     result: { ...result, foulingResistance: allowed },
     used: shareUsed(input.growth.foulingResistance, 0, allowed),
     usedUncertainty: allowed > 0 ? input.growth.foulingResistanceUncertainty / allowed : null,
+    projected: projectedBy(input.growth, allowed),
   };
 }
 
 function judgePressureDrop(input: LimitInput, limit: Extract<Limit, { kind: 'pressure-drop' }>): JudgedLimit {
   const growth = pressureDropGrowth(input, limit.stream);
-  if (growth === null) return { result: unreached(limit, null), used: null, usedUncertainty: null };
+  if (growth === null) return notJudged(unreached(limit, null));
   const pressureDrop = {
     value: growth.foulingResistance,
     uncertainty: growth.foulingResistanceUncertainty,
@@ -73,7 +83,16 @@ function judgePressureDrop(input: LimitInput, limit: Extract<Limit, { kind: 'pre
     result,
     used: shareUsed(pressureDrop.value, pressureDrop.atStart, limit.above),
     usedUncertainty: way > 0 ? pressureDrop.uncertainty / way : null,
+    projected: projectedBy(growth, limit.above),
   };
+}
+
+function projectedBy(growth: Growth, level: number): ProjectedLimit | null {
+  return canProject(growth) ? { growth, level } : null;
+}
+
+function notJudged(result: LimitResult): JudgedLimit {
+  return { result, used: null, usedUncertainty: null, projected: null };
 }
 
 /** Ended cycles whose pressure drop informs that of the running one [-] (own choice). */

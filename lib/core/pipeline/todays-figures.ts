@@ -1,3 +1,5 @@
+import { losingUnit } from '../cost/losing-unit';
+import type { CleaningResult } from '../cycles/cleaning-result';
 import type { CycleSpan } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
 import { makeFluid } from '../fluids/make-fluid';
@@ -6,10 +8,13 @@ import type { Growth } from '../growth/growth';
 import type { DailyColumns } from '../series/daily-columns';
 import { bandFromToday } from './band-from-today';
 import { recentLostDuty } from './energy-lost';
+import { type Lending, spreadOfNextRate } from './lending';
 import { governingLimit, type JudgedLimit, judgeLimit, unreached } from './limit-results';
-import { recentConditions } from './recent-conditions';
+import { type Outlook, outlookOf } from './outlook';
+import { type RecentConditions, recentConditions } from './recent-conditions';
 import { NO_DATA_DAYS, unitState } from './unit-state';
-import type { UnitTrend } from './unit-trend';
+import type { Cycle, UnitTrend } from './unit-trend';
+import { whatIsLeft } from './what-is-left';
 
 export type TodayInput = {
   exchanger: Exchanger;
@@ -22,6 +27,10 @@ export type TodayInput = {
   growth: Growth | null;
   todayLocalDay: number;
   horizonDays: number;
+  /** All cycles as described, what the recorded cleanings did, and what the ended cycles tell of the next. */
+  cycles: readonly Cycle[];
+  cleaningResults: readonly CleaningResult[];
+  lending: Lending | null;
 };
 
 type Today = Pick<
@@ -37,13 +46,14 @@ type Today = Pick<
   | 'governing'
   | 'band'
   | 'lostDuty'
+  | 'outlook'
 >;
 
 /**
- * What is said of the unit today: state, smooth fouling, limits and when they are reached, projected band, lost duty.
+ * What is said of the unit today: state, smooth fouling, limits and when they are reached, projected band, lost duty, outlook.
  * Without a figure of the running cycle within the last 14 days nothing is said: state 'no-data', the rest null.
  *
- * @param input unit, daily figures, running cycle with its growth, today and horizon [days]
+ * @param input unit, daily figures, running cycle with its growth, what the next is expected to be, today and horizon [days]
  * @returns figures in SI units, days as local days
  * @range  any
  * @source METHODS §6, §9 and §10
@@ -74,7 +84,23 @@ export function todaysFigures(input: TodayInput): Today {
     governing,
     band: bandFromToday({ ...input, cycle }, growth),
     lostDuty: recentLostDuty(daily, cycle),
+    outlook: outlookFor({ ...input, cycle, growth }, { recent, judged }),
   };
+}
+
+function outlookFor(
+  input: TodayInput & { cycle: CycleSpan; growth: Growth },
+  { recent, judged }: { recent: RecentConditions; judged: readonly JudgedLimit[] },
+): Outlook | null {
+  const { exchanger, daily, cycle, ended, growth } = input;
+  return outlookOf({
+    ...input,
+    unit: losingUnit(exchanger, daily, [...ended, cycle]),
+    recent,
+    limits: judged.flatMap(({ projected }) => projected ?? []),
+    left: whatIsLeft(growth, input),
+    rateSpread: spreadOfNextRate(input.lending),
+  });
 }
 
 function noFigures({ limits }: Exchanger): Today {
@@ -90,6 +116,7 @@ function noFigures({ limits }: Exchanger): Today {
     governing: null,
     band: null,
     lostDuty: null,
+    outlook: null,
   };
 }
 

@@ -1,3 +1,4 @@
+import { dutyLost } from '../cost/losing-unit';
 import { type RecordedCleaning, splitCycles } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
 import type { DailyColumns } from '../series/daily-columns';
@@ -57,7 +58,10 @@ export function trendUnit(input: TrendInput): UnitTrend {
   const asEvaluated = upToLocalDay(input.daily, todayLocalDay);
   const cleanings = input.cleanings.filter(({ at }) => at <= input.asOf);
   const dependence = flowDependence(exchanger, asEvaluated, splitCycles(asEvaluated, cleanings));
-  const daily = withoutFlowDependence(asEvaluated, dependence);
+  const daily = {
+    ...withoutFlowDependence(asEvaluated, dependence),
+    lostDuty: dutyLost(exchanger, asEvaluated),
+  };
   const allowance = allowanceOf(exchanger, daily);
   const { spans, probableCleanings } = cycleSpans(daily, { cleanings, allowance, explainedFalls });
   const running = spans.at(-1) ?? null;
@@ -76,15 +80,27 @@ export function trendUnit(input: TrendInput): UnitTrend {
   const cycles = spans.map((span, index) =>
     describeCycle(daily, span, index < ended.length ? past.growths[index]! : growth),
   );
+  const cleaningResults = judgeCleanings(exchanger, daily, { spans, cycles });
   return {
-    ...todaysFigures({ exchanger, daily, cycle: running, ended, growth, todayLocalDay, horizonDays }),
+    ...todaysFigures({
+      exchanger,
+      daily,
+      cycle: running,
+      ended,
+      growth,
+      cycles,
+      cleaningResults,
+      lending: past.lending,
+      todayLocalDay,
+      horizonDays,
+    }),
     lastReading: lastAccepted(daily),
     cycles,
     growth,
     horizonDays,
     ...losses(daily, spans, todayLocalDay),
     probableCleanings,
-    cleaningResults: judgeCleanings(exchanger, daily, { spans, cycles }),
+    cleaningResults,
     record: past.record,
     lending: past.lending,
     widening,

@@ -6,6 +6,7 @@ import type { Band, Crossing, Growth } from '../growth/growth';
 import type { BalanceDrift } from './balance-drift';
 import type { FlowDependence } from './flow-dependence';
 import type { Lending } from './lending';
+import type { Outlook } from './outlook';
 
 /** One cycle: from one cleaning to the next. Days are local days since 1970-01-01. */
 export type Cycle = {
@@ -126,6 +127,8 @@ export type UnitTrend = {
   flowDependence: FlowDependence | null;
   /** What the unit's ended cycles tell units of like service; null where they cannot tell. */
   lending: Lending | null;
+  /** What fouling is expected to cost from today on, left as it is and after a cleaning; null where it is too early to say. */
+  outlook: Outlook | null;
   health: {
     usable: number | null;
     worstReason: Reason | null;

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { fitGrowth } from '@/lib/core/growth/fit-growth';
-import { type EndedCycle, endedCycle, expectation, lendingOf } from '@/lib/core/pipeline/lending';
+import {
+  type EndedCycle,
+  endedCycle,
+  expectation,
+  lendingOf,
+  spreadOfNextRate,
+} from '@/lib/core/pipeline/lending';
 import { makeRandom } from '@/lib/core/stats/random';
 
 function cycleOf(rate: number, days: number, seed = 8): EndedCycle | null {
@@ -64,5 +70,19 @@ describe('what is expected of a cycle', () => {
     expect(borrowed).toEqual({ from: 'like-units', cycles: 4, units: 3 });
     expect(Math.abs(expected.prior!.ratePerDay / 2e-6 - 1)).toBeLessThan(0.05);
     expect(relative({ expected, borrowed })).toBeGreaterThan(0.4);
+  });
+});
+
+describe('how far the rate of the next cycle may be from this one’s', () => {
+  const lending = (...rates: number[]) => lendingOf(rates.map((rate, i) => cycleOf(rate, 60, i + 1)!))!;
+
+  it('is the usual spread of one cycle against another where no cycle has ended', () => {
+    expect(spreadOfNextRate(null)).toBeCloseTo(0.35 * Math.SQRT2, 12);
+  });
+
+  it('is smaller after cycles that were alike, and larger after cycles that were not', () => {
+    const alike = spreadOfNextRate(lending(1e-6, 1e-6, 1e-6));
+    expect(alike).toBeLessThan(spreadOfNextRate(null));
+    expect(spreadOfNextRate(lending(0.4e-6, 1e-6, 2e-6))).toBeGreaterThan(alike);
   });
 });

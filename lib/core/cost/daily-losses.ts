@@ -1,0 +1,129 @@
+import { type CycleSpan, firstRowAfter } from '../cycles/split-cycles';
+import type { Exchanger } from '../exchange/exchanger';
+import type { DailyColumns } from '../series/daily-columns';
+import { countedDays, valueOn } from './bridged-days';
+import { type DayConditions, dayConditions, meanTemperature } from './day-conditions';
+import { flowRatioFor, type HeldOutlet } from './held-outlet';
+import { dutyLost, type LosingUnit, losingUnit } from './losing-unit';
+import {
+  depositPumping,
+  extraFlowPumping,
+  type PumpedSide,
+  type PumpedSpan,
+  sumOfKnown,
+} from './pumped-sides';
+
+export const SECONDS_PER_DAY = 86_400;
+
+/** What fouling cost on each day that counts, ascending by day, columns of equal length. */
+export type DailyLosses = {
+  /** Local day of the site, as days since 1970-01-01. */
+  day: Int32Array;
+  /** Heat not transferred on that day [J]; 0 where a valve holds the outlet, for the duty is then fixed. */
+  heat: Float64Array;
+  /** Extra electric work of the pumps on that day [J]; NaN where nothing can be said of it. */
+  pumping: Float64Array;
+  /** Flow beyond that of the clean unit [kg/s], and share of the valve's maximum flow still free [-]; NaN unless an outlet is held. */
+  extraFlow: Float64Array;
+  marginLeft: Float64Array;
+  /** 1 where the day has no figure of its own and lies on the line between two that have. */
+  isBridged: Uint8Array;
+};
+
+/** Where a cycle begins: instant of the recorded cleaning [ms], null without one, and local day. */
+export type CycleStart = Pick<CycleSpan, 'start' | 'startDay'>;
+
+export type DailyLossesInput = {
+  exchanger: Exchanger;
+  daily: DailyColumns;
+  /** Cycles in order, the last one running: nothing is bridged from one to the next. */
+  cycles: readonly CycleStart[];
+};
+
+/**
+ * What fouling cost on each day: heat not transferred and extra work of the pumps; for a held outlet the extra flow.
+ *
+ * Days count as `countedDays` says. Work of the pumps is that of the sides of which the pressure drop (or for a held outlet
+ * the head) is known; a negative one says that the unit drops less than its clean value. A held outlet has no extra flow (NaN)
+ * where no flow of the clean unit gives the day's duty.
+ *
+ * @param input unit, daily figures, cycles
+ * @returns one row per day that counts [J, kg/s, -]
+ * @range  any
+ * @source METHODS §10
+ * @check  tests/core/cost/daily-losses.test.ts
+ */
+export function dailyLosses({ exchanger, daily, cycles }: DailyLossesInput): DailyLosses {
+  const spans = spansOf(daily, cycles);
+  const unit = losingUnit(exchanger, daily, spans);
+  const rows = lossesOfRows(unit, daily);
+  const counted = spans.flatMap((span) => countedDays(daily, span));
+  const column = (of: Float64Array, factor = 1) =>
+    Float64Array.from(counted, (day) => factor * valueOn(of, day));
+  return {
+    day: Int32Array.from(counted, ({ day }) => day),
+    heat: column(dutyLost(exchanger, daily), SECONDS_PER_DAY),
+    pumping: column(rows.pumping, SECONDS_PER_DAY),
+    extraFlow: column(rows.extraFlow),
+    marginLeft: column(rows.marginLeft),
+    isBridged: Uint8Array.from(counted, ({ before, after }) => (before === after ? 0 : 1)),
+  };
+}
+
+function spansOf(daily: DailyColumns, cycles: readonly CycleStart[]): PumpedSpan[] {
+  const firstRows = cycles.map(({ start, startDay }) =>
+    firstRowAfter(daily, { at: start ?? Number.NEGATIVE_INFINITY, localDay: startDay }),
+  );
+  return cycles.map(({ start, startDay }, index) => ({
+    start,
+    startDay,
+    from: firstRows[index]!,
+    to: firstRows[index + 1] ?? daily.day.length,
+  }));
+}
+
+type RowLosses = Record<'pumping' | 'extraFlow' | 'marginLeft', Float64Array>;
+
+/** Power of the pumps [W], extra flow [kg/s] and margin [-] of every row with a figure. */
+function lossesOfRows(unit: LosingUnit, daily: DailyColumns): RowLosses {
+  const { length } = daily.day;
+  const empty = () => new Float64Array(length).fill(Number.NaN);
+  const columns: RowLosses = { pumping: empty(), extraFlow: empty(), marginLeft: empty() };
+  for (let row = 0; row < length; row++) {
+    if (Number.isNaN(daily.lostDuty[row]!)) continue;
+    const conditions = dayConditions(unit.fluids, daily, row);
+    const flowRatio = unit.held === null ? 1 : flowRatioFor(unit.held, conditions, 0);
+    if (unit.held !== null) writeExtraFlow(columns, row, { held: unit.held, conditions, flowRatio });
+    columns.pumping[row] = sumOfKnown(
+      unit.pumped.map((pumped) =>
+        pumpingOf(pumped, { unit, conditions, flowRatio, drop: daily[`${pumped.side}PressureDrop`][row]! }),
+      ),
+    );
+  }
+  return columns;
+}
+
+type Row = { held: HeldOutlet; conditions: DayConditions; flowRatio: number };
+
+function writeExtraFlow(columns: RowLosses, row: number, { held, conditions, flowRatio }: Row): void {
+  const massFlow = conditions[`${held.set}MassFlow`];
+  const maximum = held.exchanger.losses.maximumFlow[held.set];
+  columns.extraFlow[row] = massFlow * (1 - flowRatio);
+  columns.marginLeft[row] = maximum === null ? Number.NaN : 1 - massFlow / maximum;
+}
+
+function pumpingOf(
+  pumped: PumpedSide,
+  {
+    unit,
+    conditions,
+    flowRatio,
+    drop,
+  }: { unit: LosingUnit; conditions: DayConditions; flowRatio: number; drop: number },
+): number {
+  const massFlow = conditions[`${pumped.side}MassFlow`];
+  const temperature = meanTemperature(conditions, pumped.side);
+  const at = { pressureDrop: drop, massFlow, temperature };
+  if (unit.held?.set !== pumped.side) return depositPumping(pumped, at);
+  return extraFlowPumping(pumped, { ...at, cleanFlow: massFlow * flowRatio });
+}

@@ -1,0 +1,182 @@
+import type { LosingUnit } from '../cost/losing-unit';
+import { type LatelyGiven, lossAtFouling } from '../cost/loss-at-fouling';
+import { type LossTable, lossTable } from '../cost/loss-table';
+import type { CycleSpan } from '../cycles/split-cycles';
+import { canProject } from '../growth/can-project';
+import type { Growth } from '../growth/growth';
+import { overProjection } from '../growth/project-expectation';
+import { type Restart, restartGrowth } from '../growth/restart-growth';
+import { smoothFouling } from '../growth/smooth-fouling';
+import type { DailyColumns } from '../series/daily-columns';
+import { interpolate } from '../series/interpolate';
+import type { ProjectedLimit } from './limit-results';
+import type { RecentConditions } from './recent-conditions';
+import { recentMedian } from './recent-median';
+
+/** Steps of the outlook [days]: cleanings are planned by the week. */
+const STEP_DAYS = 7;
+/** Up to this age every step is worked out, later every fourth [days; -]: curves bend where they begin. */
+const FINE_DAYS = 56;
+const COARSE_STEPS = 4;
+/** Fouling is clear of nothing from this many standard uncertainties on [-]: about 95 % two-sided (JCGM 100 6.2). */
+const COVERAGE = 2;
+
+/** What fouling is expected to cost from today on, left as it is and after a cleaning; plain numbers, so that it can be kept. */
+export type Outlook = {
+  /** 0, 7, … to the horizon [days]: since today if left, since the end of the cleaning after one. */
+  ageDays: number[];
+  /** Expected lost duty [W]. */
+  lostDuty: number[];
+  lostDutyAfter: number[];
+  /** Expected extra electric power of the pumps [W]; 0 throughout where nothing is known of it. */
+  pumping: number[];
+  pumpingAfter: number[];
+  isPumpingKnown: boolean;
+  /** Probability that a limit is reached by then [-]. */
+  reached: number[];
+  reachedAfter: number[];
+  /** Recent duty: what is lost while the unit is out of service [W]. */
+  duty: number;
+  /** Fouling that a cleaning leaves. */
+  left: WhatIsLeft;
+};
+
+/** Fouling that a cleaning leaves [m²·K/W], its standard deviation for one more cleaning, and what says so. */
+export type WhatIsLeft = {
+  value: number;
+  uncertainty: number;
+  /** Results of this unit's cleanings, where its cycles began, or nothing but where the running cycle began. */
+  from: 'own-cleanings' | 'cycle-starts' | 'nothing';
+  /** Of how many cleanings, or cycles. */
+  cleanings: number;
+};
+
+export type OutlookInput = {
+  unit: LosingUnit;
+  /** Daily figures up to today. */
+  daily: DailyColumns;
+  cycle: Pick<CycleSpan, 'startDay'>;
+  growth: Growth;
+  recent: RecentConditions;
+  /** Limits that have a growth to reach them by. */
+  limits: readonly ProjectedLimit[];
+  left: WhatIsLeft;
+  /** Relative standard deviation of the rate from cycle to cycle [-]. */
+  rateSpread: number;
+  todayLocalDay: number;
+  horizonDays: number;
+};
+
+/**
+ * What fouling is expected to cost from today on under recent conditions: if left, and from a cleaning on.
+ *
+ * After a cleaning the running cycle's growth begins anew from what cleanings leave, at a rate as uncertain as cycles differ.
+ * Expected losses are means over the projected fouling. Limits move together: the probability that any is reached is the
+ * largest of theirs.
+ *
+ * @param input unit, daily figures, running cycle with its growth, limits, what a cleaning leaves, today and horizon [days]
+ * @returns expected losses [W] and probabilities [-] by age [days]; null where it is too early to project
+ * @range  any
+ * @source METHODS §9 and §10; see `overProjection`
+ * @check  tests/core/pipeline/outlook.test.ts
+ */
+export function outlookOf(input: OutlookInput): Outlook | null {
+  const { daily, growth, cycle, left, rateSpread, todayLocalDay } = input;
+  if (!canProject(growth)) return null;
+  const ageDays = agesTo(input.horizonDays);
+  const ageToday = Math.max(0, todayLocalDay - cycle.startDay);
+  const losses = lossTable(lossAtFouling(input.unit, latelyGiven(input)), input.recent.cleanU);
+  const course = { ageDays, input, losses };
+  const ifLeft = courseOf(growth, { ...course, startAge: ageToday, restart: null });
+  const restart = { level: left.value, levelUncertainty: left.uncertainty, rateSpread };
+  const after = courseOf(restartGrowth(growth, restart), { ...course, startAge: 0, restart });
+  return {
+    ageDays,
+    lostDuty: ifLeft.lostDuty,
+    lostDutyAfter: after.lostDuty,
+    pumping: ifLeft.pumping,
+    pumpingAfter: after.pumping,
+    isPumpingKnown: ifLeft.isPumpingKnown,
+    reached: ifLeft.reached,
+    reachedAfter: after.reached,
+    duty: recentMedian(daily, daily.duty),
+    left,
+  };
+}
+
+function agesTo(horizonDays: number): number[] {
+  const whole = Array.from({ length: Math.floor(horizonDays / STEP_DAYS) + 1 }, (_, i) => i * STEP_DAYS);
+  return whole.at(-1) === horizonDays ? whole : [...whole, horizonDays];
+}
+
+function latelyGiven({ daily, growth, recent }: OutlookInput): LatelyGiven {
+  const { foulingResistance, foulingResistanceUncertainty } = growth;
+  return {
+    conditions: {
+      ...recent,
+      hotMassFlow: recentMedian(daily, daily.hotMassFlow),
+      coldMassFlow: recentMedian(daily, daily.coldMassFlow),
+    },
+    fouling: foulingResistance,
+    isClearlyFouled: foulingResistance > COVERAGE * foulingResistanceUncertainty,
+    pressureDrop: {
+      hot: recentMedian(daily, daily.hotPressureDrop),
+      cold: recentMedian(daily, daily.coldPressureDrop),
+    },
+  };
+}
+
+type Course = Pick<Outlook, 'lostDuty' | 'pumping' | 'isPumpingKnown' | 'reached'>;
+type CourseInput = {
+  /** Age at which the course begins, and the ages from there on [days]. */
+  startAge: number;
+  ageDays: readonly number[];
+  input: OutlookInput;
+  losses: LossTable;
+  restart: { rateSpread: number } | null;
+};
+
+/** Expected losses and probabilities along one course of the fouling, worked out where they bend and between by straight lines. */
+function courseOf(growth: Growth, { startAge, ageDays, input, losses, restart }: CourseInput): Course {
+  const workedOut = ageDays.filter(isWorkedOut);
+  const ages = workedOut.map((age) => startAge + age);
+  const own = input.limits.filter((limit) => limit.growth === input.growth);
+  const lostDuty = ages.map(() => 0);
+  const pumping = ages.map(() => 0);
+  const reached = overProjection(growth, {
+    ages,
+    levels: own.map(({ level }) => level),
+    visit: (age, fouling, weight) => {
+      lostDuty[age]! += weight * losses.lostDuty(fouling);
+      pumping[age]! += weight * losses.pumping(fouling);
+    },
+  });
+  const others = input.limits
+    .filter((limit) => limit.growth !== input.growth)
+    .flatMap(({ growth: other, level }) => {
+      const from = restart === null ? other : restartGrowth(other, freshStart(other, restart.rateSpread));
+      return overProjection(from, { ages, levels: [level], visit: () => {} });
+    });
+  const isPumpingKnown = pumping.every(Number.isFinite);
+  const anyReached = ages.map((_, i) => Math.max(0, ...[...reached, ...others].map((row) => row[i]!)));
+  const everyWeek = (values: readonly number[]) => ageDays.map((age) => interpolate(workedOut, values, age));
+  return {
+    lostDuty: everyWeek(lostDuty),
+    pumping: isPumpingKnown ? everyWeek(pumping) : ageDays.map(() => 0),
+    isPumpingKnown,
+    reached: everyWeek(anyReached),
+  };
+}
+
+function isWorkedOut(age: number, index: number, ages: readonly number[]): boolean {
+  return age <= FINE_DAYS || index % COARSE_STEPS === 0 || index === ages.length - 1;
+}
+
+/** A growth of its own, such as that of a pressure drop, begins anew where it began. */
+function freshStart(growth: Growth, rateSpread: number): Restart {
+  return {
+    level: smoothFouling(growth, 0),
+    levelUncertainty: growth.foulingResistanceUncertainty,
+    rateSpread,
+  };
+}
