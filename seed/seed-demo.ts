@@ -1,9 +1,14 @@
+import { acceptPlan } from '@/lib/work/accept-plan';
 import { analyse } from '@/lib/work/analyse';
-import { closeContext, openContext } from '@/lib/work/context';
+import { type Context, closeContext, openContext } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
-import { recordCleaning, recordOutage } from '@/lib/work/record-event';
+import { makePlan } from '@/lib/work/make-plan';
+import { readPlanning } from '@/lib/work/read-planning';
+import { recordCleaning } from '@/lib/work/record-event';
 import { registerFleet } from '@/lib/work/register-fleet';
-import { demoOutages, demoPlans, demoRegistrations, demoSpan, lastHour } from './demo-plan';
+import { saveCalendar } from '@/lib/work/save-calendar';
+import { KALDHOLM } from './demo-fleet';
+import { demoCalendars, demoPlans, demoRegistrations, demoSpan, lastHour } from './demo-plan';
 import { generateReadings } from './generate/generate-readings';
 
 export type SeedRequest = {
@@ -14,7 +19,7 @@ export type SeedRequest = {
 
 export type Seeded = { units: number; readings: number; cleanings: number; end: number };
 
-/** Fills a database with the demonstration: fleets, eighteen months of readings, cleanings, outages, analyses. */
+/** Fills a database with the demonstration: fleets, eighteen months of readings, cleanings, calendars, analyses, a plan. */
 export async function seedDemo(databaseUrl: string, request: SeedRequest = {}): Promise<Seeded> {
   const context = await openContext(databaseUrl);
   try {
@@ -33,10 +38,18 @@ export async function seedDemo(databaseUrl: string, request: SeedRequest = {}): 
       }
       request.onProgress?.(index + 1, plans.length, tag);
     }
-    for (const outage of demoOutages(end)) await recordOutage(context, outage);
+    for (const calendar of demoCalendars(end)) await saveCalendar(context, calendar);
     await analyse(context, {});
+    await acceptOnePlan(context);
     return seeded;
   } finally {
     await closeContext(context);
   }
+}
+
+/** The power station's planner has accepted a plan for its calendar; the dairy's is still to be made. */
+async function acceptOnePlan(context: Context): Promise<void> {
+  const { request } = await readPlanning(context, KALDHOLM.site.name);
+  const result = await makePlan(context, request);
+  await acceptPlan(context, { request, result, by: 'Planner', note: null });
 }

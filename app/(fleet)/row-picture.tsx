@@ -38,8 +38,10 @@ export function PictureDefs() {
   );
 }
 
+type PictureFrame = Pick<FleetView, 'scale' | 'outages' | 'now'>;
+
 /** One unit between past and future: fouling cycle by cycle, projection, clean-by bar, cleanings, outages, absent data. */
-export function RowPicture({ row, view }: { row: FleetRow; view: FleetView }) {
+export function RowPicture({ row, view }: { row: FleetRow; view: PictureFrame }) {
   const limit = `${heightOf(1, view.scale)}%`;
   return (
     <svg className={styles.picture} aria-hidden="true">

@@ -7,9 +7,18 @@ const MAX_JSON_BYTES = 2 ** 25;
 
 const MEBIBYTE = 2 ** 20;
 
-/** The body as bytes, a piece at a time, as fast as they are asked for and no more than `most` of them. */
-export async function* bodyBytes(request: Request, most = MAX_FILE_BYTES): AsyncGenerator<Uint8Array> {
-  if (Number(request.headers.get('content-length') ?? 0) > most) throw tooLarge(most);
+const SMALLER_READINGS = 'split the file, compress it with gzip, or use `npx cleanby import FILE`';
+
+/**
+ * The body as bytes, a piece at a time, as fast as they are asked for and no more than `most` of them; `remedy` says what to do
+ * about a larger one.
+ */
+export async function* bodyBytes(
+  request: Request,
+  most = MAX_FILE_BYTES,
+  remedy = SMALLER_READINGS,
+): AsyncGenerator<Uint8Array> {
+  if (Number(request.headers.get('content-length') ?? 0) > most) throw tooLarge(most, remedy);
   if (request.body === null) return;
   const reader = request.body.getReader();
   let taken = 0;
@@ -18,7 +27,7 @@ export async function* bodyBytes(request: Request, most = MAX_FILE_BYTES): Async
       const { done, value } = await reader.read();
       if (done) return;
       taken += value.length;
-      if (taken > most) throw tooLarge(most);
+      if (taken > most) throw tooLarge(most, remedy);
       yield value;
     }
   } finally {
@@ -26,9 +35,9 @@ export async function* bodyBytes(request: Request, most = MAX_FILE_BYTES): Async
   }
 }
 
-function tooLarge(most: number): AppError {
+function tooLarge(most: number, remedy: string): AppError {
   return new AppError('too-large', `At most ${most / MEBIBYTE} MiB are taken at once`, [
-    { field: 'body', message: 'split the file, compress it with gzip, or use `npx cleanby import FILE`' },
+    { field: 'body', message: remedy },
   ]);
 }
 

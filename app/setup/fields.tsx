@@ -2,8 +2,8 @@
 
 import type { ReactNode } from 'react';
 import { described, Field } from '@/app/ui/form/field';
+import type { QuantityDraft } from '@/lib/report/setup/quantity-draft';
 import { type FormKind, unitOptions } from '@/lib/report/setup/unit-choices';
-import type { QuantityDraft } from '@/lib/report/setup/unit-draft';
 import styles from './setup.module.css';
 import { useField } from './setup-context';
 
@@ -32,15 +32,32 @@ export function TextField({ path, label, hint, isWide, placeholder, list, isRead
   );
 }
 
+/** A note of several lines, kept as it is written. */
+export function NoteField({ path, label, hint }: Common) {
+  const { id, value, set, onBlur, error } = useField(path);
+  return (
+    <Field id={id} label={label} hint={hint} error={error} isWide>
+      <textarea
+        {...described(id, error, hint)}
+        className={styles.note}
+        value={value as string}
+        rows={3}
+        onChange={(event) => set(event.target.value)}
+        onBlur={onBlur}
+      />
+    </Field>
+  );
+}
+
 /** A number with a fixed unit of measure after it. */
 export function NumberField({ suffix, ...rest }: Common & { suffix?: string; placeholder?: string }) {
   return <TextField {...rest} label={suffix ? `${rest.label}, ${suffix}` : rest.label} isNumber />;
 }
 
-type SelectProps = Common & { options: readonly { value: string; label: string }[] };
+type SelectProps = Common & { faultPath?: string; options: readonly { value: string; label: string }[] };
 
-export function SelectField({ path, label, hint, isWide, options }: SelectProps) {
-  const { id, value, set, onBlur, error } = useField(path);
+export function SelectField({ path, faultPath, label, hint, isWide, options }: SelectProps) {
+  const { id, value, set, onBlur, error } = useField(path, faultPath);
   return (
     <Field id={id} label={label} hint={hint} error={error} isWide={isWide}>
       <select

@@ -4,8 +4,11 @@ import { SENSOR_WORDS } from '@/lib/report/format/words';
 import { faultAt } from '@/lib/report/setup/fault-places';
 import { assumedFilms } from '@/lib/report/setup/figures-view';
 import { EXPONENT_ASSUMED, SENSOR_FIELDS, saidOf } from '@/lib/report/setup/optional-words';
+import { CheckFields } from './check-fields';
 import { CleanTestFields } from './clean-test-fields';
-import { NumberField, QuantityField, SelectField, TextField } from './fields';
+import { CleaningFields } from './cleaning-fields';
+import { EnergyFields, PumpingFields } from './energy-fields';
+import { NumberField, QuantityField, SelectField } from './fields';
 import { OptionalPart } from './part';
 import styles from './setup.module.css';
 import { useSetup } from './setup-context';
@@ -20,20 +23,7 @@ const METER_AT = [
   { value: 'inlet', label: 'inlet' },
   { value: 'outlet', label: 'outlet' },
 ];
-const EFFECTS = [
-  { value: '', label: 'not stated' },
-  { value: 'heating', label: 'heats: what it loses is bought as heat' },
-  { value: 'cooling', label: 'cools: what it loses is made by a chiller or tower' },
-  { value: 'recovery', label: 'recovers heat: what it loses is bought' },
-];
-const PER = [
-  { value: 'kW.h', label: 'kWh' },
-  { value: 'MW.h', label: 'MWh' },
-  { value: 'GJ', label: 'GJ' },
-  { value: '10*6.[Btu_IT]', label: 'MMBtu' },
-];
-
-/** Films, sensors, energy and cleaning: defaults serve until somebody knows better. */
+/** From films to cleaning: defaults serve until somebody knows better. */
 export function OptionalParts() {
   const { draft, faults, isAllShown } = useSetup();
   const isOpen = (path: string) => isAllShown && faultAt(faults, `unit.${path}`) !== null;
@@ -49,33 +39,17 @@ export function OptionalParts() {
       <OptionalPart title="Sensors" said={said.sensors} isOpen={isOpen('sensors')}>
         <SensorFields />
       </OptionalPart>
+      <OptionalPart title="Which readings count" said={said.checks} isOpen={isOpen('checks')}>
+        <CheckFields />
+      </OptionalPart>
       <OptionalPart title="Energy" said={said.energy} isOpen={isOpen('energy')}>
-        <SelectField path="energy.effect" label="The unit" options={EFFECTS} isWide />
-        <NumberField
-          path="energy.price.amount"
-          label="Price of that energy"
-          suffix={draft.site.currency}
-          hint="Example: 0.08 per kWh"
-        />
-        <SelectField path="energy.price.per" label="Price per" options={PER} />
-        <NumberField
-          path="energy.efficiency"
-          label="Efficiency, or COP"
-          hint="Boiler 0.85, chiller 4: optional"
-        />
-        <NumberField path="energy.carbon.kg" label="Carbon dioxide" suffix="kg" hint="Example: 0.2 per kWh" />
-        <SelectField path="energy.carbon.per" label="Carbon dioxide per" options={PER} />
+        <EnergyFields />
+      </OptionalPart>
+      <OptionalPart title="Pumping" said={said.pumping} isOpen={isOpen('pumping')}>
+        <PumpingFields />
       </OptionalPart>
       <OptionalPart title="Cleaning" said={said.cleaning} isOpen={isOpen('cleaning')}>
-        <TextField path="cleaning.method" label="Usual method" hint="Example: high-pressure water" />
-        <NumberField path="cleaning.cost" label="Cost" suffix={draft.site.currency} hint="Example: 4000" />
-        <QuantityField
-          path="cleaning.duration"
-          kind="duration"
-          label="Out of service for"
-          hint="Example: 12 h"
-        />
-        <NumberField path="cleaning.crewHours" label="Crew hours" hint="Example: 24" />
+        <CleaningFields />
       </OptionalPart>
     </>
   );

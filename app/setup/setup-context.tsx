@@ -20,6 +20,8 @@ export type Setup = {
   isAllShown: boolean;
   figures: UnitFigures | null;
   system: UnitSystem;
+  /** Supplies whose prices are stated, by the name of the site. */
+  supplyNames: Record<string, string[]>;
 };
 
 const SetupContext = createContext<Setup | null>(null);

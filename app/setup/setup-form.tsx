@@ -28,7 +28,7 @@ const CONFLICT = 409;
 
 /** The datasheet of a unit as a form: checked while it is typed, with what follows from it beside. */
 export function SetupForm({ view }: { view: SetupView }) {
-  const { tag, sites, timeZones, system } = view;
+  const { tag, sites, supplyNames, timeZones, system } = view;
   const router = useRouter();
   const kept = useKeptDraft(tag, view.version, view.draft);
   const { draft, change } = kept;
@@ -45,8 +45,8 @@ export function SetupForm({ view }: { view: SetupView }) {
   );
   const touch = useCallback((path: string) => setTouched((before) => new Set(before).add(path)), []);
   const setup = useMemo<Setup>(
-    () => ({ draft, set, touch, faults, touched, isAllShown, figures, system }),
-    [draft, set, touch, faults, touched, isAllShown, figures, system],
+    () => ({ draft, set, touch, faults, touched, isAllShown, figures, system, supplyNames }),
+    [draft, set, touch, faults, touched, isAllShown, figures, system, supplyNames],
   );
 
   const save = async (event: FormEvent) => {

@@ -6,7 +6,7 @@ import type { UnitDraft } from '@/lib/report/setup/unit-draft';
 type Kept = { version: number | null; draft: UnitDraft };
 
 /** Raised whenever the form asks for something new: a draft kept by an older form is not brought back. */
-const FORM_VERSION = 3;
+const FORM_VERSION = 4;
 const keyOf = (tag: string | null) => `cleanby.draft.${FORM_VERSION}.${tag ?? 'new unit'}`;
 
 /**

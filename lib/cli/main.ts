@@ -8,6 +8,8 @@ import { addEvaluate } from './evaluate';
 import { addImport } from './import';
 import { addJudge } from './judge';
 import { message } from './output';
+import { addPlan } from './plan';
+import { addPrice } from './price';
 import { addRegister } from './register';
 import { addReview } from './review';
 import { addServe } from './serve';
@@ -31,9 +33,11 @@ const VERBS = [
   addJudge,
   addAnswer,
   addWithdraw,
+  addPrice,
   addAnalyse,
   addShow,
   addReview,
+  addPlan,
   addEvaluate,
   addServe,
 ];

@@ -2,8 +2,10 @@ import type { Command } from 'commander';
 import type { UnitResult } from '@/lib/contract/results';
 import * as results from '@/lib/work/show-results';
 import { type OutputOptions, print, rounded } from './output';
+import { addCostsOptions, showCosts } from './show-costs';
 import { showHealth } from './show-health';
 import { showCleanings, showCycles, showFalls, showVerdicts } from './show-history';
+import { showPlan } from './show-plan';
 import { withContext } from './with-context';
 
 export function addShow(program: Command): void {
@@ -24,7 +26,10 @@ export function addShow(program: Command): void {
   verb('falls', 'probable cleanings of a unit, and what was answered').argument('<tag>').action(showFalls);
   verb('verdicts', 'what people said of readings of a unit').argument('<tag>').action(showVerdicts);
   verb('health', 'data health of a unit, or of every unit').argument('[tag]').action(showHealth);
-  verb('costs', 'energy, money and carbon lost by every unit').action(showCosts);
+  verb('plan', 'the accepted plan and its dated work').action(showPlan);
+  addCostsOptions(verb('costs', 'energy, money and CO2e that fouling cost by unit, site and month')).action(
+    showCosts,
+  );
 }
 
 async function showFleet(options: OutputOptions): Promise<void> {
@@ -93,32 +98,4 @@ async function showDaily(tag: string, options: OutputOptions): Promise<void> {
     rounded(day.lostDuty),
   ]);
   print(options, { document: daily, table: { columns, rows } });
-}
-
-async function showCosts(options: OutputOptions): Promise<void> {
-  const fleet = await withContext(results.showFleet);
-  const document = fleet.map(({ tag, lostDuty, energyLost, cost, carbon }) => ({
-    tag,
-    lostDuty,
-    energyLost,
-    cost,
-    carbon,
-  }));
-  const columns = [
-    'tag',
-    'lost duty [W]',
-    'energy since cleaning [J]',
-    'cost since cleaning',
-    'per day',
-    'currency',
-  ];
-  const rows = document.map((unit) => [
-    unit.tag,
-    rounded(unit.lostDuty),
-    rounded(unit.energyLost.sinceCleaning),
-    rounded(unit.cost?.sinceCleaning),
-    rounded(unit.cost?.perDay),
-    unit.cost?.currency ?? null,
-  ]);
-  print(options, { document, table: { columns, rows } });
 }

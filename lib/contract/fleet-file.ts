@@ -159,11 +159,9 @@ export const cleaningSettingsSchema = z
     duration: positiveQuantity('duration'),
     crewHours: z.number().min(0),
     method: z.string().max(120),
-    inOutageOnly: z
-      .boolean()
-      .meta({
-        description: 'The unit cannot be taken out while its plant runs: it is cleaned in outages only',
-      }),
+    inOutageOnly: z.boolean().meta({
+      description: 'The unit cannot be taken out while its plant runs: it is cleaned in outages only',
+    }),
     downtimePerHour: z.number().min(0).meta({
       description:
         'Money lost for each hour out of service outside an outage; where not stated, the price of its whole duty',

@@ -43,11 +43,19 @@ const modelSchema = z.object({
   parameters: z.record(z.string(), z.number()),
 });
 
-const moneySchema = z.object({
-  currency: z.string(),
+const periodShape = {
   sinceCleaning: figure,
   last30Days: figure,
-  perDay: figure,
+  thisYear: figure.meta({ description: 'Since 1 January, local' }),
+};
+
+const moneySchema = z.object({
+  currency: z.string(),
+  ...periodShape,
+  perDay: figure.meta({ description: 'Losses of the last days at the prices of today' }),
+  unpricedDays: z.object({ sinceCleaning: z.int(), last30Days: z.int(), thisYear: z.int() }).meta({
+    description: 'Days without a price of something lost on them, which is then not in the figures',
+  }),
 });
 
 /** How past projections made at half the life of their cycle did. */
@@ -108,10 +116,24 @@ export const unitResultSchema = z
         .meta({ description: 'What informs a young cycle beside its own figures' }),
     }),
     lostDuty: figure,
-    energyLost: z.object({ sinceCleaning: figure, last30Days: figure }),
+    energyLost: z.object(periodShape),
+    pumping: z.object(periodShape).meta({ description: 'Extra electric work of the pumps' }),
     cost: moneySchema.nullable(),
-    carbon: z.object({ sinceCleaning: figure, last30Days: figure, perDay: figure }).nullable(),
-    economicDate: day,
+    carbon: z.object({ ...periodShape, perDay: figure }).nullable(),
+    returned: z
+      .array(
+        z.object({
+          cleanedAt: z.string(),
+          money: figure,
+          moneyUncertainty: figure,
+          paidBackOn: day,
+        }),
+      )
+      .meta({
+        description:
+          'What each recorded cleaning has returned until the next one or today, at the least, at the prices of the days',
+      }),
+    economicDate: day.meta({ description: 'Day of least mean cost for the next cleaning' }),
     record: pastProjectionsSchema,
     probableCleanings: z.array(
       z.object({ day: z.string(), before: z.number(), after: z.number(), share: figure }),

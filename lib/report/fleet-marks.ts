@@ -3,7 +3,7 @@ import { localDay } from '@/lib/time/local-clock';
 import { ACROSS } from './fleet-trace';
 import { formatNumber } from './format/figure';
 import { formatDay } from './format/time';
-import type { AnalysedUnit } from './records';
+import type { AnalysedUnit, PlannedRecord } from './records';
 import { type DaySpan, shareOf } from './time-axis';
 
 /** Something on the axis of a row: where, as a share, and what it is in words. */
@@ -21,6 +21,22 @@ export function cleaningMarks(
       const day = localDay(at, record.site.timeZone);
       const words = `${at > now ? 'planned cleaning' : 'cleaned'} ${formatDay(day)}${method ? `, ${method}` : ''}`;
       return { at: round(shareOf(span, day)), isPlanned: at > now, words };
+    })
+    .filter(isWithin);
+}
+
+/** A unit's dated work within the axis that waits to be done. */
+export function plannedMarks(
+  planned: readonly PlannedRecord[],
+  { record }: AnalysedUnit,
+  span: DaySpan,
+): CleaningMark[] {
+  return planned
+    .map(({ from, outage, method }) => {
+      const day = localDay(from, record.site.timeZone);
+      const where = outage === null ? '' : ` in ${outage}`;
+      const words = `planned cleaning ${formatDay(day)}${where}${method ? `, ${method}` : ''}`;
+      return { at: round(shareOf(span, day)), isPlanned: true, words };
     })
     .filter(isWithin);
 }

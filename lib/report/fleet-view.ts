@@ -2,13 +2,14 @@ import type { State } from '@/lib/contract/results';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import { localClock } from '@/lib/time/local-clock';
 import type { FleetAddress } from './fleet-address';
+import { type CleaningMark, plannedMarks } from './fleet-marks';
 import { type FleetRow, type FleetRowFrame, fleetRow } from './fleet-row';
 import { fleetSummary } from './fleet-summary';
 import type { ShareScale } from './fleet-trace';
 import { type DisplayUnit, displayUnit } from './format/display-unit';
 import { formatDay } from './format/time';
 import type { UnitSystem } from './format/unit-system';
-import type { AnalysedUnit, FleetRecords, OutageRecord } from './records';
+import type { AnalysedUnit, FleetRecords, OutageRecord, PlannedRecord } from './records';
 import { fleetStaleness } from './staleness';
 import { addMonths, type DaySpan, type MonthTick, monthTicks, shareOf, spanInWords } from './time-axis';
 
@@ -64,10 +65,13 @@ export function fleetView(
     scale,
     today,
     nowDays,
-    now: records.now,
+    now: records.clock,
     points: pointsPerRow(records.units.length),
   };
-  const rows = records.units.map((unit) => fleetRow(unit, frame));
+  const planned = plannedByUnit(records.planned);
+  const rows = records.units.map((unit) =>
+    withPlanned(fleetRow(unit, frame), plannedMarks(planned.get(unit.record.id) ?? [], unit, span)),
+  );
   const largest = Math.max(0, ...rows.map((row) => Math.abs(row.lostDuty ?? 0)));
   const lostUnit = displayUnit('power', system, largest);
   const currencies = new Set(records.sites.map((site) => site.currency));
@@ -89,6 +93,18 @@ export function fleetView(
     currency: currencies.size === 1 ? [...currencies][0]! : null,
     system,
   };
+}
+
+function plannedByUnit(planned: readonly PlannedRecord[]): Map<number, PlannedRecord[]> {
+  const byUnit = new Map<number, PlannedRecord[]>();
+  for (const piece of planned) byUnit.set(piece.unitId, [...(byUnit.get(piece.unitId) ?? []), piece]);
+  return byUnit;
+}
+
+function withPlanned(row: FleetRow, planned: CleaningMark[]): FleetRow {
+  if (planned.length === 0) return row;
+  const sentence = [row.sentence, ...planned.map(({ words }) => words)].join('; ');
+  return { ...row, cleanings: [...row.cleanings, ...planned], sentence };
 }
 
 function pointsPerRow(units: number): number {

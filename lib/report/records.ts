@@ -1,7 +1,10 @@
 import type { Fault } from '@/lib/contract/app-error';
 import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean-references';
+import type { CleaningFileRecord } from '@/lib/contract/cleaning-files';
 import type { FallAnswerRecord } from '@/lib/contract/fall-answers';
 import type { Site, Unit } from '@/lib/contract/fleet-file';
+import type { CleaningReason } from '@/lib/contract/plan';
+import type { PlannedState } from '@/lib/contract/planned';
 import type { UnitResult } from '@/lib/contract/results';
 import type { VerdictRecord } from '@/lib/contract/verdicts';
 import type { CheckSettings } from '@/lib/core/checks/check-settings';
@@ -14,6 +17,7 @@ import type { EvaluationColumns } from '@/lib/core/fouling/evaluation-columns';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
+import type { AcceptedPlan } from './plan/planning';
 import type { ReferenceEntries } from './reference/reference-entries';
 
 /** What the store holds, as plain data: the input of every view model. Instants are ms since 1970. */
@@ -42,7 +46,57 @@ export type CleaningRecord = {
   note: string | null;
 };
 
-export type OutageRecord = { id: number; siteId: number; name: string; from: number; to: number };
+export type OutageRecord = {
+  id: number;
+  siteId: number;
+  name: string;
+  from: number;
+  to: number;
+  /** Hours of work that fit into it; null: as many as needed. */
+  crewHours: number | null;
+};
+
+/** What a supply of a site costs and emits from a local day on [days since 1970-01-01]. */
+export type SupplyRecord = {
+  siteId: number;
+  supply: string;
+  fromDay: number;
+  /** Amount in the site's currency, per UCUM unit of energy bought. */
+  price: { amount: number; per: string } | null;
+  /** CO2e [kg] per UCUM unit of energy bought. */
+  carbon: { kg: number; per: string } | null;
+  givenBy: string | null;
+  note: string | null;
+  createdAt: number;
+};
+
+/** Dated work out of an accepted plan; money in the currency of the site. */
+export type PlannedRecord = {
+  id: number;
+  planId: number;
+  unitId: number;
+  tag: string;
+  site: string;
+  /** Out of service from here to there [ms]. */
+  from: number;
+  to: number;
+  outage: string | null;
+  method: string | null;
+  crewHours: number;
+  cost: number;
+  /** Loss over the rest of the plan that it avoids, as projected when it was accepted. */
+  saves: number;
+  reason: CleaningReason;
+  /** The same in every calendar it is sent to; `revision` grows with every change. */
+  calendarId: string;
+  revision: number;
+  state: PlannedState;
+  /** Number of the cleaning that was recorded for it. */
+  cleaningId: number | null;
+  changedAt: number;
+  changedBy: string | null;
+  note: string | null;
+};
 
 /** A unit with everything the last analysis said of it; `trend` and `result` are null before the first. */
 export type AnalysedUnit = {
@@ -75,6 +129,11 @@ export type FleetRecords = {
   sites: SiteRecord[];
   units: AnalysedUnit[];
   outages: OutageRecord[];
+  /** Prices and factors of all sites that are in force. */
+  supplies: SupplyRecord[];
+  /** Dated work that waits to be done, the earliest first. */
+  planned: PlannedRecord[];
+  acceptedPlan: AcceptedPlan | null;
   now: number;
   clock: number;
   /** Units whose results are older than their readings, cleanings or datasheet. */
@@ -84,6 +143,12 @@ export type FleetRecords = {
 /** Input of the unit page: the unit, and its readings and their evaluation in the shown period. */
 export type UnitRecords = AnalysedUnit & {
   outages: OutageRecord[];
+  /** Dated work of the unit that waits to be done. */
+  planned: PlannedRecord[];
+  /** Photographs and reports kept with its cleanings. */
+  files: CleaningFileRecord[];
+  /** Prices and factors of the unit's site that are in force. */
+  supplies: SupplyRecord[];
   /** What the results were made with, ascending, at least one. */
   bases: UnitBasis[];
   versions: VersionRecord[];

@@ -4,25 +4,27 @@ import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { isoDay } from '@/lib/time/calendar-day';
 import { isoInZone } from '@/lib/time/local-day';
-import { carbonFor, moneyFor } from './price-of-heat';
+import { type CleaningDayInput, cleaningDay } from './prices/cleaning-day';
+import { unitMoney } from './prices/unit-money';
+import { unitRates } from './prices/unit-rates';
+import { wonByCleaning } from './prices/won-by-cleaning';
 import { madeAt, pastProjections } from './record/past-projections';
 import { recordSummary } from './record/record-summary';
 
-const SECONDS_PER_DAY = 86_400;
 /** Share of a cycle's life at which the record is told in short [%]. */
 const HALF_LIFE = 50;
 
-export type ResultInput = {
+export type ResultInput = Omit<CleaningDayInput, 'unit'> & {
   unit: Unit;
   site: Site;
-  trend: UnitTrend;
   /** [ms]; null where the site has no readings at all. */
   asOf: number | null;
-  economicDay: number | null;
 };
 
 /** The contract's result of a unit: the trend in dates of the site, money and carbon. */
-export function unitResult({ unit, site, trend, asOf, economicDay }: ResultInput): UnitResult {
+export function unitResult(input: ResultInput): UnitResult {
+  const { unit, site, trend, asOf } = input;
+  const cleanedBest = cleaningDay(input);
   const governing = trend.governing === null ? null : trend.limits[trend.governing]!;
   const running = trend.cycles.at(-1);
   return {
@@ -55,9 +57,9 @@ export function unitResult({ unit, site, trend, asOf, economicDay }: ResultInput
       borrowedFrom: trend.borrowed.from === 'none' ? null : trend.borrowed.from,
     },
     lostDuty: trend.lostDuty,
-    energyLost: { sinceCleaning: trend.energyLostSinceCleaning, last30Days: trend.energyLostLast30Days },
-    ...moneyAndCarbon(unit, site.currency, trend),
-    economicDate: dayOrNull(economicDay),
+    ...unitMoney(input, site.currency),
+    returned: returnedMoney(input),
+    economicDate: typeof cleanedBest === 'string' ? null : dayOrNull(cleanedBest.bestDay),
     record: ownRecord({ unit, site, trend }),
     probableCleanings: trend.probableCleanings.map(({ day, before, after, share }) => ({
       day: isoDay(day),
@@ -67,6 +69,28 @@ export function unitResult({ unit, site, trend, asOf, economicDay }: ResultInput
     })),
     health: healthResult(trend.health),
   };
+}
+
+function returnedMoney({
+  unit,
+  site,
+  trend,
+  supplies,
+  cleanings,
+  ...known
+}: ResultInput): UnitResult['returned'] {
+  const { money } = unitRates(unit, supplies).heat;
+  return trend.cleaningResults.flatMap(({ at, effect }) => {
+    const cost = cleanings.find((cleaning) => cleaning.at === at)?.cost ?? unit.cleaning?.cost ?? null;
+    const won = wonByCleaning({ ...known, trend }, { at, effect, cost }, money);
+    if (won === null) return [];
+    return {
+      cleanedAt: isoInZone(at, site.timeZone),
+      money: won.money,
+      moneyUncertainty: won.moneyUncertainty,
+      paidBackOn: dayOrNull(won.paidBackDay),
+    };
+  });
 }
 
 function ownRecord({ unit, site, trend }: Pick<ResultInput, 'unit' | 'site' | 'trend'>): PastProjections {
@@ -96,24 +120,6 @@ function healthResult(health: UnitTrend['health']): UnitResult['health'] {
 
 function dayOrNull(day: number | null | undefined): string | null {
   return day === null || day === undefined ? null : isoDay(day);
-}
-
-function moneyAndCarbon(unit: Unit, currency: string, trend: UnitTrend): Pick<UnitResult, 'cost' | 'carbon'> {
-  const perDay = trend.lostDuty === null ? null : trend.lostDuty * SECONDS_PER_DAY;
-  const lost = {
-    sinceCleaning: trend.energyLostSinceCleaning,
-    last30Days: trend.energyLostLast30Days,
-    perDay,
-  };
-  const priced = (of: typeof moneyFor) => ({
-    sinceCleaning: of(lost.sinceCleaning, unit),
-    last30Days: of(lost.last30Days, unit),
-    perDay: of(lost.perDay, unit),
-  });
-  return {
-    cost: unit.energy?.price === undefined ? null : { currency, ...priced(moneyFor) },
-    carbon: unit.energy?.carbon === undefined ? null : priced(carbonFor),
-  };
 }
 
 /** The contract's daily figures of a unit. */

@@ -1,10 +1,14 @@
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
+import { basisAt } from '@/lib/core/fouling/evaluate-over';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import type { KnownTrend } from '@/lib/core/pipeline/past-cycles';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { fromLocalDay } from '@/lib/core/series/slice-daily';
+import { fromLocalDay, upToLocalDay } from '@/lib/core/series/slice-daily';
+import { suppliesInForce } from '@/lib/report/prices/supplies-in-force';
 import { unitResult } from '@/lib/report/unit-result';
+import { listCleanings } from '@/lib/store/entities/events';
 import { type StoredResult, saveResult } from '@/lib/store/entities/results';
+import { listSupplies } from '@/lib/store/entities/supplies';
 import type { StoredUnit } from '@/lib/store/entities/units';
 import { localDay } from '@/lib/time/local-clock';
 import { startOfLocalDay } from '@/lib/time/local-day';
@@ -15,6 +19,9 @@ import { type UnitInputs, unitInputs } from './unit-inputs';
 import { dailyOf, trendOf } from './unit-trend';
 
 const BEGINNING = 0;
+
+/** A unit due since here [ms] has the same readings as before: only what its results are worth has changed. */
+export const NO_READING = Number.MAX_SAFE_INTEGER;
 
 export type UnitRequest = {
   /** "Today" [ms]: readings up to and including it are used; null without any reading at the site. */
@@ -38,9 +45,10 @@ export async function analyseUnit(
 ): Promise<StoredResult> {
   const { entities, series } = context.store;
   const asOf = request.asOf ?? context.now();
+  const today = localDay(asOf, stored.site.timeZone);
   const end = request.isPast ? asOf : asOf + 1;
   const inputs = await unitInputs(context, stored, { end, isPast: request.isPast });
-  const since = isStale(request, stored, inputs) ? BEGINNING : (request.since ?? BEGINNING);
+  const since = isStale(request, stored, inputs) ? BEGINNING : sinceOf(request);
   const daily = await updateDaily(context, stored, { inputs, since, end });
   const trend = trendOf(stored, daily, {
     ...inputs,
@@ -56,15 +64,32 @@ export async function analyseUnit(
     unitVersion: stored.version,
     basis: inputs.plan,
     nominal: inputs.nominal,
-    result: unitResult({ ...stored, trend, asOf: request.asOf, economicDay: null }),
+    result: unitResult({
+      ...stored,
+      ...(await worthOf(context, stored, end)),
+      exchanger: basisAt(inputs.bases, asOf).exchanger,
+      daily: upToLocalDay(daily, today),
+      trend,
+      today,
+      asOf: request.asOf,
+    }),
     trend,
   };
   await saveResult(entities, result);
-  await keepStatement(context, stored, trend, localDay(asOf, stored.site.timeZone));
+  await keepStatement(context, stored, trend, today);
   if (request.dueMark !== null) await series.clearDue(stored.id, request.dueMark);
   // Results as of a past day must not pass for today's: the next ordinary analysis does this unit anew.
   if (request.isPast) await series.markDue(stored.id, BEGINNING);
   return result;
+}
+
+/** What energy and cleanings cost, as far as it was known before an instant [ms]. */
+async function worthOf({ store }: Context, { id, site }: StoredUnit, end: number) {
+  const [stated, cleanings] = await Promise.all([
+    listSupplies(store.entities, { siteId: site.id }),
+    listCleanings(store.entities, id),
+  ]);
+  return { supplies: suppliesInForce(stated), cleanings: cleanings.filter(({ at }) => at < end) };
 }
 
 /** The cycles that ended before the first change stand: a change reaches its own screening's reach back. */
@@ -74,6 +99,10 @@ function knownTrend({ known }: UnitRequest, { site }: StoredUnit, since: number)
     ? localDay(since - CHECK_REACH_MS, site.timeZone)
     : Number.POSITIVE_INFINITY;
   return { trend: known.trend, changedSinceDay };
+}
+
+function sinceOf({ since }: UnitRequest): number {
+  return since === NO_READING ? Number.POSITIVE_INFINITY : (since ?? BEGINNING);
 }
 
 function isStale({ known }: UnitRequest, stored: StoredUnit, { plan, nominal }: UnitInputs): boolean {

@@ -1,8 +1,12 @@
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
+import { suppliesInForce } from '@/lib/report/prices/supplies-in-force';
 import type { AnalysedUnit, FleetRecords, UnitRecord } from '@/lib/report/records';
 import { completeTrend } from '@/lib/report/unit/complete-trend';
 import { allCleanings, listOutages } from '@/lib/store/entities/events';
+import { listPlanned } from '@/lib/store/entities/planned';
+import { latestPlan } from '@/lib/store/entities/plans';
 import { allResults } from '@/lib/store/entities/results';
+import { listSupplies } from '@/lib/store/entities/supplies';
 import { listSites, listUnits, type StoredUnit } from '@/lib/store/entities/units';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import type { Context } from './context';
@@ -19,14 +23,19 @@ export async function readFleet(
   { lastDays }: FleetRequest = { lastDays: null },
 ): Promise<FleetRecords> {
   const { entities, series } = context.store;
-  const [sites, units, results, cleanings, outages, due] = await Promise.all([
-    listSites(entities),
-    listUnits(entities),
-    allResults(entities),
-    allCleanings(entities),
-    listOutages(entities),
-    series.due(),
-  ]);
+  const [sites, units, results, cleanings, outages, planned, acceptedPlan, supplies, due] = await Promise.all(
+    [
+      listSites(entities),
+      listUnits(entities),
+      allResults(entities),
+      allCleanings(entities),
+      listOutages(entities),
+      listPlanned(entities, { state: 'open' }),
+      latestPlan(entities),
+      listSupplies(entities),
+      series.due(),
+    ],
+  );
   const analysed = units.map(async (unit): Promise<AnalysedUnit> => {
     const stored = results.get(unit.id);
     return {
@@ -40,7 +49,17 @@ export async function readFleet(
   const clock = context.now();
   const asOf = [...results.values()].flatMap((stored) => stored.asOf ?? []);
   const now = asOf.length === 0 ? clock : Math.max(...asOf);
-  return { sites, units: await Promise.all(analysed), outages, now, clock, due: due.size };
+  return {
+    sites,
+    units: await Promise.all(analysed),
+    outages,
+    planned,
+    acceptedPlan,
+    supplies: suppliesInForce(supplies),
+    now,
+    clock,
+    due: due.size,
+  };
 }
 
 /** A day earlier than asked for, since the instant is not local. */

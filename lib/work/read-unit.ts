@@ -1,9 +1,13 @@
 import { evaluateOver } from '@/lib/core/fouling/evaluate-over';
+import { suppliesInForce } from '@/lib/report/prices/supplies-in-force';
 import type { UnitBasis, UnitRecord, UnitRecords } from '@/lib/report/records';
+import { listCleaningFiles } from '@/lib/store/entities/cleaning-files';
 import { listCleanings, listOutages } from '@/lib/store/entities/events';
 import { listFallAnswers } from '@/lib/store/entities/fall-answers';
+import { listPlanned } from '@/lib/store/entities/planned';
 import { listReferences } from '@/lib/store/entities/references';
 import { findResult } from '@/lib/store/entities/results';
+import { listSupplies } from '@/lib/store/entities/supplies';
 import { findUnit, listVersions } from '@/lib/store/entities/units';
 import { listVerdicts, standing } from '@/lib/store/entities/verdicts';
 import type { Context } from './context';
@@ -25,19 +29,23 @@ export async function readUnit(context: Context, tag: string, period: Period): P
   const { entities, series } = context.store;
   const stored = await findUnit(entities, tag);
   if (stored === null) return null;
-  const [known, cleanings, outages, daily, due, versions, references, verdicts, answers, readings] =
-    await Promise.all([
-      findResult(entities, stored.id),
-      listCleanings(entities, stored.id),
-      listOutages(entities),
-      series.readDaily(stored.id),
-      series.due(),
-      listVersions(entities, stored.id),
-      listReferences(entities, stored.id),
-      listVerdicts(entities, stored.id),
-      listFallAnswers(entities, stored.id),
-      series.readReadings(stored.id, period.from ?? 0, period.to ?? Number.MAX_SAFE_INTEGER),
-    ]);
+  const own = { unitId: stored.id };
+  const [known, cleanings, files, planned, outages, supplies, daily, due, ...judging] = await Promise.all([
+    findResult(entities, stored.id),
+    listCleanings(entities, stored.id),
+    listCleaningFiles(entities, own),
+    listPlanned(entities, { ...own, state: 'open' }),
+    listOutages(entities),
+    listSupplies(entities),
+    series.readDaily(stored.id),
+    series.due(),
+    listVersions(entities, stored.id),
+    listReferences(entities, stored.id),
+    listVerdicts(entities, stored.id),
+    listFallAnswers(entities, stored.id),
+    series.readReadings(stored.id, period.from ?? 0, period.to ?? Number.MAX_SAFE_INTEGER),
+  ]);
+  const [versions, references, verdicts, answers, readings] = judging;
   const judgedBy = known !== null && known.basis.length > 0 ? known.basis : planBases(versions, []);
   const bases = toBases(judgedBy, versions);
   const judged = standing(verdicts);
@@ -47,7 +55,10 @@ export async function readUnit(context: Context, tag: string, period: Period): P
     result: known?.result ?? null,
     daily,
     cleanings,
+    files,
+    planned,
     outages: outages.filter(({ siteId }) => siteId === stored.site.id),
+    supplies: suppliesInForce(supplies).filter(({ siteId }) => siteId === stored.site.id),
     bases,
     versions,
     references,

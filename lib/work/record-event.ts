@@ -1,7 +1,7 @@
 import { AppError } from '@/lib/contract/app-error';
-import { saveCleaning } from '@/lib/store/entities/cleanings';
+import { type CleaningFigures, saveCleaning } from '@/lib/store/entities/cleanings';
 import { saveOutage } from '@/lib/store/entities/events';
-import { listSites } from '@/lib/store/entities/units';
+import { listSites, type StoredUnit } from '@/lib/store/entities/units';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import type { Context } from './context';
 import { knownUnit } from './known-unit';
@@ -28,17 +28,24 @@ export async function recordCleaning(context: Context, done: CleaningDone): Prom
       { field: 'at', message: 'write it as ISO 8601 with offset, such as 2026-05-04T08:00:00+01:00' },
     ]);
   }
-  const cleaning = {
-    unitId: unit.id,
-    at: done.at,
-    method: done.method ?? unit.unit.cleaning?.method ?? null,
-    cost: done.cost ?? unit.unit.cleaning?.cost ?? null,
-    durationMs: done.durationMs ?? null,
-    note: done.note ?? null,
-  };
+  const cleaning = { unitId: unit.id, ...cleaningFigures(unit, done) };
   await saveCleaning(context.store.entities, cleaning, context.now());
   // The day of the cleaning is judged anew, whichever zone it is in.
   await context.store.series.markDue(unit.id, done.at - DAY_MS);
+}
+
+/** What is kept of a cleaning; method and cost are those of the datasheet where nobody says. */
+export function cleaningFigures(
+  { unit }: Pick<StoredUnit, 'unit'>,
+  { at, method, cost, durationMs, note }: Omit<CleaningDone, 'tag'>,
+): CleaningFigures {
+  return {
+    at,
+    method: method ?? unit.cleaning?.method ?? null,
+    cost: cost ?? unit.cleaning?.cost ?? null,
+    durationMs: durationMs ?? null,
+    note: note ?? null,
+  };
 }
 
 export type OutagePlanned = { site: string; name: string; from: number; to: number };
@@ -49,5 +56,5 @@ export async function recordOutage(context: Context, outage: OutagePlanned): Pro
   if (site === undefined) throw new AppError('not-found', `There is no site "${outage.site}"`);
   if (!(outage.from < outage.to)) throw new AppError('invalid-input', 'An outage ends after it begins');
   const { name, from, to } = outage;
-  await saveOutage(context.store.entities, { siteId: site.id, name, from, to });
+  await saveOutage(context.store.entities, { siteId: site.id, name, from, to, crewHours: null });
 }

@@ -3,6 +3,7 @@ import { toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { faultsOf } from '@/lib/contract/faults';
 import { type FleetFile, fleetFileSchema, type Unit } from '@/lib/contract/fleet-file';
 import { type SavedUnits, saveFleet } from '@/lib/store/entities/units';
+import { NO_READING } from './analyse-unit';
 import { cleanTestFaults } from './clean-test';
 import type { Context } from './context';
 
@@ -15,6 +16,7 @@ export async function registerFleet(context: Context, document: unknown): Promis
   const fleet = checkFleet(document);
   const saved = await saveFleet(context.store.entities, { ...fleet, at: context.now() });
   for (const id of saved.changedIds) await context.store.series.markDue(id, 0);
+  for (const id of saved.repricedIds) await context.store.series.markDue(id, NO_READING);
   return saved;
 }
 

@@ -1,7 +1,16 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { COMPRESSOR_OIL, SEA_WATER, WATER } from './fluids';
-import { designPoint, q } from './quantities';
-import { PLANT_SENSORS, PLATES_BRUSHED, TOWER_COOLING, TUBES_BRUSHED, US_SENSORS } from './site-terms';
+import { designPoint, losingPerHour, q } from './quantities';
+import {
+  ELECTRICITY,
+  PLANT_SENSORS,
+  PLATES_BRUSHED,
+  SEA_PLATES_BRUSHED,
+  TOWER_AT_ONE_PRICE,
+  TOWER_COOLING,
+  TUBES_BRUSHED,
+  US_SENSORS,
+} from './site-terms';
 
 /** Ferrow Point Dairy: sea water, tower water and compressor oil. */
 export const ferrowCoolingUnits: Unit[] = [
@@ -24,7 +33,7 @@ export const ferrowCoolingUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0001, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
     energy: TOWER_COOLING,
-    cleaning: PLATES_BRUSHED,
+    cleaning: losingPerHour(SEA_PLATES_BRUSHED, 0),
   },
   {
     tag: 'SC-152',
@@ -45,7 +54,7 @@ export const ferrowCoolingUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0001, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
     energy: TOWER_COOLING,
-    cleaning: PLATES_BRUSHED,
+    cleaning: losingPerHour(SEA_PLATES_BRUSHED, 0),
   },
   {
     tag: 'TW-161',
@@ -79,7 +88,13 @@ export const ferrowCoolingUnits: Unit[] = [
       coldPressureDrop: { uncertainty: 0.01 },
     },
     energy: TOWER_COOLING,
-    cleaning: PLATES_BRUSHED,
+    pumping: {
+      supply: ELECTRICITY,
+      efficiency: 0.68,
+      hotClean: q(7.98, '[psi]'),
+      coldClean: q(8.99, '[psi]'),
+    },
+    cleaning: losingPerHour(PLATES_BRUSHED, 0),
   },
   {
     tag: 'TW-162',
@@ -102,7 +117,7 @@ export const ferrowCoolingUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0006, 'h.[ft_i]2.[degF]/[Btu_IT]') }],
     sensors: US_SENSORS,
     energy: TOWER_COOLING,
-    cleaning: PLATES_BRUSHED,
+    cleaning: losingPerHour(PLATES_BRUSHED, 0),
   },
   {
     tag: 'LC-171',
@@ -124,7 +139,7 @@ export const ferrowCoolingUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0009, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
     energy: TOWER_COOLING,
-    cleaning: TUBES_BRUSHED,
+    cleaning: losingPerHour(TUBES_BRUSHED, 0),
   },
   {
     tag: 'LC-172',
@@ -145,7 +160,7 @@ export const ferrowCoolingUnits: Unit[] = [
     films: { hotShare: 0.75, wallShare: 0.04 },
     limits: [{ kind: 'fouling-resistance', value: q(0.005, 'h.[ft_i]2.[degF]/[Btu_IT]') }],
     sensors: US_SENSORS,
-    energy: TOWER_COOLING,
-    cleaning: TUBES_BRUSHED,
+    energy: TOWER_AT_ONE_PRICE,
+    cleaning: losingPerHour(TUBES_BRUSHED, 0),
   },
 ];

@@ -1,12 +1,13 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { AMBIENT_AIR, steamAt, WATER } from './fluids';
-import { designPoint, q } from './quantities';
+import { designPoint, inOutageOnly, q } from './quantities';
 import {
   AIR_SENSORS,
   DESCALED,
   FINS_WASHED,
   HEAT_RECOVERED,
   PLANT_SENSORS,
+  STEAM_AT_ONE_PRICE,
   STEAM_SAVED,
   TOWER_COOLING,
   US_SENSORS,
@@ -95,8 +96,8 @@ export const ferrowHeatUnits: Unit[] = [
     }),
     limits: [{ kind: 'fouling-resistance', value: q(0.001, 'h.[ft_i]2.[degF]/[Btu_IT]') }],
     sensors: US_SENSORS,
-    energy: STEAM_SAVED,
-    cleaning: DESCALED,
+    energy: STEAM_AT_ONE_PRICE,
+    cleaning: inOutageOnly(DESCALED),
   },
   {
     tag: 'FH-142',

@@ -1,9 +1,10 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { BRINE, COLD_GLYCOL, CREAM, steamAt, WATER, WHEY, WHOLE_MILK } from './fluids';
-import { designPoint, q } from './quantities';
+import { designPoint, losingPerHour, q } from './quantities';
 import {
   ACID_AND_CAUSTIC,
   COLD_MADE,
+  ELECTRICITY,
   HEAT_RECOVERED,
   PLANT_SENSORS,
   PLATES_OPENED,
@@ -33,7 +34,7 @@ export const productUnits: Unit[] = [
     limits: [{ kind: 'cleanliness', below: 0.78 }],
     sensors: PRODUCT_SENSORS,
     energy: HEAT_RECOVERED,
-    cleaning: PLATES_OPENED,
+    cleaning: losingPerHour(PLATES_OPENED, 340),
   },
   {
     tag: 'RG-102',
@@ -54,7 +55,7 @@ export const productUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.00024, 'm2.K/W') }],
     sensors: PRODUCT_SENSORS,
     energy: HEAT_RECOVERED,
-    cleaning: PLATES_OPENED,
+    cleaning: losingPerHour(PLATES_OPENED, 180),
   },
   {
     tag: 'MC-111',
@@ -124,7 +125,8 @@ export const productUnits: Unit[] = [
     ],
     sensors: { ...PRODUCT_SENSORS, coldPressureDrop: { uncertainty: 0.01 } },
     energy: STEAM_SAVED,
-    cleaning: PLATES_OPENED,
+    pumping: { supply: ELECTRICITY, efficiency: 0.6, coldClean: q(70, 'kPa') },
+    cleaning: losingPerHour(PLATES_OPENED, 340),
   },
   {
     tag: 'EV-195',
@@ -145,7 +147,7 @@ export const productUnits: Unit[] = [
     limits: [{ kind: 'cleanliness', below: 0.7 }],
     sensors: PLANT_SENSORS,
     energy: STEAM_SAVED,
-    cleaning: ACID_AND_CAUSTIC,
+    cleaning: losingPerHour(ACID_AND_CAUSTIC, 120),
   },
   {
     tag: 'GC-181',

@@ -1,12 +1,14 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { AMBIENT_AIR, BRACKISH_SEA_WATER, DRY_COOLER_GLYCOL, LUBE_OIL, TURBINE_OIL, WATER } from './fluids';
-import { designPoint, q } from './quantities';
+import { designPoint, losingPerHour, q } from './quantities';
 import {
   AIR_SENSORS,
+  ELECTRICITY,
   FINS_WASHED,
   PLANT_SENSORS,
   PLATES_BRUSHED,
   PUMPED_COOLING,
+  SEA_PLATES_BRUSHED,
   TUBES_JETTED,
 } from './site-terms';
 
@@ -32,7 +34,7 @@ export const kaldholmCoolingUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0009, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
     energy: PUMPED_COOLING,
-    cleaning: TUBES_JETTED,
+    cleaning: losingPerHour(TUBES_JETTED, 0),
   },
   {
     tag: 'TL-222',
@@ -54,7 +56,7 @@ export const kaldholmCoolingUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0006, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
     energy: PUMPED_COOLING,
-    cleaning: PLATES_BRUSHED,
+    cleaning: losingPerHour(PLATES_BRUSHED, 0),
   },
   {
     tag: 'SW-223',
@@ -79,7 +81,8 @@ export const kaldholmCoolingUnits: Unit[] = [
     ],
     sensors: { ...PLANT_SENSORS, coldPressureDrop: { uncertainty: 0.01 } },
     energy: PUMPED_COOLING,
-    cleaning: PLATES_BRUSHED,
+    pumping: { supply: ELECTRICITY, efficiency: 0.72, coldClean: q(55, 'kPa') },
+    cleaning: SEA_PLATES_BRUSHED,
   },
   {
     tag: 'SW-224',
@@ -130,7 +133,7 @@ export const kaldholmCoolingUnits: Unit[] = [
     films: { hotShare: 0.78, wallShare: 0.03 },
     limits: [{ kind: 'fouling-resistance', value: q(0.001, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
-    energy: PUMPED_COOLING,
+    energy: { effect: 'cooling' },
     cleaning: TUBES_JETTED,
   },
   {

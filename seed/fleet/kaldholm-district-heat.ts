@@ -1,13 +1,14 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { BACK_PRESSURE_STEAM, JACKET_WATER, WATER } from './fluids';
-import { designPoint, q } from './quantities';
+import { designPoint, inOutageOnly, q } from './quantities';
 import {
   DESCALED_IN_PLACE,
   DISTRICT_HEAT,
+  ELECTRICITY,
   HEAT_METERS,
   HEAT_RECOVERED,
   PLATES_BRUSHED,
-  TUBES_JETTED,
+  STEAM_TUBES_JETTED,
 } from './site-terms';
 
 function harbourPlates(count: number): NonNullable<Unit['plates']> {
@@ -112,7 +113,13 @@ export const districtHeatUnits: Unit[] = [
     }),
     limits: [{ kind: 'fouling-resistance', value: q(0.00011, 'm2.K/W') }],
     sensors: HEAT_METERS,
-    energy: DISTRICT_HEAT,
+    energy: { ...DISTRICT_HEAT, heldOutlet: 'cold' },
+    pumping: {
+      supply: ELECTRICITY,
+      efficiency: 0.62,
+      hotHead: q(180, 'kPa'),
+      hotMaximumFlow: q(11, 'm3/h'),
+    },
     cleaning: DESCALED_IN_PLACE,
   },
   {
@@ -135,7 +142,7 @@ export const districtHeatUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0001, 'm2.K/W') }],
     sensors: HEAT_METERS,
     energy: DISTRICT_HEAT,
-    cleaning: TUBES_JETTED,
+    cleaning: inOutageOnly(STEAM_TUBES_JETTED),
   },
   {
     tag: 'DC-212',
@@ -157,7 +164,7 @@ export const districtHeatUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0001, 'm2.K/W') }],
     sensors: HEAT_METERS,
     energy: DISTRICT_HEAT,
-    cleaning: TUBES_JETTED,
+    cleaning: inOutageOnly(STEAM_TUBES_JETTED),
   },
   {
     tag: 'JW-241',

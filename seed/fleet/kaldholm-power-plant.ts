@@ -1,16 +1,16 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { CHARGE_AIR, FLUE_GAS, HEAVY_FUEL_OIL, PRESSURISED_WATER, steamAt, WATER } from './fluids';
-import { designPoint, q } from './quantities';
+import { designPoint, inOutageOnly, q } from './quantities';
 import {
   AIR_SENSORS,
+  COOLING_AT_ONE_PRICE,
   DESCALED_IN_PLACE,
   FINS_WASHED,
   HEAT_RECOVERED,
   PLANT_SENSORS,
-  PUMPED_COOLING,
   SOOT_REMOVED,
   STEAM_SAVED,
-  TUBES_JETTED,
+  STEAM_TUBES_JETTED,
 } from './site-terms';
 
 /** Kaldholm Heat and Power: engine, auxiliary boiler and fuel. */
@@ -34,7 +34,7 @@ export const powerPlantUnits: Unit[] = [
     films: { hotShare: 0.85, wallShare: 0.03, hotExponent: 0.65, coldExponent: 0.8 },
     limits: [{ kind: 'fouling-resistance', value: q(0.0035, 'm2.K/W') }],
     sensors: AIR_SENSORS,
-    energy: PUMPED_COOLING,
+    energy: COOLING_AT_ONE_PRICE,
     cleaning: FINS_WASHED,
   },
   {
@@ -56,7 +56,7 @@ export const powerPlantUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.007, 'm2.K/W') }],
     sensors: AIR_SENSORS,
     energy: HEAT_RECOVERED,
-    cleaning: SOOT_REMOVED,
+    cleaning: inOutageOnly(SOOT_REMOVED),
   },
   {
     tag: 'HO-251',
@@ -78,7 +78,7 @@ export const powerPlantUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0018, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
     energy: STEAM_SAVED,
-    cleaning: TUBES_JETTED,
+    cleaning: STEAM_TUBES_JETTED,
   },
   {
     tag: 'FP-271',

@@ -45,8 +45,16 @@ export function sensorsOf(
   };
 }
 
-/** Price of a kilowatt-hour of fuel, heat or electricity, and the carbon dioxide that comes with it. */
+/** Energy of a supply of the site, which has dated prices. */
 export function energyOf(
+  effect: 'heating' | 'cooling' | 'recovery',
+  figures: { supply: string; efficiency: number },
+): NonNullable<Unit['energy']> {
+  return { effect, ...figures };
+}
+
+/** Energy with its price and carbon dioxide per kilowatt-hour on the datasheet, without a date. */
+export function undatedEnergyOf(
   effect: 'heating' | 'cooling' | 'recovery',
   figures: { price: number; efficiency: number; carbon: number },
 ): NonNullable<Unit['energy']> {
@@ -58,10 +66,25 @@ export function energyOf(
   };
 }
 
-/** What a cleaning takes. */
+/** What a cleaning takes, and what whoever does it must know. */
 export function cleaningOf(
   method: string,
   figures: { cost: number; hours: number; crewHours: number },
+  notes: { isolation: string; compatibility: string },
 ): NonNullable<Unit['cleaning']> {
-  return { method, cost: figures.cost, duration: q(figures.hours, 'h'), crewHours: figures.crewHours };
+  const { cost, hours, crewHours } = figures;
+  return { method, cost, duration: q(hours, 'h'), crewHours, ...notes };
+}
+
+/** A cleaning for which the plant must stand still. */
+export function inOutageOnly(cleaning: NonNullable<Unit['cleaning']>): NonNullable<Unit['cleaning']> {
+  return { ...cleaning, inOutageOnly: true };
+}
+
+/** A cleaning that costs more than its own price for each hour outside an outage; 0 where another unit takes over. */
+export function losingPerHour(
+  cleaning: NonNullable<Unit['cleaning']>,
+  downtimePerHour: number,
+): NonNullable<Unit['cleaning']> {
+  return { ...cleaning, downtimePerHour };
 }

@@ -15,7 +15,7 @@ const DAILY_RISE = 9;
 const CORRELATION_MS = 12 * MS_PER_HOUR;
 /** A running unit never goes below this share of design flow: minimum-flow control. */
 const LEAST_FLOW_SHARE = 0.4;
-const MOST_FLOW_SHARE = 1.4;
+export const MOST_FLOW_SHARE = 1.4;
 /** 1 January 1970 was a Thursday: days to add so that Saturday is 5 and Sunday 6, Monday 0. */
 const WEEKDAY_OF_EPOCH = 3;
 

@@ -1,6 +1,7 @@
 import type { Random } from '@/lib/core/stats/random';
 import { type DatedModel, modelAt } from './dated-models';
-import { designState, solveOutlets } from './forward-model';
+import { designState } from './forward-model';
+import { solveWithValve } from './held-outlet';
 import type { Operation } from './operation';
 import { MS_PER_DAY, type TrueCycle } from './true-cycles';
 import { trueFouling } from './true-growth';
@@ -46,7 +47,7 @@ export function trueStates(input: StatesInput, random: Random): TrueStates {
     state.hotFlow = operation.hotFlow[i]!;
     state.coldFlow = operation.coldFlow[i]!;
     state.foulingResistance = states.foulingResistance[i]!;
-    if (operation.isRunning[i] === 1 && !solveOutlets(modelAt(input.models, time[i]!), state)) {
+    if (operation.isRunning[i] === 1 && !solveWithValve(modelAt(input.models, time[i]!), state)) {
       throw new RangeError(`no outlets at reading ${i}: the plan's inlets do not suit the unit`);
     }
     if (operation.isRunning[i] === 1) keep(states, i, state);

@@ -33,13 +33,14 @@ export const KALDHOLM_STORIES: Story[] = [
     dueInDays: 24,
     operation: run.TAP_WATER,
   },
+  // A valve holds its pool water: fouling shows in the flow of district heat, not in the outlet.
   {
     tag: 'DH-204',
     law: { kind: 'falling-rate', exponent: 0.7 },
     ageDays: 87,
     earlierDays: [175],
     dueInDays: 140,
-    operation: run.TAP_WATER,
+    operation: run.POOL_WATER,
   },
   {
     tag: 'DC-211',

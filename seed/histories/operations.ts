@@ -74,6 +74,13 @@ export const TAP_WATER: OperationPlan = {
   coldFlow: { share: 0.8, season: -0.05, day: 0.12, weekend: 0.04, noise: 0.05 },
 };
 
+/** The water of a swimming hall comes back much the same all year. */
+export const POOL_WATER: OperationPlan = {
+  ...TAP_WATER,
+  coldIn: { shift: 0, season: 0.8, day: 0.3, noise: 0.3 },
+  coldFlow: { share: 0.92, season: -0.02, day: 0.03, weekend: 0.03, noise: 0.03 },
+};
+
 /** District-heat condensers: back-pressure steam, return water by season. */
 export const HEAT_CONDENSER: OperationPlan = {
   ...TOWN_HEAT,

@@ -1,9 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { linearOptimumCycle, nearOptimumCycles, optimumCycle } from '@/lib/core/cost/optimum-cycle';
+import { nearOptimumCycles, optimumCycle } from '@/lib/core/cost/optimum-cycle';
 import { readPublished } from '../support/published-data';
 import { testChecks } from '../support/table-test';
 import { FORMS, growthChecks, withinHorizon } from './checks/growth';
-import { costOf, LOSSES, optimumCase, optimumCases, optimumCleaningChecks } from './checks/optimum-cleaning';
+import {
+  costOf,
+  LATEST_DAYS,
+  LOSSES,
+  optimumCase,
+  optimumCases,
+  optimumCleaningChecks,
+  TRIAL_DAYS,
+} from './checks/optimum-cleaning';
 
 /** Kern & Seaton 1959, Epstein 1983, Ma & Epstein 1981, Casado 1990. */
 const { cases } = readPublished<{ cases: { growth: { id: string; time_to_limit?: number | null }[] } }>(
@@ -36,13 +44,14 @@ describe('optimum cleaning interval', () => {
   it('where cleaning never pays, the mean cost stays above the loss and no cycle is near the optimum', () => {
     const one = optimumCase('asymptotic-loss-never-clean');
     const cost = costOf(one.id);
-    const optimum = optimumCycle(cost);
+    const optimum = optimumCycle(cost, TRIAL_DAYS);
     expect(optimum.meanCost).toBeGreaterThan(one.inputs.L!);
-    expect(nearOptimumCycles(cost, optimum, { share: 0.05 })).toBeNull();
+    expect(nearOptimumCycles(cost, optimum, { share: 0.05, latestDays: LATEST_DAYS })).toBeNull();
   });
 
   it('without growth of the loss, cleaning never pays', () => {
-    const fixed = { cleaningCost: 1, downtimeCost: 0, outageDays: 0 };
-    expect(linearOptimumCycle({ ...fixed, lossGrowth: 0 }).cycleDays).toBeNull();
+    const flat = { rateAt: () => 3, until: (days: number) => 3 * days };
+    const cost = { ...costOf('linear-loss-no-outage'), loss: flat };
+    expect(optimumCycle(cost, TRIAL_DAYS).cycleDays).toBeNull();
   });
 });

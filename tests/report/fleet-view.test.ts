@@ -175,6 +175,27 @@ describe('a row of the fleet', () => {
     ]);
   });
 
+  it('marks dated work on the row of its unit, in words too', () => {
+    const records = fleetOf([{ tag: 'S-1' }, { tag: 'S-2' }]);
+    const { id } = records.units[1]!.record;
+    records.planned = [
+      {
+        ...{ id: 5, planId: 1, unitId: id, tag: 'S-2', site: 'Quay', crewHours: 8, cost: 100, saves: 900 },
+        ...{ reason: 'pays', calendarId: 'x@cleanby', revision: 0, state: 'open', cleaningId: null },
+        ...{ changedAt: NOW, changedBy: null, note: null, method: 'jetting', outage: 'Winter stop' },
+        from: NOW + 30 * DAY_MS,
+        to: NOW + 31 * DAY_MS,
+      },
+    ];
+    const { rows } = fleetView(records, DEFAULT_FLEET_ADDRESS, 'si');
+    const planned = rows.map(({ cleanings }) => cleanings.filter(({ isPlanned }) => isPlanned));
+    const words = 'planned cleaning 25 Dec 2026 in Winter stop, jetting';
+    expect(planned[0]).toEqual([]);
+    expect(planned[1]).toMatchObject([{ words }]);
+    expect(planned[1]![0]!.at).toBeGreaterThan(fleetView(records, DEFAULT_FLEET_ADDRESS, 'si').now);
+    expect(rows[1]!.sentence).toContain(words);
+  });
+
   it('keeps at most 300 points of line, and its highest day', () => {
     const story: Story = { tag: 'L-1', recordDays: 540, cleaned: [60] };
     const records = fleetOf([story]);
@@ -240,8 +261,22 @@ describe('a row of the fleet', () => {
   it('shows outages of its own site only, cut to the axis', () => {
     const records = fleetOf(STORIES);
     records.outages = [
-      { id: 1, siteId: 1, name: 'December stop', from: NOW + 20 * DAY_MS, to: NOW + 34 * DAY_MS },
-      { id: 2, siteId: 1, name: 'Long ago', from: NOW - 900 * DAY_MS, to: NOW - 890 * DAY_MS },
+      {
+        id: 1,
+        siteId: 1,
+        name: 'December stop',
+        from: NOW + 20 * DAY_MS,
+        to: NOW + 34 * DAY_MS,
+        crewHours: null,
+      },
+      {
+        id: 2,
+        siteId: 1,
+        name: 'Long ago',
+        from: NOW - 900 * DAY_MS,
+        to: NOW - 890 * DAY_MS,
+        crewHours: null,
+      },
     ];
     const bands = fleetView(records, DEFAULT_FLEET_ADDRESS, 'si').outages;
     expect(bands.map((band) => [band.site, band.words])).toEqual([

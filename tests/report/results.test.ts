@@ -4,15 +4,22 @@ import type { Hindcast, UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { cyclesResult } from '@/lib/report/cycles-result';
 import { fleetHealth } from '@/lib/report/fleet-health';
 import { unitResult } from '@/lib/report/unit-result';
-import { CLEANED_AT, linearTrend, NOW, PLATE_UNIT, PORT } from '../support/unit-records';
+import { localDay } from '@/lib/time/local-clock';
+import { CLEANED_AT, linearTrend, NOW, PLATE_UNIT, PORT, unitRecords } from '../support/unit-records';
+
+const RECORDS = unitRecords();
 
 const resultOf = (changes: Partial<UnitTrend> = {}) =>
   unitResult({
     unit: PLATE_UNIT,
     site: PORT,
+    exchanger: RECORDS.record.exchanger,
+    daily: RECORDS.daily,
+    cleanings: [],
+    supplies: [],
     trend: { ...linearTrend(), ...changes },
     asOf: NOW,
-    economicDay: null,
+    today: localDay(NOW, PORT.timeZone),
   });
 
 /** Made on day 1000 of a level that was reached on day 1100. */

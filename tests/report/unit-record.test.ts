@@ -177,8 +177,21 @@ describe('what a cleaning did', () => {
       exchanger: toExchanger(PLATE_UNIT),
     },
   };
+  /** 100 MWh / 0.8 bought at 0.08 €/kWh, as the analysis worked it out. */
+  const returned = [
+    { cleanedAt: new Date(CLEANED_AT).toISOString(), money: 10_000, moneyUncertainty: 300, paidBackOn: null },
+  ];
   const rowOf = (result: CleaningResult[], records = priced) =>
-    cleaningTable({ ...records, trend: withTrend({ cleaningResults: result }) }, 'si').rows[0]!;
+    cleaningTable(
+      {
+        ...records,
+        trend: withTrend({ cleaningResults: result }),
+        result: {
+          returned: result.some(({ effect }) => effect !== null) ? returned : [],
+        } as unknown as UnitRecords['result'],
+      },
+      'si',
+    ).rows[0]!;
 
   test('is its fouling before and after, the share recovered, duty, energy and money since, and how long it lasted', () => {
     expect(rowOf([RESULT])).toMatchObject({
@@ -191,7 +204,6 @@ describe('what a cleaning did', () => {
       duty: { number: '85', unit: 'kW' },
       energy: { number: '100', unit: 'MWh' },
       days: '76 of 80 days counted',
-      // 100 MWh / 0.8 bought at 0.08 €/kWh.
       worth: '10,000 €',
       back: 'after 62 days',
     });
@@ -200,7 +212,7 @@ describe('what a cleaning did', () => {
   test('is a floor, and says how it was worked out', () => {
     const { working } = cleaningTable({ ...priced, trend: TREND }, 'si');
     expect(working).toContain('It is a floor');
-    expect(working).toContain('at 0.08 € per kW·h bought, 1.25 kW·h for each kW·h of heat');
+    expect(working).toContain('at 0.08 € per kWh bought, 1.25 kWh for each kWh of heat');
     expect(cleaningTable(RECORDS, 'si').working).toContain('No price of energy');
   });
 

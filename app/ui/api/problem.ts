@@ -20,16 +20,25 @@ export function problemOf(status: number, document: unknown): Problem {
 export type Answer<Document> = { document: Document; problem: null } | { document: null; problem: Problem };
 
 /** Sends JSON to the API and gives the document or the problem; an abort throws. */
-export async function postJson<Document>(
+export function postJson<Document>(
   path: string,
   body: unknown,
   signal?: AbortSignal,
 ): Promise<Answer<Document>> {
+  return sendJson<Document>(path, { method: 'POST', body: JSON.stringify(body), signal });
+}
+
+/** The same for what takes the place of what was there. */
+export function putJson<Document>(path: string, body: unknown): Promise<Answer<Document>> {
+  return sendJson<Document>(path, { method: 'PUT', body: JSON.stringify(body) });
+}
+
+async function sendJson<Document>(path: string, request: RequestInit): Promise<Answer<Document>> {
   let response: Response;
   try {
-    response = await fetch(path, { method: 'POST', body: JSON.stringify(body), signal });
+    response = await fetch(path, request);
   } catch (error) {
-    if (signal?.aborted) throw error;
+    if (request.signal?.aborted) throw error;
     return { document: null, problem: NOT_REACHED };
   }
   const raw: unknown = await response.json().catch(() => null);

@@ -9,6 +9,8 @@ const LOOKING_BACK = ['/cleanings', '/record', '/health'];
 const PLACES = [
   { href: '/', label: 'Fleet', isHere: (path: string) => path === '/' || path.startsWith('/units') },
   { href: '/review', label: 'Review', isHere: (path: string) => path.startsWith('/review') },
+  { href: '/plan', label: 'Plan', isHere: (path: string) => path.startsWith('/plan') },
+  { href: '/energy', label: 'Energy', isHere: (path: string) => path.startsWith('/energy') },
   { href: '/cleanings', label: 'Looking back', isHere: (path: string) => LOOKING_BACK.includes(path) },
   { href: '/import', label: 'Import', isHere: (path: string) => path.startsWith('/import') },
   { href: '/new-unit', label: 'Add a unit', isHere: (path: string) => path.startsWith('/new-unit') },

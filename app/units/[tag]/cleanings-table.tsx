@@ -1,3 +1,5 @@
+import { AddFiles } from '@/app/plan/work/add-files';
+import { FileList } from '@/app/plan/work/file-list';
 import { Table } from '@/app/ui/table/table';
 import { Value } from '@/app/ui/value/value';
 import type { Figure } from '@/lib/report/format/figure';
@@ -46,6 +48,7 @@ function cellsOf(row: CleaningRow, form: CleaningForm) {
       <>
         {row.cleaned}
         <span className={styles.small}>{row.how}</span>
+        <FileList files={row.files} />
       </>
     ),
     before: bare(row.before),
@@ -62,6 +65,7 @@ function cellsOf(row: CleaningRow, form: CleaningForm) {
     back: row.back,
     actions: (
       <span className={`${styles.actions} screen-only`}>
+        <AddFiles cleaning={row.entries.id} what={`cleaning of ${row.cleaned}`} />
         <CorrectCleaningForm form={form} entries={row.entries} what={`cleaning of ${row.cleaned}`} />
         <WithdrawForm
           tag={form.tag}

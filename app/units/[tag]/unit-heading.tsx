@@ -84,6 +84,15 @@ function MainNumber({ main, workedHref }: { main: MainFigure; workedHref: string
             How?
           </Link>
         )}
+        {main.moreHref === undefined ? null : (
+          <Link
+            className={`${styles.how} screen-only`}
+            href={main.moreHref}
+            aria-label={`${main.label}: what fouling costs`}
+          >
+            What it costs
+          </Link>
+        )}
       </dd>
     </div>
   );

@@ -38,6 +38,9 @@ export type PlanUnit = {
   lateness: Float64Array;
   /** Options that must be part of its schedule, ascending. */
   locked: number[];
+  /** Day before which a first cleaning must start, and days from the end of one within which the next must; null: no limit. */
+  deadline: number | null;
+  life: number | null;
   /** Its limit had been reached before the plan began: it cannot be in time, only as early as possible. */
   isOverdue: boolean;
 };
@@ -50,6 +53,8 @@ export type PlanProblem = {
   units: PlanUnit[];
   /** Pairs of indexes into `units`. */
   notTogether: [number, number][];
+  /** Units with a locked cleaning for which there is no place where it is. */
+  unplaced: number[];
 };
 
 /** Options chosen for each unit, ascending, in the order of the problem's units. */

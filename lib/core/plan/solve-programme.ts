@@ -1,4 +1,4 @@
-/** A linear or mixed-integer programme as a matrix: minimise cost·x with lower ≤ A·x ≤ upper, x ≥ 0. */
+/** A linear or mixed-integer programme as a matrix: minimise cost·x with lower ≤ A·x ≤ upper, 0 ≤ x ≤ upper. */
 export type Programme = {
   /** Cost, upper bound and entries (row, coefficient) of each column. */
   columns: { cost: number; upper: number; isInteger: boolean; entries: { row: number; value: number }[] }[];
@@ -11,15 +11,20 @@ export type ProgrammeOptions = {
   timeLimit: number;
   /** Relative gap at which an integer programme may stop [-]. */
   gap: number;
+  /** Values of a solution known already, which an integer programme starts from; null: none. */
+  start: Float64Array | null;
 };
 
-/** `duals` of the rows only for a programme without integers: change of the cost per unit of the row's bound. */
+/**
+ * `values` are null where none were found in time; `duals` of the rows (change of the cost per unit of the row's bound) only
+ * for a programme without integers that was solved.
+ */
 export type ProgrammeSolution = {
   status: 'optimal' | 'within-gap' | 'time-limit' | 'infeasible';
   cost: number;
   /** Lower bound of the cost. */
   bound: number;
-  values: Float64Array;
+  values: Float64Array | null;
   duals: Float64Array | null;
 };
 

@@ -1,6 +1,6 @@
 import type { CleaningEffect, NoResultReason } from '@/lib/core/cycles/cleaning-result';
 import { allowanceOf } from '@/lib/report/fleet-row';
-import { moneyFor } from '@/lib/report/price-of-heat';
+import { returnedBy } from '@/lib/report/prices/returned-by';
 import type { AnalysedUnit, CleaningRecord, FleetRecords } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';
 import type { CleaningsPeriod } from './cleanings-period';
@@ -22,7 +22,7 @@ export type DoneCleaning = {
   effect: CleaningEffect | null;
   /** Why there is no effect; 'outside-record' where no readings lie on both sides of it. */
   reason: NoResultReason | 'outside-record' | null;
-  /** Money at the datasheet's price; null without a result, or without a price. */
+  /** Money at the prices of its days; null without a result, or without a price. */
   worth: number | null;
   hasPrice: boolean;
   /** Money; of the datasheet where nobody wrote down what this one cost; null where neither says. */
@@ -60,8 +60,8 @@ function doneCleaning(done: AnalysedUnit, cleaning: CleaningRecord): DoneCleanin
     allowance: allowanceOf(done),
     effect,
     reason: effect !== null ? null : (result?.reason ?? 'outside-record'),
-    worth: moneyFor(effect?.energySoFar ?? null, unit),
-    hasPrice: unit.energy?.price !== undefined,
+    worth: returnedBy(done, at),
+    hasPrice: done.result?.cost != null,
     cost: cost ?? usual,
     isUsualCost: cost === null && usual !== null,
   };

@@ -26,7 +26,7 @@ export type ChartColumn = {
 export type ChartLevel = { value: number; label: string; role: 'limit' | 'tolerance' | 'clean' };
 
 /** Something that happened at an instant: a cleaning, a probable one, a change of the unit. */
-export type ChartMark = { at: number; label: string; symbol: '▲' | '△' | '◇' };
+export type ChartMark = { at: number; label: string; symbol: '▲' | '△' | '▽' | '◇' };
 
 /** A stretch of time with a name: an outage. */
 export type ChartSpan = { from: number; to: number; label: string };

@@ -1,7 +1,10 @@
 import type { Fault } from '@/lib/contract/app-error';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
+import { checksDocument } from './checks-draft';
+import { cleaningDocument } from './cleaning-draft';
 import { cleanTestDocument, validFromDocument } from './dated-document';
 import { DraftReader, orNothing } from './draft-reader';
+import { energyDocument, pumpingDocument } from './energy-draft';
 import { asksTubeSide } from './following-choices';
 import { streamDocument } from './stream-document';
 import type { LimitDraft, UnitDraft } from './unit-draft';
@@ -39,9 +42,10 @@ export function draftDocument(draft: UnitDraft): DraftDocument {
     sensors: orNothing(
       Object.fromEntries(SENSORS.map((sensor) => [sensor, sensorDocument(read, draft, sensor)])),
     ),
-    checks: draft.checks ?? undefined,
-    energy: energy(read, draft),
-    cleaning: cleaning(read, draft),
+    checks: checksDocument(read, draft.checks),
+    energy: energyDocument(read, draft.energy),
+    pumping: pumpingDocument(read, draft.pumping),
+    cleaning: cleaningDocument(read, draft.cleaning),
   };
   if (draft.limits.length === 0)
     read.fault('unit.limits', 'state at least one limit: it is what the clean-by day is judged by');
@@ -136,30 +140,4 @@ function sensorDocument(read: DraftReader, { sensors }: UnitDraft, sensor: Senso
   if (!sensor.endsWith('Flow')) return orNothing({ uncertainty, systematicShare });
   const nominal = read.positive(`unit.sensors.${sensor}.nominal`, typed.nominal);
   return orNothing({ uncertainty, systematicShare, at: chosen(typed.at), nominal });
-}
-
-function energy(read: DraftReader, { energy: typed }: UnitDraft) {
-  const amount = read.number('unit.energy.price.amount', typed.price.amount);
-  const kg = read.number('unit.energy.carbon.kg', typed.carbon.kg);
-  const efficiency = read.number('unit.energy.efficiency', typed.efficiency);
-  const isEmpty = amount === undefined && kg === undefined && efficiency === undefined;
-  if (typed.effect === '') {
-    if (!isEmpty) read.fault('unit.energy.effect', 'say what the unit does, so that a loss can be priced');
-    return undefined;
-  }
-  return {
-    effect: typed.effect,
-    price: amount === undefined ? undefined : { amount, per: typed.price.per },
-    efficiency,
-    carbon: kg === undefined ? undefined : { kg, per: typed.carbon.per },
-  };
-}
-
-function cleaning(read: DraftReader, { cleaning: typed }: UnitDraft) {
-  return orNothing({
-    cost: read.number('unit.cleaning.cost', typed.cost),
-    duration: read.positive('unit.cleaning.duration', typed.duration),
-    crewHours: read.number('unit.cleaning.crewHours', typed.crewHours),
-    method: read.text('unit.cleaning.method', typed.method),
-  });
 }

@@ -4,6 +4,10 @@ import { SI_UNIT, toSi } from '@/lib/contract/ucum';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { localDateTime } from '@/lib/time/local-instant';
+import { checksDraft } from './checks-draft';
+import { cleaningDraft } from './cleaning-draft';
+import { energyDraft, pumpingDraft } from './energy-draft';
+import { blankIn, numberText, percentText, quantityText } from './quantity-draft';
 import {
   CLEAN_TEST_SENSORS,
   type CleanTestDraft,
@@ -14,7 +18,6 @@ import {
   type PolynomialDraft,
   PROPERTY_KINDS,
   type PropertiesDraft,
-  type QuantityDraft,
   type SensorDraft,
   type StreamDraft,
   TABLE_KINDS,
@@ -26,7 +29,8 @@ import {
 export function draftFromUnit(unit: Unit, site: Site, system: UnitSystem): UnitDraft {
   const { name, timeZone, currency } = site;
   const blank = emptyDraft(system, { name, timeZone, currency });
-  const { arrangement, films = {}, energy, cleaning = {} } = unit;
+  const { arrangement, films = {} } = unit;
+  const ownUnits = blankIn(system);
   return {
     ...blank,
     tag: unit.tag,
@@ -34,77 +38,53 @@ export function draftFromUnit(unit: Unit, site: Site, system: UnitSystem): UnitD
     construction: unit.construction ?? '',
     arrangement: {
       kind: arrangement.kind,
-      shellPasses: text(arrangement.shellPasses),
-      tubePasses: text(arrangement.tubePasses),
+      shellPasses: numberText(arrangement.shellPasses),
+      tubePasses: numberText(arrangement.tubePasses),
       mixed: arrangement.mixed ?? 'none',
-      hotPasses: text(arrangement.hotPasses),
-      coldPasses: text(arrangement.coldPasses),
+      hotPasses: numberText(arrangement.hotPasses),
+      coldPasses: numberText(arrangement.coldPasses),
     },
     tubeSide: unit.tubeSide ?? '',
     nozzles: unit.nozzles ?? blank.nozzles,
     areaBy: unit.plates === undefined ? 'area' : 'plates',
-    area: quantity(unit.area, blank.area),
+    area: quantityText(unit.area, blank.area),
     plates: {
-      count: text(unit.plates?.count),
-      areaEach: quantity(unit.plates?.areaEach, blank.plates.areaEach),
-      channelGap: quantity(unit.plates?.channelGap, blank.plates.channelGap),
-      channelWidth: quantity(unit.plates?.channelWidth, blank.plates.channelWidth),
+      count: numberText(unit.plates?.count),
+      areaEach: quantityText(unit.plates?.areaEach, blank.plates.areaEach),
+      channelGap: quantityText(unit.plates?.channelGap, blank.plates.channelGap),
+      channelWidth: quantityText(unit.plates?.channelWidth, blank.plates.channelWidth),
     },
     hot: streamDraft(unit.hot, blank.hot),
     cold: streamDraft(unit.cold, blank.cold),
     design: designDraft(unit, blank.design),
     films: {
-      hotShare: percent(films.hotShare),
-      wallShare: percent(films.wallShare),
-      hotExponent: text(films.hotExponent),
-      coldExponent: text(films.coldExponent),
+      hotShare: percentText(films.hotShare),
+      wallShare: percentText(films.wallShare),
+      hotExponent: numberText(films.hotExponent),
+      coldExponent: numberText(films.coldExponent),
     },
     pressureDrop: {
-      hotExponent: text(unit.pressureDrop?.hotExponent),
-      coldExponent: text(unit.pressureDrop?.coldExponent),
+      hotExponent: numberText(unit.pressureDrop?.hotExponent),
+      coldExponent: numberText(unit.pressureDrop?.coldExponent),
     },
     clean: unit.clean ?? 'datasheet',
     limits: unit.limits.map((limit) => limitDraft(limit, system)),
     sensors: Object.fromEntries(
       SENSORS.map((sensor) => [sensor, sensorDraft(unit, sensor, blank.sensors[sensor])]),
     ) as UnitDraft['sensors'],
-    energy: {
-      effect: energy?.effect ?? '',
-      price: { amount: text(energy?.price?.amount), per: energy?.price?.per ?? 'kW.h' },
-      efficiency: text(energy?.efficiency),
-      carbon: { kg: text(energy?.carbon?.kg), per: energy?.carbon?.per ?? 'kW.h' },
-    },
-    cleaning: {
-      cost: text(cleaning.cost),
-      duration: quantity(cleaning.duration, blank.cleaning.duration),
-      crewHours: text(cleaning.crewHours),
-      method: cleaning.method ?? '',
-    },
+    checks: checksDraft(unit.checks ?? {}, ownUnits),
+    energy: energyDraft(unit.energy),
+    pumping: pumpingDraft(unit.pumping ?? {}, ownUnits),
+    cleaning: cleaningDraft(unit.cleaning ?? {}, ownUnits),
     cleanTest: cleanTestDraft(unit, timeZone, blank.cleanTest),
     validity: { ...blank.validity, kept: unit.validFrom ?? '' },
-    checks: unit.checks ?? null,
   };
-}
-
-function text(value: number | undefined): string {
-  return value === undefined ? '' : String(value);
-}
-
-/** Digits that survive the way to percent and back. */
-const PERCENT_DIGITS = 12;
-
-function percent(share: number | undefined): string {
-  return share === undefined ? '' : String(Number((share * 100).toPrecision(PERCENT_DIGITS)));
-}
-
-function quantity(given: Quantity | undefined, blank: QuantityDraft): QuantityDraft {
-  return given === undefined ? blank : { value: String(given.value), unit: given.unit };
 }
 
 function designDraft(unit: Unit, blank: UnitDraft['design']): UnitDraft['design'] {
   const names = Object.keys(blank) as (keyof UnitDraft['design'])[];
   return Object.fromEntries(
-    names.map((name) => [name, quantity(unit.design[name], blank[name])]),
+    names.map((name) => [name, quantityText(unit.design[name], blank[name])]),
   ) as UnitDraft['design'];
 }
 
@@ -112,10 +92,10 @@ function streamDraft(stream: Unit['hot'], blank: StreamDraft): StreamDraft {
   return {
     fluid: stream.fluid,
     name: stream.name ?? '',
-    concentration: percent(stream.concentration),
-    pressure: quantity(stream.pressure, blank.pressure),
-    density: quantity(stream.density, blank.density),
-    characterisationFactor: text(stream.characterisationFactor),
+    concentration: percentText(stream.concentration),
+    pressure: quantityText(stream.pressure, blank.pressure),
+    density: quantityText(stream.density, blank.density),
+    characterisationFactor: numberText(stream.characterisationFactor),
     viscosities: viscositiesDraft(stream.viscosities, blank.viscosities),
     properties: propertiesDraft(stream.properties, blank.properties),
   };
@@ -126,8 +106,8 @@ function viscositiesDraft(
   blank: StreamDraft['viscosities'],
 ): StreamDraft['viscosities'] {
   const one = (i: 0 | 1): ViscosityDraft => ({
-    temperature: quantity(given?.[i].temperature, blank[i].temperature),
-    value: quantity(given?.[i].value, blank[i].value),
+    temperature: quantityText(given?.[i].temperature, blank[i].temperature),
+    value: quantityText(given?.[i].value, blank[i].value),
   });
   return [one(0), one(1)];
 }
@@ -138,8 +118,8 @@ function propertiesDraft(given: Properties | undefined, blank: PropertiesDraft):
   if (given === undefined) return blank;
   return {
     ...statedDraft(given, blank),
-    latentHeat: quantity(given.latentHeat, blank.latentHeat),
-    saturationTemperature: quantity(given.saturationTemperature, blank.saturationTemperature),
+    latentHeat: quantityText(given.latentHeat, blank.latentHeat),
+    saturationTemperature: quantityText(given.saturationTemperature, blank.saturationTemperature),
   };
 }
 
@@ -148,7 +128,7 @@ function statedDraft(given: Properties, blank: PropertiesDraft): PropertiesDraft
     return { ...blank, by: 'polynomial', polynomial: polynomialDraft(given.polynomial, blank.polynomial) };
   }
   if ('table' in given) return tableDraft(given.table, blank);
-  const constants = PROPERTY_KINDS.map((kind) => [kind, quantity(given[kind], blank[kind])]);
+  const constants = PROPERTY_KINDS.map((kind) => [kind, quantityText(given[kind], blank[kind])]);
   return { ...blank, ...Object.fromEntries(constants), by: 'constants' };
 }
 
@@ -164,8 +144,8 @@ function polynomialDraft(given: Polynomials, blank: PolynomialDraft): Polynomial
   });
   return {
     ...blank,
-    from: quantity(given.from, blank.from),
-    to: quantity(given.to, blank.to),
+    from: quantityText(given.from, blank.from),
+    to: quantityText(given.to, blank.to),
     ...Object.fromEntries(properties),
   };
 }
@@ -195,15 +175,15 @@ function limitDraft(limit: Unit['limits'][number], system: UnitSystem): LimitDra
   const blank = emptyLimit(limit.kind, system);
   switch (limit.kind) {
     case 'fouling-resistance':
-      return { ...blank, ...quantity(limit.value, blank) };
+      return { ...blank, ...quantityText(limit.value, blank) };
     case 'cleanliness':
-      return { ...blank, value: percent(limit.below) };
+      return { ...blank, value: percentText(limit.below) };
     case 'pressure-drop':
-      return { ...blank, ...quantity(limit.above, blank), stream: limit.stream };
+      return { ...blank, ...quantityText(limit.above, blank), stream: limit.stream };
     case 'outlet-temperature':
       return {
         ...blank,
-        ...quantity(limit.above ?? limit.below, blank),
+        ...quantityText(limit.above ?? limit.below, blank),
         stream: limit.stream,
         direction: limit.above === undefined ? 'below' : 'above',
       };
@@ -215,16 +195,16 @@ function sensorDraft(unit: Unit, sensor: Sensor, blank: SensorDraft): SensorDraf
   if (stated === undefined) return blank;
   const { uncertainty, systematicShare } = stated;
   const at: SensorDraft['at'] = 'at' in stated ? (stated.at ?? '') : '';
-  const nominal = quantity('nominal' in stated ? stated.nominal : undefined, blank.nominal);
-  const rest = { systematicShare: percent(systematicShare), at, nominal };
+  const nominal = quantityText('nominal' in stated ? stated.nominal : undefined, blank.nominal);
+  const rest = { systematicShare: percentText(systematicShare), at, nominal };
   if (uncertainty === undefined) return { ...blank, ...rest };
-  if (typeof uncertainty === 'number') return { value: percent(uncertainty), unit: '%', ...rest };
-  return { ...quantity(uncertainty, blank), ...rest };
+  if (typeof uncertainty === 'number') return { value: percentText(uncertainty), unit: '%', ...rest };
+  return { ...quantityText(uncertainty, blank), ...rest };
 }
 
 function cleanTestDraft({ cleanTest }: Unit, timeZone: string, blank: CleanTestDraft): CleanTestDraft {
   if (cleanTest === undefined) return blank;
-  const values = CLEAN_TEST_SENSORS.map((sensor) => [sensor, quantity(cleanTest[sensor], blank[sensor])]);
+  const values = CLEAN_TEST_SENSORS.map((sensor) => [sensor, quantityText(cleanTest[sensor], blank[sensor])]);
   const { at = '' } = cleanTest;
   return {
     ...(Object.fromEntries(values) as CleanTestDraft),

@@ -1,5 +1,5 @@
 import type { Fault } from '@/lib/contract/app-error';
-import type { QuantityDraft } from './unit-draft';
+import type { QuantityDraft } from './quantity-draft';
 
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 /** `1,000` may be one or one thousand: nobody but the writer knows. */

@@ -1,4 +1,5 @@
 import { SENSOR_WORDS } from '@/lib/report/format/words';
+import { CHECK_FIELDS } from './check-fields';
 
 const WORDS: Record<string, string> = {
   'site.name': 'Site',
@@ -41,11 +42,29 @@ const WORDS: Record<string, string> = {
   'unit.energy.price.amount': 'Price of energy',
   'unit.energy.efficiency': 'Efficiency or COP',
   'unit.energy.carbon.kg': 'Carbon dioxide of energy',
+  'unit.energy.supply': 'Supply that makes up for lost heat',
+  'unit.energy.heldOutlet': 'Outlet held by a valve',
+  'unit.pumping': 'Pumping',
+  'unit.pumping.supply': 'Supply of the pumps',
+  'unit.pumping.price.amount': 'Price of pumping energy',
+  'unit.pumping.efficiency': 'Efficiency of the pumps',
+  'unit.pumping.carbon.kg': 'Carbon dioxide of pumping energy',
+  'unit.pumping.hotClean': 'Clean pressure drop, hot side',
+  'unit.pumping.coldClean': 'Clean pressure drop, cold side',
+  'unit.pumping.hotHead': 'Pressure of the hot pump',
+  'unit.pumping.coldHead': 'Pressure of the cold pump',
+  'unit.pumping.hotMaximumFlow': 'Largest hot flow',
+  'unit.pumping.coldMaximumFlow': 'Largest cold flow',
   'unit.cleaning': 'Cleaning',
   'unit.cleaning.cost': 'Cost of a cleaning',
   'unit.cleaning.duration': 'Duration of a cleaning',
   'unit.cleaning.crewHours': 'Crew hours',
   'unit.cleaning.method': 'Method of cleaning',
+  'unit.cleaning.inOutageOnly': 'When it can be cleaned',
+  'unit.cleaning.downtimePerHour': 'Loss for each hour out of service',
+  'unit.cleaning.isolation': 'Isolation',
+  'unit.cleaning.compatibility': 'What materials and gaskets stand',
+  'unit.checks': 'Which readings count',
   unit: 'Unit',
   version: 'Version',
   body: 'Document',
@@ -84,6 +103,8 @@ export function fieldInWords(field: string): string {
   const sensor = /^unit\.(design|sensors)\.(\w+)/.exec(field);
   const words = sensor === null ? undefined : (SENSOR_WORDS as Record<string, string>)[sensor[2]!];
   if (words !== undefined) return `${sentence(words)}, ${sensor![1] === 'design' ? 'design' : 'uncertainty'}`;
+  const check = CHECK_FIELDS.find(({ name }) => field.startsWith(`unit.checks.${name}`));
+  if (check !== undefined) return `Which readings count: ${check.label}`;
   return longestKnown(field) ?? field;
 }
 

@@ -1,5 +1,6 @@
 import { FLOW_SENSORS, SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import { PRESSURE_DROP_EXPONENT } from '@/lib/core/series/pressure-drop';
+import { CHECK_FIELDS } from './check-fields';
 import type { FormKind } from './unit-choices';
 import { sensorUnitKind, type UnitDraft } from './unit-draft';
 
@@ -26,25 +27,53 @@ const REFERENCE_SAID: Record<UnitDraft['clean'], string> = {
   learned: '; reference learned after a cleaning',
 };
 
+type PartName = 'films' | 'pressureDrop' | 'sensors' | 'checks' | 'energy' | 'pumping' | 'cleaning';
+
+const isStated = (text: string) => text.trim() !== '';
+
 /** What stands in the parts that are closed at first, in few words. */
-export function saidOf(
-  draft: UnitDraft,
-): Record<'films' | 'pressureDrop' | 'sensors' | 'energy' | 'cleaning', string> {
-  const { films, sensors, energy, cleaning } = draft;
-  const stated = Object.values(films).filter((value) => value.trim() !== '').length;
-  const known = Object.values(sensors).filter(({ value }) => value.trim() !== '').length;
-  const assumed = FLOW_SENSORS.filter((sensor) => sensors[sensor].nominal.value.trim() !== '').length;
+export function saidOf(draft: UnitDraft): Record<PartName, string> {
+  const { films, sensors, pressureDrop, cleaning } = draft;
+  const stated = Object.values(films).filter(isStated).length;
+  const known = Object.values(sensors).filter(({ value }) => isStated(value)).length;
+  const assumed = FLOW_SENSORS.filter((sensor) => isStated(sensors[sensor].nominal.value)).length;
   const constant = assumed === 0 ? '' : '; a constant flow assumed where there is no meter';
-  const isPriced = energy.price.amount.trim() !== '';
-  const isCosted = cleaning.cost.trim() !== '';
   const reference = REFERENCE_SAID[draft.clean];
   return {
     films: `${stated === 0 ? 'assumed by construction' : `${stated} of 4 stated`}${reference}`,
-    pressureDrop: Object.values(draft.pressureDrop).some((value) => value.trim() !== '')
+    pressureDrop: Object.values(pressureDrop).some(isStated)
       ? 'exponent stated'
       : `grows with the flow to the power ${PRESSURE_DROP_EXPONENT}`,
     sensors: `${known === 0 ? 'usual uncertainties assumed' : `${known} of ${SENSORS.length} stated`}${constant}`,
-    energy: energy.effect === '' ? 'not stated: losses are not priced' : isPriced ? 'priced' : 'no price',
-    cleaning: isCosted ? 'cost stated' : 'not stated: no economic day',
+    checks: checksSaid(draft),
+    energy: energySaid(draft),
+    pumping: pumpingSaid(draft),
+    cleaning: `${isStated(cleaning.cost) ? 'cost stated' : 'not stated: no economic day'}${
+      cleaning.when === 'outage' ? '; in outages only' : ''
+    }`,
   };
+}
+
+function checksSaid({ checks }: UnitDraft): string {
+  const changed = CHECK_FIELDS.filter((field) =>
+    isStated(field.by === 'temperature' ? checks[field.name].value : checks[field.name]),
+  ).length;
+  return changed === 0
+    ? 'usual thresholds for hourly readings'
+    : `${changed} of ${CHECK_FIELDS.length} thresholds stated`;
+}
+
+function energySaid({ energy }: UnitDraft): string {
+  if (energy.effect === '') return 'not stated: losses are not priced';
+  const price = isStated(energy.supply)
+    ? `supply: ${energy.supply.trim()}`
+    : isStated(energy.price.amount)
+      ? 'priced'
+      : 'no price';
+  return energy.heldOutlet === '' ? price : `${price}; a valve holds the ${energy.heldOutlet} outlet`;
+}
+
+function pumpingSaid({ pumping }: UnitDraft): string {
+  if (isStated(pumping.supply)) return `supply: ${pumping.supply.trim()}`;
+  return isStated(pumping.price.amount) ? 'priced' : 'not stated: extra pumping is not priced';
 }

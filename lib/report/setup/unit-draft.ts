@@ -2,10 +2,11 @@ import type { Site, Unit } from '@/lib/contract/fleet-file';
 import { PROPERTY_COLUMNS, type PropertyColumn } from '@/lib/contract/property-rows';
 import { FLOW_SENSORS, SENSORS, type Sensor, TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { type ChecksDraft, emptyChecks } from './checks-draft';
+import { type CleaningDraft, cleaningDraft } from './cleaning-draft';
+import { type EnergyDraft, energyDraft, type PumpingDraft, pumpingDraft } from './energy-draft';
+import { type Blank, blankIn, type QuantityDraft } from './quantity-draft';
 import { type FormKind, firstUnit } from './unit-choices';
-
-/** A unit as a form holds it: every number as typed, every unit of measure as chosen, '' for not stated. */
-export type QuantityDraft = { value: string; unit: string };
 
 export type FluidName = Unit['hot']['fluid'];
 export type ArrangementKind = Unit['arrangement']['kind'];
@@ -64,6 +65,7 @@ export type SensorDraft = {
   nominal: QuantityDraft;
 };
 
+/** A unit as a form holds it: every number as typed, every unit of measure as chosen, '' for not stated. */
 export type UnitDraft = {
   site: Site & { isNew: boolean };
   tag: string;
@@ -100,13 +102,10 @@ export type UnitDraft = {
   clean: NonNullable<Unit['clean']>;
   limits: LimitDraft[];
   sensors: Record<Sensor, SensorDraft>;
-  energy: {
-    effect: '' | NonNullable<Unit['energy']>['effect'];
-    price: { amount: string; per: string };
-    efficiency: string;
-    carbon: { kg: string; per: string };
-  };
-  cleaning: { cost: string; duration: QuantityDraft; crewHours: string; method: string };
+  checks: ChecksDraft;
+  energy: EnergyDraft;
+  pumping: PumpingDraft;
+  cleaning: CleaningDraft;
   /** One test of the clean unit, asked for where the clean reference comes from it. */
   cleanTest: CleanTestDraft;
   /** Whether the form corrects what holds already, or says how the equipment stands since a later time. */
@@ -117,8 +116,6 @@ export type UnitDraft = {
     /** Local time of the site, `2026-05-04T08:00`. */
     at: string;
   };
-  /** Screening thresholds: not edited here, kept as they are. */
-  checks: Unit['checks'] | null;
 };
 
 /** Values of the clean test, its local time, and that time as the datasheet states it, kept while it is not changed. */
@@ -129,7 +126,7 @@ export type CleanTestDraft = Record<(typeof CLEAN_TEST_SENSORS)[number], Quantit
 
 export const CLEAN_TEST_SENSORS = [...TEMPERATURE_SENSORS, ...FLOW_SENSORS] as const;
 
-function emptyCleanTest(blank: (kind: FormKind) => QuantityDraft): CleanTestDraft {
+function emptyCleanTest(blank: Blank): CleanTestDraft {
   const values = CLEAN_TEST_SENSORS.map((sensor) => [
     sensor,
     blank(sensor.endsWith('Flow') ? 'flow' : 'temperature'),
@@ -139,7 +136,7 @@ function emptyCleanTest(blank: (kind: FormKind) => QuantityDraft): CleanTestDraf
 
 /** An empty form in the reader's units; at the only site, where there is one. */
 export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
-  const blank = (kind: FormKind): QuantityDraft => ({ value: '', unit: firstUnit(kind, system) });
+  const blank = blankIn(system);
   return {
     site:
       site === null
@@ -182,20 +179,16 @@ export function emptyDraft(system: UnitSystem, site: Site | null): UnitDraft {
     clean: 'datasheet',
     limits: [emptyLimit('fouling-resistance', system)],
     sensors: emptySensors(system),
-    energy: {
-      effect: '',
-      price: { amount: '', per: 'kW.h' },
-      efficiency: '',
-      carbon: { kg: '', per: 'kW.h' },
-    },
-    cleaning: { cost: '', duration: blank('duration'), crewHours: '', method: '' },
+    checks: emptyChecks(blank),
+    energy: energyDraft(undefined),
+    pumping: pumpingDraft({}, blank),
+    cleaning: cleaningDraft({}, blank),
     cleanTest: emptyCleanTest(blank),
     validity: { kind: 'correction', kept: '', at: '' },
-    checks: null,
   };
 }
 
-function emptyStream(blank: (kind: FormKind) => QuantityDraft): StreamDraft {
+function emptyStream(blank: Blank): StreamDraft {
   return {
     fluid: 'water',
     name: '',
@@ -228,7 +221,7 @@ function emptyStream(blank: (kind: FormKind) => QuantityDraft): StreamDraft {
   };
 }
 
-function emptyViscosity(blank: (kind: FormKind) => QuantityDraft): ViscosityDraft {
+function emptyViscosity(blank: Blank): ViscosityDraft {
   return { temperature: blank('temperature'), value: blank('oilViscosity') };
 }
 

@@ -7,7 +7,7 @@ import {
 } from '@/lib/core/series/reading-columns';
 import { displayUnit } from '@/lib/report/format/display-unit';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
-import type { QuantityDraft } from '@/lib/report/setup/unit-draft';
+import type { QuantityDraft } from '@/lib/report/setup/quantity-draft';
 import type { SpotCheckEntries } from './spot-check-entries';
 
 /** Digits of a logged value in a form field: no plant instrument has more. */

@@ -3,7 +3,7 @@ import { conversionToSi } from '@/lib/contract/ucum';
 import { FLOW_SENSORS, PRESSURE_DROP_SENSORS, SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import { displayUnit } from '@/lib/report/format/display-unit';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
-import type { QuantityDraft } from '@/lib/report/setup/unit-draft';
+import type { QuantityDraft } from '@/lib/report/setup/quantity-draft';
 import { type SearchParams, unitPath } from '@/lib/report/unit/unit-address';
 
 /** What a person typed on the spot-check page, as typed: it stands in the address, so that a link shows the same. */

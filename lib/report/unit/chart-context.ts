@@ -6,7 +6,7 @@ import type { ChartLane, ChartMark, ChartSpan, ChartView } from '@/lib/report/fo
 import { type TimeAxis, timeAxis } from '@/lib/report/format/time-axis';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import type { UnitRecords } from '@/lib/report/records';
-import { basisMarks, cleaningMarks, outageSpans, probableMarks } from './chart-parts';
+import { basisMarks, cleaningMarks, outageSpans, plannedMarks, probableMarks } from './chart-parts';
 import { judgedSpans } from './judged-spans';
 import { type Tally, tallyReadings } from './left-out-lane';
 import type { Period } from './unit-period';
@@ -63,6 +63,7 @@ export function chartContext(records: UnitRecords, period: Period, system: UnitS
     interval: interval > 0 ? interval : DEFAULT_INTERVAL,
     marks: [
       ...cleaningMarks(records.cleanings, axis),
+      ...plannedMarks(records.planned, axis),
       ...probableMarks(trend?.probableCleanings ?? [], axis),
       ...basisMarks(records.bases, axis),
     ].sort((a, b) => a.at - b.at),

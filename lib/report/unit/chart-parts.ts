@@ -4,7 +4,7 @@ import type { ChartMark, ChartSpan } from '@/lib/report/format/chart-view';
 import { type DisplayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { formatDay } from '@/lib/report/format/time';
 import type { TimeAxis } from '@/lib/report/format/time-axis';
-import type { CleaningRecord, OutageRecord, UnitBasis } from '@/lib/report/records';
+import type { CleaningRecord, OutageRecord, PlannedRecord, UnitBasis } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';
 
 /** Digits kept of a plotted value: more cannot be seen and would only make the page heavier [-]. */
@@ -59,6 +59,17 @@ export function cleaningMarks(cleanings: CleaningRecord[], axis: TimeAxis): Char
       at,
       symbol: '▲',
       label: `cleaned ${formatDay(localDay(at, axis.timeZone), { year: false })}${method === null ? '' : `, ${method}`}`,
+    }));
+}
+
+/** Dated work on an axis that waits to be done. */
+export function plannedMarks(planned: readonly PlannedRecord[], axis: TimeAxis): ChartMark[] {
+  return planned
+    .filter(({ from }) => from >= axis.from && from <= axis.end)
+    .map(({ from, method }) => ({
+      at: from,
+      symbol: '▽',
+      label: `planned cleaning ${formatDay(localDay(from, axis.timeZone), { year: false })}${method === null ? '' : `, ${method}`}`,
     }));
 }
 

@@ -4,8 +4,9 @@ import { type Figure, formatFigure, formatMoney, formatNumber, MISSING } from '@
 import { formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
-import { moneyFor } from '@/lib/report/price-of-heat';
-import type { AnalysedUnit, CleaningRecord } from '@/lib/report/records';
+import { returnedBy } from '@/lib/report/prices/returned-by';
+import type { AnalysedUnit, CleaningRecord, UnitRecords } from '@/lib/report/records';
+import { type KeptFile, keptFiles } from '@/lib/report/work-list/kept-files';
 import { localDateTime } from '@/lib/time/local-instant';
 import { priceInWords } from './price-in-words';
 
@@ -27,6 +28,7 @@ export type CleaningRow = {
   days: string;
   worth: string;
   back: string;
+  files: KeptFile[];
   entries: CleaningEntries;
 };
 
@@ -45,8 +47,11 @@ const NO_RESULT_WORDS: Record<NoResultReason, string> = {
   'too-few-after': 'not known yet: too few figures after it',
 };
 
+/** A unit with the prices of its site that are in force. */
+type CleanedUnit = AnalysedUnit & Pick<UnitRecords, 'supplies' | 'files'>;
+
 /** The recorded cleanings of a unit with their results, the newest first. */
-export function cleaningTable(unit: AnalysedUnit, system: UnitSystem): CleaningTable {
+export function cleaningTable(unit: CleanedUnit, system: UnitSystem): CleaningTable {
   const { trend, cleanings, record } = unit;
   const results = new Map((trend?.cleaningResults ?? []).map((result) => [result.at, result]));
   const largest = (pick: (effect: CleaningEffect) => number | null) =>
@@ -78,8 +83,9 @@ export function cleaningTable(unit: AnalysedUnit, system: UnitSystem): CleaningT
       duty: formatFigure(effect?.dutyRecovered, 'power', system, { shown: shown.duty, digits: 2 }),
       energy: formatFigure(effect?.energySoFar, 'energy', system, { shown: shown.energy, digits: 2 }),
       days: effect === null ? '' : `${effect.daysCounted} of ${countOf(effect.daysElapsed, 'day')} counted`,
-      worth: worthOf(effect, unit),
+      worth: worthOf(returnedBy(unit, cleaning.at), record.site.currency),
       back: backInWords(effect),
+      files: keptFiles(unit.files.filter(({ cleaningId }) => cleaningId === cleaning.id)),
       entries: entriesOf(cleaning, record.site.timeZone),
     };
   });
@@ -110,9 +116,8 @@ function recoveredInWords(result: CleaningResult | null): string {
 }
 
 /** To the two digits of the energy behind it. */
-function worthOf(effect: CleaningEffect | null, { record }: AnalysedUnit): string {
-  const money = moneyFor(effect?.energySoFar ?? null, record.unit);
-  return formatMoney(money === null ? null : Number(money.toPrecision(2)), record.site.currency);
+function worthOf(money: number | null, currency: string): string {
+  return formatMoney(money === null ? null : Number(money.toPrecision(2)), currency);
 }
 
 function backInWords(effect: CleaningEffect | null): string {
@@ -130,8 +135,8 @@ function entriesOf({ id, at, method, cost, note }: CleaningRecord, timeZone: str
   };
 }
 
-function workingInWords({ record }: AnalysedUnit): string {
-  const price = priceInWords(record.unit, record.site.currency);
-  const money = price === null ? ' No price of energy is stated in the datasheet.' : ` Money: ${price}.`;
+function workingInWords({ record, supplies }: CleanedUnit): string {
+  const price = priceInWords(record.unit, supplies, record.site.currency);
+  const money = price === null ? ' No price of energy is stated.' : ` Money: ${price}.`;
   return `Energy so far is the duty of each day since, until the next cleaning or today, less what the unit would have transferred at the same inlets and flows had it stayed as fouled as just before. It is a floor: without the cleaning the fouling would have gone on growing, and days without figures are not counted. It lies below 0 where the unit has fouled beyond that level for long.${money} A cleaning is called partial where the share recovered is below 80 % and clearly below all.`;
 }

@@ -9,6 +9,7 @@ const UNKNOWN = {
   borrowed: { from: 'none', cycles: 0, units: 0 },
   flowDependence: null,
   lending: null,
+  outlook: null,
 } as const satisfies Partial<UnitTrend>;
 
 /** A stored trend with every part a page reads: results are worked out anew after an update, but the page may come first. */

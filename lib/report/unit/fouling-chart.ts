@@ -125,9 +125,9 @@ function summaryOf({ trend, axis }: ChartContext, line: ChartColumn, levels: Cha
   return `Fouling resistance, ${days} from ${number(least)} to ${number(greatest)} ${line.unit}, last ${number(known.at(-1)!)}${judged}${heading}.`;
 }
 
-/** A change of the unit or a probable cleaning is one line in the plot: here it has its words. */
+/** A change of the unit, a probable or a planned cleaning is one line in the plot: here it has its words. */
 function changesInWords({ marks }: ChartContext): string | null {
-  const said = (['△', '◇'] as const).flatMap((sign) => {
+  const said = (['△', '▽', '◇'] as const).flatMap((sign) => {
     const own = marks.filter(({ symbol }) => symbol === sign);
     return own.length === 0 ? [] : [`${sign} ${own.map(({ label }) => label).join('; ')}.`];
   });

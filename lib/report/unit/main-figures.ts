@@ -6,6 +6,7 @@ import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import type { AnalysedUnit } from '@/lib/report/records';
 import type { TypicalBudget } from './typical-budget';
+import { unitPath } from './unit-address';
 
 /** One main number of the unit: its figure, the time it holds for, and the step that shows how it was worked out. */
 export type MainFigure = {
@@ -14,6 +15,8 @@ export type MainFigure = {
   when: string | null;
   missing: string;
   step: string | null;
+  /** Page that says more of it. */
+  moreHref?: string;
 };
 
 /** Fouling, cleanliness, U and clean U, duty, what is lost: each with its unit, its time and its uncertainty where known. */
@@ -98,12 +101,20 @@ function lossFigures(
   { trend, result, record }: AnalysedUnit,
   { system, missing }: { system: UnitSystem; missing: string },
 ): MainFigure[] {
+  const costHref = `${unitPath(record.tag)}/cost`;
   const energy: MainFigure = {
     label: 'Energy lost',
-    figure: formatFigure(trend?.energyLostSinceCleaning, 'energy', system, { digits: 2 }),
+    // Results of an earlier version count a held outlet as lost heat.
+    figure: formatFigure(
+      result?.energyLost?.sinceCleaning ?? trend?.energyLostSinceCleaning,
+      'energy',
+      system,
+      { digits: 2 },
+    ),
     when: 'since the last cleaning',
     missing,
     step: null,
+    moreHref: costHref,
   };
   const cost = result?.cost?.sinceCleaning ?? null;
   if (cost === null) return [energy];
@@ -117,6 +128,7 @@ function lossFigures(
         : `since the last cleaning; ${formatMoney(perDay, record.site.currency)}/day now`,
     missing,
     step: null,
+    moreHref: costHref,
   };
   return money.figure.number === MISSING ? [energy] : [energy, money];
 }

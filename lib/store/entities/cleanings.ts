@@ -1,6 +1,7 @@
 import type { Prisma, PrismaClient } from '@/generated/sqlite/client';
 import type { CleaningChangeRecord } from '@/lib/contract/cleaning-request';
 import type { StoredCleaning } from './events';
+import { reopenPlannedIn } from './planned-changes';
 
 type Transaction = Prisma.TransactionClient;
 type Row = Prisma.CleaningModel;
@@ -62,7 +63,10 @@ export async function correctCleaning(
   });
 }
 
-/** Withdraws a unit's cleaning and keeps it in the history; gives its instant [ms], null where there is none. */
+/**
+ * Withdraws a unit's cleaning and keeps it in the history; planned work that it was recorded for is open again. Gives its
+ * instant [ms], null where there is none.
+ */
 export async function withdrawCleaning(
   entities: PrismaClient,
   cleaning: { unitId: number; id: number },
@@ -80,6 +84,7 @@ export async function withdrawCleaningIn(
   const known = await transaction.cleaning.findFirst({ where: { id, unitId } });
   if (known === null) return null;
   await keepBefore(transaction, known, { kind: 'withdrawn', ...changed });
+  await reopenPlannedIn(transaction, id, changed);
   await transaction.cleaning.delete({ where: { id } });
   return known.at.getTime();
 }

@@ -10,7 +10,15 @@ export type StoredCleaning = {
   note: string | null;
 };
 
-export type StoredOutage = { id: number; siteId: number; name: string; from: number; to: number };
+export type StoredOutage = {
+  id: number;
+  siteId: number;
+  name: string;
+  from: number;
+  to: number;
+  /** Hours of work that fit into it; null: as many as needed. */
+  crewHours: number | null;
+};
 
 export async function listCleanings(entities: PrismaClient, unitId: number): Promise<StoredCleaning[]> {
   return (await allCleanings(entities, { unitId })).get(unitId) ?? [];

@@ -1,5 +1,6 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
-import type { Site, Unit } from '@/lib/contract/fleet-file';
+import type { FleetFile, Site, Unit } from '@/lib/contract/fleet-file';
+import { addStatedSupplies } from './supplies';
 
 export type StoredSite = Site & { id: number };
 export type StoredUnit = {
@@ -66,19 +67,35 @@ export async function unitIds(entities: Entities): Promise<Map<string, number>> 
   return new Map(rows.map((row) => [row.tag, row.id]));
 }
 
-export type SavedUnits = { added: string[]; updated: string[]; unchanged: string[]; changedIds: number[] };
+/** Whether a unit's lost heat or its pumps are priced by one of some supplies. */
+export function isUsing({ energy, pumping }: Unit, supplies: readonly string[]): boolean {
+  return [energy?.supply, pumping?.supply].some((name) => name !== undefined && supplies.includes(name));
+}
 
-/** Adds or updates units of one site in one transaction; a datasheet that differs becomes a new version. */
+export type SavedUnits = {
+  added: string[];
+  updated: string[];
+  unchanged: string[];
+  changedIds: number[];
+  /** Units whose money is another one now, while their readings say the same. */
+  repricedIds: number[];
+};
+
+/**
+ * Adds or updates units of one site in one transaction, with the prices it states; a datasheet that differs becomes a new
+ * version.
+ */
 export async function saveFleet(
   entities: Entities,
-  { site, units, at }: { site: Site; units: Unit[]; at: number },
+  { site: stated, units, at }: FleetFile & { at: number },
 ): Promise<SavedUnits> {
-  const saved: SavedUnits = { added: [], updated: [], unchanged: [], changedIds: [] };
+  const saved: SavedUnits = { added: [], updated: [], unchanged: [], changedIds: [], repricedIds: [] };
+  const { supplies = [], ...site } = stated;
   await entities.$transaction(
     async (transaction) => {
       const before = await transaction.site.findUnique({
         where: { name: site.name },
-        include: { units: true },
+        include: { units: { include: newestVersion } },
       });
       const { id: siteId } = await transaction.site.upsert({
         where: { name: site.name },
@@ -89,6 +106,10 @@ export async function saveFleet(
       if (before !== null && before.timeZone !== site.timeZone) {
         saved.changedIds.push(...before.units.map((unit) => unit.id));
       }
+      const pricedAnew = await addStatedSupplies(transaction, { siteId, supplies, at });
+      const isRepriced = (row: Row) =>
+        before?.currency !== site.currency || isUsing(fromRow(row).unit, pricedAnew);
+      saved.repricedIds.push(...(before?.units ?? []).filter(isRepriced).map(({ id }) => id));
       for (const unit of units) {
         const document = JSON.stringify(unit);
         const known = await transaction.unit.findUnique({ where: { tag: unit.tag }, include: newestVersion });

@@ -1,6 +1,6 @@
 import {
   type CycleCost,
-  linearOptimumCycle,
+  type Loss,
   meanCycleCost,
   nearOptimumCycles,
   optimumCycle,
@@ -31,31 +31,58 @@ export const optimumCases = readPublished<{ cases: { optimum_cleaning: OptimumCa
 /** A case of the file by its id. */
 export const optimumCase = (id: string): OptimumCase => optimumCases.find((one) => one.id === id)!;
 
-type Loss = { source: SourceName; rate: (p: Inputs) => CycleCost['lossRate'] };
-const linearLoss = (p: Inputs) => (t: number) => p.loss_growth_per_day_per_day! * t;
-const asymptoticLoss = (p: Inputs) => (t: number) => p.L! * -Math.expm1(-t / p.tau!);
+/** Longest cycle considered [days]; trial cycles evenly in the logarithm from 1/10,000 of it. */
+export const LATEST_DAYS = 3650;
+export const TRIAL_DAYS = Array.from({ length: 241 }, (_, i) => LATEST_DAYS * 1e-4 ** (1 - i / 240));
 
-/** Loss rates of the tabulated cases, each as a function of age. */
-export const LOSSES: Record<string, Loss> = {
-  'linear-loss-no-outage': { source: 'reference set', rate: linearLoss },
-  'linear-loss-with-outage': { source: 'reference set', rate: linearLoss },
-  'linear-loss-with-outage-and-downtime': { source: 'reference set', rate: linearLoss },
-  'asymptotic-loss': { source: 'Casado 1990', rate: asymptoticLoss },
-  'asymptotic-loss-never-clean': { source: 'Casado 1990', rate: asymptoticLoss },
-  'power-loss': { source: 'reference set', rate: (p) => (t) => p.k! * t ** p.n! },
-  'delayed-linear-loss': { source: 'reference set', rate: (p) => (t) => p.k! * Math.max(0, t - p.td!) },
-  'throughput-linear-fouling': {
-    source: 'Ma & Epstein 1981',
-    rate: (p) => (t) => p.Uc_W_m2K! - p.Uc_W_m2K! / (1 + p.Uc_W_m2K! * p.b_m2K_per_W_per_day! * t),
-  },
-  'money-asymptotic-fouling': {
-    source: 'Casado 1990',
-    rate: (p) => (t) => {
-      const u = 1 / (1 / p.Uc_W_m2K! + p.R_star! * -Math.expm1(-t / p.tau_days!));
-      const lostKilowatt = ((p.Uc_W_m2K! - u) * p.area_m2! * p.mean_temperature_difference_K!) / 1000;
-      return lostKilowatt * 24 * p.price_per_kWh!;
-    },
-  },
+type TabulatedLoss = { source: SourceName; loss: (p: Inputs) => Loss };
+const linearLoss = (p: Inputs): Loss => ({
+  rateAt: (t) => p.loss_growth_per_day_per_day! * t,
+  until: (t) => (p.loss_growth_per_day_per_day! * t * t) / 2,
+});
+const asymptoticLoss = (p: Inputs): Loss => ({
+  rateAt: (t) => p.L! * -Math.expm1(-t / p.tau!),
+  until: (t) => p.L! * (t + p.tau! * Math.expm1(-t / p.tau!)),
+});
+const powerLoss = (p: Inputs): Loss => ({
+  rateAt: (t) => p.k! * t ** p.n!,
+  until: (t) => (p.k! * t ** (p.n! + 1)) / (p.n! + 1),
+});
+const delayedLoss = (p: Inputs): Loss => ({
+  rateAt: (t) => p.k! * Math.max(0, t - p.td!),
+  until: (t) => (p.k! * Math.max(0, t - p.td!) ** 2) / 2,
+});
+/** ∫ U₀ − U₀/(1 + U₀bt) dt. */
+const throughputLoss = (p: Inputs): Loss => {
+  const [u, growth] = [p.Uc_W_m2K!, p.Uc_W_m2K! * p.b_m2K_per_W_per_day!];
+  return {
+    rateAt: (t) => u - u / (1 + growth * t),
+    until: (t) => u * t - (u / growth) * Math.log1p(growth * t),
+  };
+};
+/** ∫ Uc − 1/(a − R*·e^(−t/τ)) dt with a = 1/Uc + R*. */
+const moneyLoss = (p: Inputs): Loss => {
+  const [u, r, tau] = [p.Uc_W_m2K!, p.R_star!, p.tau_days!];
+  const a = 1 / u + r;
+  const moneyPerConductance = (p.area_m2! * p.mean_temperature_difference_K! * 24 * p.price_per_kWh!) / 1000;
+  return {
+    rateAt: (t) => moneyPerConductance * (u - 1 / (a - r * Math.exp(-t / tau))),
+    until: (t) =>
+      moneyPerConductance * (u * t - (tau / a) * (t / tau + Math.log((a - r * Math.exp(-t / tau)) * u))),
+  };
+};
+
+/** Loss rates of the tabulated cases with their integrals, each as a function of age. */
+export const LOSSES: Record<string, TabulatedLoss> = {
+  'linear-loss-no-outage': { source: 'reference set', loss: linearLoss },
+  'linear-loss-with-outage': { source: 'reference set', loss: linearLoss },
+  'linear-loss-with-outage-and-downtime': { source: 'reference set', loss: linearLoss },
+  'asymptotic-loss': { source: 'Casado 1990', loss: asymptoticLoss },
+  'asymptotic-loss-never-clean': { source: 'Casado 1990', loss: asymptoticLoss },
+  'power-loss': { source: 'reference set', loss: powerLoss },
+  'delayed-linear-loss': { source: 'reference set', loss: delayedLoss },
+  'throughput-linear-fouling': { source: 'Ma & Epstein 1981', loss: throughputLoss },
+  'money-asymptotic-fouling': { source: 'Casado 1990', loss: moneyLoss },
 };
 
 /** What a cycle of a tabulated case costs. */
@@ -68,7 +95,9 @@ export function costOf(id: string): CycleCost {
     cleaningCost: p.cleaning_cost ?? 0,
     downtimeCost: downtimePerDay * outageDays,
     outageDays,
-    lossRate: LOSSES[id]!.rate(p),
+    daysSoFar: 0,
+    lossSoFar: 0,
+    loss: LOSSES[id]!.loss(p),
   };
 }
 
@@ -81,7 +110,7 @@ type Figure = Pick<Check, 'quantity' | 'unit' | 'rows' | 'isIterated'> & Partial
 
 function figuresOf(one: OptimumCase): Figure[] {
   const cost = costOf(one.id);
-  const optimum = optimumCycle(cost);
+  const optimum = optimumCycle(cost, TRIAL_DAYS);
   const days = one.T_opt_days ?? one.T_opt ?? null;
   const list: Figure[] = [
     {
@@ -109,28 +138,13 @@ function figuresOf(one: OptimumCase): Figure[] {
   return list;
 }
 
-function closedForm(one: OptimumCase): Figure[] {
-  const lossGrowth = one.inputs.loss_growth_per_day_per_day;
-  if (lossGrowth === undefined) return [];
-  const optimum = linearOptimumCycle({ ...costOf(one.id), lossGrowth });
-  return [
-    {
-      quantity: 'best cycle, closed form',
-      unit: 'days',
-      rows: [{ at: '', theirs: one.T_opt!, ours: optimum.cycleDays }],
-    },
-    {
-      quantity: 'least mean cost, closed form',
-      unit: 'money/day',
-      rows: [{ at: '', theirs: one.mean_cost!, ours: optimum.meanCost }],
-    },
-  ];
-}
-
 function nearOptimum(one: OptimumCase): Figure[] {
   if (one.cost_within_5_percent_from === undefined) return [];
   const cost = costOf(one.id);
-  const near = nearOptimumCycles(cost, optimumCycle(cost), { share: 0.05 })!;
+  const near = nearOptimumCycles(cost, optimumCycle(cost, TRIAL_DAYS), {
+    share: 0.05,
+    latestDays: LATEST_DAYS,
+  })!;
   return [
     {
       quantity: 'cycles within 5 % of the least mean cost',
@@ -156,7 +170,7 @@ function wholeCurve(one: OptimumCase): Figure[] {
         {
           at: '',
           theirs: one.loss_rate_at_optimum_per_day!,
-          ours: cost.lossRate(optimumCycle(cost).cycleDays!),
+          ours: cost.loss.rateAt(optimumCycle(cost, TRIAL_DAYS).cycleDays!),
         },
       ],
     },
@@ -175,7 +189,7 @@ function wholeCurve(one: OptimumCase): Figure[] {
 
 export function optimumCleaningChecks(): Check[] {
   return optimumCases.flatMap((one) =>
-    [...figuresOf(one), ...closedForm(one), ...nearOptimum(one), ...wholeCurve(one)].map((figure) => ({
+    [...figuresOf(one), ...nearOptimum(one), ...wholeCurve(one)].map((figure) => ({
       tolerance: FILE,
       ...figure,
       id: `${one.id}: ${figure.quantity.split(':')[0]}`,

@@ -1,0 +1,6 @@
+import { workRoute } from '@/app/api/work-route';
+import { workMoveSchema } from '@/lib/contract/planned';
+import { movePlanned } from '@/lib/work/move-planned';
+
+/** Moves planned work to another time. */
+export const POST = workRoute(workMoveSchema, movePlanned);

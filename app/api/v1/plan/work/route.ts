@@ -1,0 +1,22 @@
+import { readQuery, respond } from '@/app/api/respond';
+import { workQuerySchema } from '@/lib/contract/planned';
+import { openContext } from '@/lib/work/context';
+import { exportWorkList } from '@/lib/work/export-work-list';
+import { showWorkList } from '@/lib/work/read-work-list';
+
+/** Dated work out of accepted plans; `format` ics, csv or xlsx as a file. */
+export function GET(request: Request): Promise<Response> {
+  return respond(request, async () => {
+    const { format } = readQuery(request, workQuerySchema);
+    const context = await openContext();
+    if (format === 'json') return showWorkList(context);
+    const { content, type } = await exportWorkList(context, format);
+    return new Response(content, {
+      headers: {
+        'Cache-Control': 'no-store',
+        'Content-Type': type,
+        'Content-Disposition': `attachment; filename="cleanby-work-list.${format}"`,
+      },
+    });
+  });
+}

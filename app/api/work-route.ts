@@ -1,0 +1,22 @@
+import type { z } from 'zod';
+import { type Context, openContext } from '@/lib/work/context';
+import { showWorkList } from '@/lib/work/read-work-list';
+import { readJson } from './body';
+import { numberOf, parse, respond } from './respond';
+
+type Segments = { params: Promise<{ id: string }> };
+
+/** The handler that changes a piece of planned work by its number, and answers with the work list. */
+export function workRoute<Schema extends z.ZodType>(
+  schema: Schema,
+  change: (context: Context, id: number, asked: z.output<Schema>) => Promise<unknown>,
+) {
+  return (request: Request, { params }: Segments): Promise<Response> =>
+    respond(request, async () => {
+      const id = numberOf((await params).id, 'planned work');
+      const asked = parse(await readJson(request), schema);
+      const context = await openContext();
+      await change(context, id, asked);
+      return showWorkList(context);
+    });
+}

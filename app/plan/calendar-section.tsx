@@ -1,0 +1,94 @@
+'use client';
+
+import { useRouter } from 'next/navigation';
+import { type FormEvent, useState, useTransition } from 'react';
+import { type Problem, putJson } from '@/app/ui/api/problem';
+import { ProblemNotice } from '@/app/ui/api/problem-notice';
+import { Button } from '@/app/ui/button/button';
+import { described, Field } from '@/app/ui/form/field';
+import { type CalendarDraft, calendarInWords, calendarOf } from '@/lib/report/plan/calendar-draft';
+import styles from './calendar.module.css';
+import { OutageRows } from './outage-rows';
+import { PairRows } from './pair-rows';
+
+type Props = { site: string; stored: CalendarDraft; tags: string[]; isOpen: boolean };
+
+/** When the site can be cleaned: outages, crew outside them, units that must not be out together. */
+export function CalendarSection({ site, stored, tags, isOpen }: Props) {
+  const { draft, change, save, problem, isSaving, isDirty } = useCalendar(site, stored);
+  const [isShown, setShown] = useState(isOpen);
+  const onSubmit = (event: FormEvent) => {
+    event.preventDefault();
+    void save();
+  };
+  return (
+    <details
+      id="calendar"
+      className={styles.calendar}
+      open={isShown}
+      onToggle={(event) => setShown(event.currentTarget.open)}
+    >
+      <summary>
+        <h2>Calendar</h2> <span>{calendarInWords(stored)}</span>
+      </summary>
+      <form onSubmit={onSubmit} aria-busy={isSaving} className={styles.form}>
+        <OutageRows outages={draft.outages} change={(outages) => change({ ...draft, outages })} />
+        <div className={styles.crew}>
+          <Field
+            id="crew-hours"
+            label="Crew hours a week outside outages"
+            hint="empty: cleanings in outages only"
+            error={null}
+          >
+            <input
+              {...described('crew-hours', null, 'hint')}
+              type="number"
+              min={0}
+              step="any"
+              value={draft.crewHoursPerWeek}
+              onChange={(event) => change({ ...draft, crewHoursPerWeek: event.target.value })}
+            />
+          </Field>
+        </div>
+        <PairRows pairs={draft.pairs} tags={tags} change={(pairs) => change({ ...draft, pairs })} />
+        {problem === null ? null : <ProblemNotice title="The calendar was not saved" problem={problem} />}
+        <div className={styles.tools}>
+          <Button type="submit" weight="primary" disabled={!isDirty || isSaving}>
+            Save the calendar
+          </Button>
+          <Button disabled={!isDirty || isSaving} onClick={() => change(stored)}>
+            Discard changes
+          </Button>
+          <span>Saved for the site; the plan is then made anew.</span>
+        </div>
+      </form>
+    </details>
+  );
+}
+
+function useCalendar(site: string, stored: CalendarDraft) {
+  const router = useRouter();
+  const [draft, change] = useState(stored);
+  const [begunFrom, setBegunFrom] = useState(stored);
+  const [problem, setProblem] = useState<Problem | null>(null);
+  const [isSending, setSending] = useState(false);
+  const [isRefreshing, startTransition] = useTransition();
+  const save = async () => {
+    setSending(true);
+    const answer = await putJson('/api/v1/calendar', calendarOf(site, draft));
+    setSending(false);
+    setProblem(answer.problem);
+    if (answer.problem === null) startTransition(() => router.refresh());
+  };
+  // What was saved comes back from the server: it takes the place of the draft.
+  if (isOther(begunFrom, stored)) {
+    setBegunFrom(stored);
+    change(stored);
+  }
+  const isDirty = isOther(draft, stored);
+  return { draft, change, save, problem, isSaving: isSending || isRefreshing, isDirty };
+}
+
+function isOther(one: CalendarDraft, other: CalendarDraft): boolean {
+  return JSON.stringify(one) !== JSON.stringify(other);
+}

@@ -1,0 +1,94 @@
+'use client';
+
+import { useSearchParams } from 'next/navigation';
+import { useCallback, useEffect, useMemo } from 'react';
+import { ProblemNotice } from '@/app/ui/api/problem-notice';
+import type { PlanRequest } from '@/lib/contract/plan';
+import { draftFrom, moveCleaning, type PlanDraft } from '@/lib/report/plan/draft-plan';
+import { priceDraft } from '@/lib/report/plan/draft-price';
+import { readPlanAddress } from '@/lib/report/plan/plan-address';
+import { openDesk, startInZone, tagAt } from '@/lib/report/plan/plan-desk';
+import type { PlanView } from '@/lib/report/plan/plan-view';
+import { AcceptSection, type Person } from './accept-section';
+import { ClashSection } from './clash-section';
+import { CompareSection } from './compare-section';
+import { PlanHead } from './plan-head';
+import { PlanPicture } from './plan-picture';
+import { PlanTable } from './plan-table';
+import { PlanToolbar } from './plan-toolbar';
+import { SolveProgress } from './solve-progress';
+import type { Stage } from './stage';
+import { useDrag } from './use-drag';
+import { useMoves } from './use-moves';
+import { type Base, usePlanDraft } from './use-plan-draft';
+import { useSolver } from './use-solver';
+
+type Props = { view: PlanView; person: Person };
+
+/** The plan on the board: solved or accepted to begin with, then moved about, locked, solved again, accepted. */
+export function PlanBoard({ view, person }: Props) {
+  const desk = useMemo(() => openDesk(view.desk), [view.desk]);
+  const accepted = useMemo((): Base | null => {
+    if (view.accepted === null) return null;
+    const { cleanings, result } = view.accepted;
+    return { kind: 'accepted', ...draftFrom(desk, cleanings), result };
+  }, [desk, view.accepted]);
+  const board = usePlanDraft(desk, accepted);
+  const moves = useMoves(desk, board);
+  const solver = useSolver();
+  const dragging = useDrag({ desk, draft: board.draft, span: view.span, drop: moves.to });
+  const stage: Stage = { view, desk, board, moves, dragging, shown: useShown(desk, board, dragging.drag) };
+
+  const { begin, draft, base } = board;
+  const { solve } = solver;
+  const solveAround = useCallback(
+    async (locked: PlanRequest['locked']) => {
+      const result = await solve({ ...view.request, locked });
+      if (result !== null) begin({ kind: 'solved', ...draftFrom(desk, result.cleanings), result });
+    },
+    [solve, view.request, begin, desk],
+  );
+  const isWanted = base === null || (base.kind === 'accepted' && !view.isAsAccepted);
+  // The first plan is made without being asked for, where there is none that fits.
+  useEffect(() => {
+    if (isWanted) void solveAround([]);
+  }, [isWanted, solveAround]);
+
+  const isTable = readPlanAddress(Object.fromEntries(useSearchParams())).view === 'table';
+  const isSolving = solver.elapsed !== null;
+  return (
+    <div aria-busy={isSolving}>
+      <PlanHead stage={stage} />
+      <PlanToolbar
+        stage={stage}
+        isSolving={isSolving}
+        solve={() => void solveAround(lockedOf(desk, draft))}
+      />
+      <SolveProgress solver={solver} timeLimit={view.request.timeLimit} />
+      {solver.problem === null ? null : <ProblemNotice title="No plan was made" problem={solver.problem} />}
+      {isTable ? <PlanTable stage={stage} /> : <PlanPicture stage={stage} />}
+      <ClashSection stage={stage} />
+      <CompareSection stage={stage} />
+      <AcceptSection stage={stage} person={person} isSolving={isSolving} />
+    </div>
+  );
+}
+
+/** What the board shows: the draft, with what is in the hand where it would drop. */
+function useShown(
+  desk: Stage['desk'],
+  { draft, price }: Stage['board'],
+  drag: Stage['dragging']['drag'],
+): Stage['shown'] {
+  return useMemo(() => {
+    if (drag === null || drag.over.option === drag.spot.option) return { draft, price };
+    const moved = moveCleaning(draft, drag.spot, drag.over.option);
+    return { draft: moved, price: priceDraft(desk, moved) };
+  }, [desk, draft, price, drag]);
+}
+
+function lockedOf(desk: Stage['desk'], { locked }: PlanDraft): PlanRequest['locked'] {
+  return locked.flatMap((options, unit) =>
+    options.map((option) => ({ tag: tagAt(desk, unit), start: startInZone(desk, { unit, option }) })),
+  );
+}

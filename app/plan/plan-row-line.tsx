@@ -1,0 +1,181 @@
+import Link from 'next/link';
+import { type CSSProperties, memo } from 'react';
+import { RowPicture } from '@/app/(fleet)/row-picture';
+import { Button } from '@/app/ui/button/button';
+import { formatDay } from '@/lib/report/format/time';
+import { countOf } from '@/lib/report/format/words';
+import { optionAt, type Spot } from '@/lib/report/plan/plan-desk';
+import type { PlanRow } from '@/lib/report/plan/plan-view';
+import { confidenceInWords, momentInWords, whereInWords } from '@/lib/report/plan/plan-words';
+import { type RowLimit, rowLimits } from '@/lib/report/plan/row-limits';
+import { shareOf } from '@/lib/report/time-axis';
+import { CleaningBar } from './cleaning-bar';
+import { CleaningPanel } from './cleaning-panel';
+import { percent } from './percent';
+import styles from './picture.module.css';
+import { PlacesShown } from './places-shown';
+import type { Stage } from './stage';
+
+const Picture = memo(RowPicture);
+
+type Props = { row: PlanRow; stage: Stage; isNarrow: boolean };
+
+/** One unit: its fouling to come, the day before which it must be cleaned, and its cleanings. */
+export function PlanRowLine({ row, stage, isNarrow }: Props) {
+  const { unit, tag, service } = row;
+  const { view, desk, board, moves, dragging, shown } = stage;
+  // Before there is a plan no limit is missed: it is only to come.
+  const limits = rowLimits(desk, shown.draft, unit).map((limit) =>
+    board.base === null && limit.state === 'late' ? { ...limit, state: 'met' as const } : limit,
+  );
+  const { selected } = board;
+  const drag = dragging.drag?.spot.unit === unit ? dragging.drag : null;
+  return (
+    <li id={`row-${tag}`} className={styles.item}>
+      <div className={`${styles.row} ${styles.columns}`}>
+        <div className={styles.name}>
+          <Link
+            className={styles.tag}
+            href={`/units/${encodeURIComponent(tag)}`}
+            prefetch={false}
+            data-row={unit}
+          >
+            {tag}
+          </Link>
+          <span className={styles.service}>{service}</span>
+        </div>
+        {isNarrow ? null : (
+          <div className={styles.picture}>
+            {view.outages.map((outage) => (
+              <div
+                key={outage.words}
+                className={styles.outage}
+                style={{ left: percent(outage.from), width: percent(outage.to - outage.from) }}
+                title={outage.words}
+              />
+            ))}
+            <Projection row={row} stage={stage} />
+            {limits.map((limit) => (
+              <LimitMark key={limit.day} limit={limit} at={shareOf(view.span, limit.day)} />
+            ))}
+            {drag === null ? null : <PlacesShown drag={drag} span={view.span} />}
+            {board.draft.schedule[unit]!.map((option, nth) => (
+              <CleaningBar
+                // biome-ignore lint/suspicious/noArrayIndexKey: pointer and focus hang on the button while its cleaning moves
+                key={nth}
+                stage={stage}
+                spot={{ unit, option }}
+                isClashing={isClashing(shown.price, { unit, option })}
+              />
+            ))}
+          </div>
+        )}
+        <Before limits={limits} stage={stage} />
+        <Planned unit={unit} tag={tag} stage={stage} isNarrow={isNarrow} />
+        <Button weight="quiet" onClick={() => moves.add(unit)} aria-label={`Add a cleaning of ${tag}`}>
+          +
+        </Button>
+      </div>
+      {selected?.unit === unit ? <CleaningPanel stage={stage} spot={selected} /> : null}
+    </li>
+  );
+}
+
+/** The fouling to come, faded from the first cleaning on: that makes the rest of it moot. */
+function Projection({ row, stage: { view, desk, shown } }: { row: PlanRow; stage: Stage }) {
+  const option = shown.draft.schedule[row.unit]![0];
+  const from =
+    option === undefined ? 1 : shareOf(view.span, optionAt(desk, { unit: row.unit, option }).start);
+  return (
+    <div className={styles.projection} style={{ '--moot': percent(from) } as CSSProperties}>
+      <Picture row={row.picture} view={view.frame} />
+    </div>
+  );
+}
+
+function LimitMark({ limit, at }: { limit: RowLimit; at: number }) {
+  return (
+    <svg
+      className={`${styles.limit} ${styles[limit.state]}`}
+      style={{ left: percent(at) }}
+      aria-hidden="true"
+    >
+      <title>{limit.words}</title>
+      <line x1="8" x2="8" y1="0" y2="100%" />
+      <path d="M7 2V12L0 7Z" />
+    </svg>
+  );
+}
+
+/** The day before which it must be cleaned first; below it the first that the draft does not keep. */
+function Before({ limits, stage: { desk, view } }: { limits: RowLimit[]; stage: Stage }) {
+  const [first] = limits;
+  if (first === undefined)
+    return (
+      <div className={styles.words}>
+        <span className={styles.calm}>not within {view.request.weeks} weeks</span>
+      </div>
+    );
+  const late = limits.find(({ state }) => state === 'late');
+  return (
+    <div className={styles.words}>
+      <span className={styles.cellName}>clean before </span>
+      <b>{first.state === 'overdue' ? 'overdue' : formatDay(Math.floor(first.day))}</b>
+      <small className={late === undefined ? undefined : styles.overText}>
+        {late !== undefined
+          ? `■ ${late === first ? '' : 'later: '}${lateInWords(late)}`
+          : first.state === 'overdue'
+            ? 'as early as possible'
+            : `at ${confidenceInWords(desk.input.confidence)}`}
+      </small>
+    </div>
+  );
+}
+
+function lateInWords({ daysLate }: RowLimit): string {
+  return daysLate === null ? 'not cleaned' : `${countOf(Math.ceil(daysLate), 'day')} late`;
+}
+
+/** Its cleanings in words; on a phone each can be opened from here. */
+function Planned({ unit, tag, stage, isNarrow }: Omit<Props, 'row'> & { unit: number; tag: string }) {
+  const { desk, board, shown } = stage;
+  const spots = shown.draft.schedule[unit]!.map((option) => ({ unit, option }));
+  if (isNarrow)
+    return (
+      <ul className={styles.cards}>
+        {spots.map((spot) => (
+          <li key={spot.option}>
+            <span>
+              {momentInWords(optionAt(desk, spot).start)}, {whereInWords(desk, spot)}
+            </span>
+            <Button
+              weight="quiet"
+              aria-expanded={board.selected?.unit === unit && board.selected.option === spot.option}
+              aria-label={`Change the cleaning of ${tag} on ${momentInWords(optionAt(desk, spot).start)}`}
+              onClick={() => board.select(spot)}
+            >
+              Change
+            </Button>
+          </li>
+        ))}
+      </ul>
+    );
+  const [first] = spots;
+  if (first === undefined) return <div className={styles.words}>–</div>;
+  return (
+    <div className={styles.words}>
+      <b>{formatDay(Math.floor(optionAt(desk, first).start))}</b>
+      <small>
+        {whereInWords(desk, first)}
+        {spots.length > 1 ? `, ${spots.length - 1} more` : ''}
+      </small>
+    </div>
+  );
+}
+
+/** A cleaning is marked where it is late itself, or its unit clashes with another. */
+function isClashing({ clashes, cleanings }: Stage['shown']['price'], { unit, option }: Spot): boolean {
+  const own = clashes.filter(({ units }) => units.includes(unit));
+  const isLate = cleanings.some((each) => each.unit === unit && each.option === option && each.daysLate > 0);
+  return own.some(({ kind }) => kind !== 'limit') || (isLate && own.length > 0);
+}

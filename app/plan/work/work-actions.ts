@@ -1,0 +1,49 @@
+'use server';
+
+import type { FormOutcome } from '@/app/units/[tag]/form-outcome';
+import { settle } from '@/app/units/[tag]/settle';
+import { workCallOffSchema, workLinkSchema } from '@/lib/contract/planned';
+import { checked, readDoneForm, readMoveForm } from '@/lib/report/work-list/work-input';
+import { callOffPlanned } from '@/lib/work/call-off-planned';
+import { finishPlanned, linkPlanned } from '@/lib/work/finish-planned';
+import { knownUnit } from '@/lib/work/known-unit';
+import { movePlanned } from '@/lib/work/move-planned';
+
+/** Marks work done; gives the number of the cleaning, which files can then be kept with. */
+export async function finishWorkAction(
+  form: FormData,
+): Promise<{ outcome: FormOutcome; cleaning: number | null }> {
+  let cleaning: number | null = null;
+  const outcome = await settle(form, async (context, { tag, fields }) => {
+    const { timeZone } = (await knownUnit(context, tag)).site;
+    const done = await finishPlanned(context, Number(fields.id), readDoneForm(fields, timeZone));
+    cleaning = done.cleaning;
+    return `Recorded: ${tag} cleaned. A new cycle begins there.`;
+  });
+  return { outcome, cleaning };
+}
+
+/** Says that a cleaning recorded elsewhere was this piece of work. */
+export async function linkWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
+  return settle(form, async (context, { fields }) => {
+    const link = checked(workLinkSchema, { cleaning: Number(fields.cleaning), by: fields.by ?? '' });
+    await linkPlanned(context, Number(fields.id), link);
+    return 'Marked done.';
+  });
+}
+
+export async function moveWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
+  return settle(form, async (context, { tag, fields }) => {
+    const { timeZone } = (await knownUnit(context, tag)).site;
+    await movePlanned(context, Number(fields.id), readMoveForm(fields, timeZone));
+    return 'Moved.';
+  });
+}
+
+export async function callOffWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
+  return settle(form, async (context, { fields }) => {
+    const asked = checked(workCallOffSchema, { reason: fields.reason ?? '', by: fields.by ?? '' });
+    await callOffPlanned(context, Number(fields.id), asked);
+    return 'Called off.';
+  });
+}

@@ -1,0 +1,21 @@
+import { z } from 'zod';
+import { plannedOutageSchema } from './plan';
+
+/** When a site can be cleaned: its outages, its crew outside them, and units that must not be out together. */
+export const calendarSchema = z
+  .object({
+    site: z.string().min(1).max(80),
+    outages: z.array(plannedOutageSchema.omit({ site: true })).max(500),
+    crewHoursPerWeek: z
+      .number()
+      .min(0)
+      .max(100_000)
+      .nullable()
+      .meta({
+        description: 'Hours of work a week for cleanings outside outages; null: none outside outages',
+      }),
+    notTogether: z.array(z.array(z.string().min(1).max(40)).min(2)),
+  })
+  .meta({ id: 'Calendar' });
+
+export type Calendar = z.infer<typeof calendarSchema>;

@@ -1,0 +1,135 @@
+import { z } from 'zod';
+import { CLEANING_REASONS, planRequestSchema } from './plan';
+import { positiveQuantity } from './quantity';
+import { who, why } from './withdrawal';
+
+export const PLANNED_STATES = ['open', 'done', 'called-off'] as const;
+export type PlannedState = (typeof PLANNED_STATES)[number];
+
+export const PLANNED_CHANGES = ['moved', 'done', 'called-off', 'opened-again'] as const;
+export type PlannedChangeKind = (typeof PLANNED_CHANGES)[number];
+
+const instant = z.iso.datetime({
+  offset: true,
+  error: 'write it as ISO 8601 with offset, such as 2026-05-04T08:00:00+01:00',
+});
+const start = z.union([z.iso.date(), instant], {
+  error: 'write a day as YYYY-MM-DD, or an instant with its offset, such as 2026-03-02T06:00:00+01:00',
+});
+
+/** A schedule that somebody takes on: the server prices and checks it again before it becomes dated work. */
+export const planAcceptanceSchema = z
+  .object({
+    request: planRequestSchema,
+    cleanings: z
+      .array(z.object({ tag: z.string().min(1).max(40), start }))
+      .min(1, 'there is no cleaning in it'),
+    by: who,
+    note: z.string().trim().max(500).nullish(),
+    acceptClashes: z
+      .boolean()
+      .default(false)
+      .meta({ description: 'True takes a schedule on that breaks a constraint' }),
+  })
+  .meta({ id: 'PlanAcceptance' });
+
+/** That dated work was done: it becomes a recorded cleaning. */
+export const workDoneSchema = z
+  .object({
+    at: instant.meta({ description: 'Back in service' }),
+    method: z.string().trim().max(120).nullish(),
+    cost: z.number().min(0).nullish(),
+    duration: positiveQuantity('duration').nullish(),
+    note: z.string().trim().max(500).nullish(),
+    by: who,
+  })
+  .meta({ id: 'WorkDone' });
+
+/** That a cleaning recorded elsewhere was this piece of work. */
+export const workLinkSchema = z.object({ cleaning: z.int().min(1), by: who }).meta({ id: 'WorkLink' });
+
+export const workMoveSchema = z
+  .object({
+    from: instant.meta({ description: 'It takes as long as before' }),
+    reason: why,
+    by: who,
+  })
+  .meta({ id: 'WorkMove' });
+
+export const workCallOffSchema = z.object({ reason: why, by: who }).meta({ id: 'WorkCallOff' });
+
+export const WORK_FORMATS = ['json', 'csv', 'xlsx', 'ics'] as const;
+export const workQuerySchema = z
+  .object({ format: z.enum(WORK_FORMATS).default('json') })
+  .meta({ id: 'WorkQuery' });
+
+const money = z.number();
+
+/** Dated work out of accepted plans, the earliest first. */
+export const workListSchema = z
+  .object({
+    asOf: z.string(),
+    plan: z
+      .object({
+        id: z.int(),
+        acceptedAt: z.string(),
+        acceptedBy: z.string(),
+        note: z.string().nullable(),
+      })
+      .nullable(),
+    work: z.array(
+      z.object({
+        id: z.int(),
+        tag: z.string(),
+        site: z.string(),
+        from: z.string(),
+        to: z.string(),
+        outage: z.string().nullable(),
+        method: z.string().nullable(),
+        crewHours: z.number(),
+        currency: z.string(),
+        cost: money,
+        saves: money.meta({ description: 'Loss that it avoids, as projected when the plan was accepted' }),
+        reason: z.enum(CLEANING_REASONS),
+        state: z.enum(PLANNED_STATES),
+        isOverdue: z.boolean(),
+        cleaning: z.int().nullable().meta({ description: 'Number of the cleaning recorded for it' }),
+        calendarId: z.string(),
+        revision: z.int(),
+        changedAt: z.string(),
+        changedBy: z.string().nullable(),
+        note: z.string().nullable(),
+        changes: z.array(
+          z.object({
+            kind: z.enum(PLANNED_CHANGES),
+            from: z.string().meta({ description: 'As it stood before the change' }),
+            to: z.string(),
+            by: z.string().nullable(),
+            reason: z.string().nullable(),
+            at: z.string(),
+          }),
+        ),
+      }),
+    ),
+  })
+  .meta({ id: 'WorkList' });
+
+export type PlanAcceptance = z.infer<typeof planAcceptanceSchema>;
+export type WorkDone = z.infer<typeof workDoneSchema>;
+export type WorkMove = z.infer<typeof workMoveSchema>;
+export type WorkLink = z.infer<typeof workLinkSchema>;
+export type WorkCallOff = z.infer<typeof workCallOffSchema>;
+export type WorkFormat = (typeof WORK_FORMATS)[number];
+export type WorkList = z.infer<typeof workListSchema>;
+
+/** Dated work as it stood before a change. Instants are ms since 1970. */
+export type PlannedChangeRecord = {
+  plannedId: number;
+  from: number;
+  to: number;
+  state: PlannedState;
+  kind: PlannedChangeKind;
+  by: string | null;
+  reason: string | null;
+  at: number;
+};

@@ -1,0 +1,60 @@
+import { SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
+import { type DatedRate, rateOn } from '@/lib/core/cost/dated-rate';
+import type { CleaningEffect } from '@/lib/core/cycles/cleaning-result';
+import type { Exchanger } from '@/lib/core/exchange/exchanger';
+import { withoutFlowDependence } from '@/lib/core/pipeline/flow-dependence';
+import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import { wonDutyOf } from '@/lib/core/pipeline/won-duty';
+import type { DailyColumns } from '@/lib/core/series/daily-columns';
+import { cycleRows } from './cycle-rows';
+
+/** What a cleaning has returned so far: energy [J], money at the prices of its days, the day on which it had paid for itself. */
+export type Won = {
+  energy: number;
+  money: number | null;
+  moneyUncertainty: number | null;
+  paidBackDay: number | null;
+};
+
+/** A unit, its daily figures, and what its days are judged by. */
+export type CleanedUnit = {
+  exchanger: Exchanger;
+  daily: DailyColumns;
+  trend: Pick<UnitTrend, 'cycles' | 'flowDependence'>;
+};
+
+/** A recorded cleaning [ms] with what it did, and its cost. */
+export type PaidCleaning = { at: number; effect: CleaningEffect | null; cost: number | null };
+
+/**
+ * Day by day until the next cleaning or today: the duty less what the unit would have transferred at the same inlets and
+ * flows had it stayed as fouled as just before; null where no day tells, and where a valve holds the outlet.
+ */
+export function wonByCleaning(
+  unit: CleanedUnit,
+  { at, effect, cost }: PaidCleaning,
+  rates: readonly DatedRate[],
+): Won | null {
+  const { exchanger, trend } = unit;
+  if (effect === null || exchanger.losses.heldOutlet !== null) return null;
+  // As the figures before and after it were judged.
+  const daily = withoutFlowDependence(unit.daily, trend.flowDependence);
+  const wonDuty = wonDutyOf(exchanger, daily);
+  const won: Won = { energy: 0, money: null, moneyUncertainty: null, paidBackDay: null };
+  let days = 0;
+  const { from, to } = cycleRows(daily, trend.cycles).find(({ start }) => start === at) ?? { from: 0, to: 0 };
+  for (let row = from; row < to; row++) {
+    const duty = Number.isNaN(daily.foulingResistance[row]!) ? Number.NaN : wonDuty(row, effect.before);
+    if (Number.isNaN(duty)) continue;
+    days++;
+    won.energy += duty * SECONDS_PER_DAY;
+    const rate = rateOn(rates, daily.day[row]!);
+    if (rate === null) continue;
+    // The error of the difference between before and after is the same on every day.
+    const spread = wonDuty(row, effect.before + effect.recoveredUncertainty) - duty;
+    won.money = (won.money ?? 0) + duty * SECONDS_PER_DAY * rate;
+    won.moneyUncertainty = (won.moneyUncertainty ?? 0) + Math.abs(spread) * SECONDS_PER_DAY * rate;
+    if (won.paidBackDay === null && cost !== null && won.money >= cost) won.paidBackDay = daily.day[row]!;
+  }
+  return days === 0 ? null : won;
+}

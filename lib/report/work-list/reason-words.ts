@@ -1,0 +1,9 @@
+import type { CleaningReason } from '@/lib/contract/plan';
+
+/** Why a cleaning is in the plan, in words. */
+export const REASON_WORDS: Record<CleaningReason, string> = {
+  limit: 'due before its limit',
+  'over-limit': 'over its limit',
+  pays: 'pays: it saves more than it costs',
+  locked: 'fixed by a person',
+};

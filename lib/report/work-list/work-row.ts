@@ -1,0 +1,117 @@
+import type { PlannedState } from '@/lib/contract/planned';
+import type { State } from '@/lib/contract/results';
+import { formatMoney, formatNumber } from '@/lib/report/format/figure';
+import { formatInstant } from '@/lib/report/format/time';
+import type { UnitSystem } from '@/lib/report/format/unit-system';
+import type { AnalysedUnit, CleaningRecord, FleetRecords, PlannedRecord } from '@/lib/report/records';
+import { localDateTime } from '@/lib/time/local-instant';
+import { type DoneResult, doneResult } from './done-result';
+import { type KeptFile, keptFiles } from './kept-files';
+import { REASON_WORDS } from './reason-words';
+import { windowInWords } from './window-words';
+import { workHistory } from './work-history';
+import { type WorkOffer, workOffers } from './work-offers';
+import { isOverdue, type WorkRecords } from './work-records';
+
+/** One piece of dated work, ready to be shown. */
+export type WorkRow = {
+  id: number;
+  tag: string;
+  href: string;
+  service: string;
+  site: string;
+  state: PlannedState;
+  when: string;
+  timeZone: string;
+  place: string;
+  method: string;
+  crew: string;
+  cost: string;
+  /** As projected when the plan was accepted. */
+  saves: string;
+  reason: string;
+  /** State of the unit today. */
+  unitState: State;
+  isOverdue: boolean;
+  history: string[];
+  offers: WorkOffer[];
+  /** What the forms begin with. */
+  entries: { from: string; at: string; method: string; cost: string; hours: string; currency: string };
+  done: WorkDoneRow | null;
+};
+
+/** The cleaning recorded for it. */
+export type WorkDoneRow = {
+  cleaning: number;
+  at: string;
+  how: string;
+  note: string | null;
+  result: DoneResult;
+  files: KeptFile[];
+};
+
+const HOUR_MS = 3_600_000;
+
+export function workRow(
+  piece: PlannedRecord,
+  { fleet, work, changes, files }: WorkRecords,
+  system: UnitSystem,
+): WorkRow {
+  const unit = fleet.units.find(({ record }) => record.id === piece.unitId)!;
+  const { site, unit: datasheet } = unit.record;
+  const { timeZone, currency } = site;
+  const cleaning = unit.cleanings.find(({ id }) => id === piece.cleaningId) ?? null;
+  return {
+    id: piece.id,
+    tag: piece.tag,
+    href: `/units/${encodeURIComponent(piece.tag)}`,
+    service: datasheet.service ?? '',
+    site: site.name,
+    state: piece.state,
+    when: windowInWords(piece, timeZone),
+    timeZone,
+    place: piece.outage ?? 'outside outages',
+    method: piece.method ?? 'method not stated',
+    crew: `${formatNumber(piece.crewHours, piece.crewHours % 1 === 0 ? 0 : 1)} h`,
+    cost: formatMoney(piece.cost, currency),
+    saves: formatMoney(piece.saves, currency),
+    reason: REASON_WORDS[piece.reason],
+    unitState: unit.trend?.state ?? 'no-data',
+    isOverdue: isOverdue(piece, fleet.now),
+    history: workHistory(changes.get(piece.id), timeZone),
+    offers: piece.state === 'open' ? workOffers(piece, { unit, work }) : [],
+    entries: {
+      from: localDateTime(piece.from, timeZone),
+      at: localDateTime(piece.to, timeZone),
+      method: piece.method ?? '',
+      cost: datasheet.cleaning?.cost === undefined ? '' : `${datasheet.cleaning.cost}`,
+      hours: `${Math.round((10 * (piece.to - piece.from)) / HOUR_MS) / 10}`,
+      currency,
+    },
+    done:
+      cleaning === null
+        ? null
+        : doneRow(cleaning, { unit, fleet, system, files: keptFiles(files.get(cleaning.id)) }),
+  };
+}
+
+function doneRow(
+  { id, at, method, cost, note }: CleaningRecord,
+  {
+    unit,
+    fleet,
+    system,
+    files,
+  }: { unit: AnalysedUnit; fleet: FleetRecords; system: UnitSystem; files: KeptFile[] },
+): WorkDoneRow {
+  const { timeZone, currency } = unit.record.site;
+  const paid = cost === null ? 'cost not stated' : formatMoney(cost, currency);
+  return {
+    cleaning: id,
+    at: formatInstant(at, timeZone),
+    how: `${method ?? 'method not stated'}, ${paid}`,
+    note,
+    result: doneResult(unit, { at, fleet, system }),
+    files,
+  };
+}

@@ -1,0 +1,47 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fleetCostsSchema } from '@/lib/contract/costs';
+import { runCleanby } from '../support/run-cleanby';
+import { plainFleet } from '../support/units';
+
+let folder: string;
+const cleanby = (...args: string[]) => runCleanby(args, `file:${join(folder, 'cleanby.db')}`);
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'cleanby-costs-'));
+  const path = join(folder, 'fleet.json');
+  writeFileSync(path, JSON.stringify(plainFleet(['E-1', 'E-2'])));
+  expect((await cleanby('register', path)).code).toBe(0);
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('cleanby show costs', { timeout: 120_000 }, () => {
+  it('prints the document of the contract, with why a unit is not counted', async () => {
+    const { stdout } = await cleanby('show', 'costs', '--json', '--from', '2026-01-01', '--to', '2026-01-31');
+    const costs = fleetCostsSchema.strict().parse(JSON.parse(stdout));
+    expect([costs.from, costs.to]).toEqual(['2026-01-01', '2026-01-31']);
+    expect(costs.units.map(({ tag, reason }) => [tag, reason])).toEqual([
+      ['E-1', 'never-analysed'],
+      ['E-2', 'never-analysed'],
+    ]);
+  });
+
+  it('prints a table, and the file that the page offers', async () => {
+    expect((await cleanby('show', 'costs', '--period', 'last-quarter')).stdout).toContain(
+      'not counted because',
+    );
+    const { stdout } = await cleanby('show', 'costs', '--csv');
+    expect(stdout.split('\r\n')[0]).toMatch(/^kind,tag,service,site,effect/);
+  });
+
+  it('refuses a period or a site that is not there, the reason last', async () => {
+    const period = await cleanby('show', 'costs', '--period', 'soon');
+    expect(period.code).toBe(1);
+    expect(period.stderr).toContain('period');
+    const site = await cleanby('show', 'costs', '--site', 'Nowhere');
+    expect(site.code).toBe(1);
+    expect(site.stderr.trim().split('\n').at(-1)).toContain('There is no site "Nowhere"');
+  });
+});
