@@ -5,7 +5,7 @@ const MAY_IMPORT = {
   time: [],
   ingest: ['contract', 'core', 'time'],
   report: ['contract', 'core', 'time'],
-  store: ['contract', 'core', 'ingest'],
+  store: ['contract', 'core', 'time', 'ingest'],
   work: ['contract', 'core', 'time', 'ingest', 'report', 'store'],
   cli: ['contract', 'core', 'time', 'ingest', 'report', 'store', 'work'],
 };

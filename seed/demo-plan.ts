@@ -57,12 +57,10 @@ const DEMO_SITES: DemoSite[] = [
       { name: 'Network stop', fromDay: -88, toDay: -85 },
       { name: 'Network stop', fromDay: 27, toDay: 30, crewHours: 180 },
       { name: 'Turbine overhaul', fromDay: 118, toDay: 128, crewHours: 360 },
+      { name: 'Network stop', fromDay: 236, toDay: 239, crewHours: 180 },
     ],
     crewHoursPerWeek: 72,
-    notTogether: [
-      ['TL-221', 'TL-222'],
-      ['DH-201', 'DH-202'],
-    ],
+    notTogether: [['DH-201', 'DH-202']],
   },
 ];
 

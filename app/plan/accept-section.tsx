@@ -11,7 +11,7 @@ import { Notice } from '@/app/ui/notice/notice';
 import { Section } from '@/app/ui/section/section';
 import { saveCookie } from '@/app/ui/shell/save-cookie';
 import { countOf } from '@/lib/report/format/words';
-import { type PlanDraft, spotsOf } from '@/lib/report/plan/draft-plan';
+import { lockedCleanings, type PlanDraft, spotsOf } from '@/lib/report/plan/draft-plan';
 import { startInZone, tagAt } from '@/lib/report/plan/plan-desk';
 import styles from './plan.module.css';
 import type { Stage } from './stage';
@@ -92,7 +92,7 @@ function useAccept({ view, desk, board }: Stage) {
     setSending(true);
     const { draft } = board;
     const answer = await postJson('/api/v1/plan/accept', {
-      request: view.request,
+      request: { ...view.request, locked: lockedCleanings(desk, draft) },
       cleanings: spotsOf(draft).map((spot) => ({
         tag: tagAt(desk, spot.unit),
         start: startInZone(desk, spot),

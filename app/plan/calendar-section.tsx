@@ -59,7 +59,7 @@ export function CalendarSection({ site, stored, tags, isOpen }: Props) {
           <Button disabled={!isDirty || isSaving} onClick={() => change(stored)}>
             Discard changes
           </Button>
-          <span>Saved for the site; the plan is then made anew.</span>
+          <span className={styles.hint}>Saved for the site; the plan is then made anew.</span>
         </div>
       </form>
     </details>

@@ -4,10 +4,10 @@ import { useSearchParams } from 'next/navigation';
 import { useCallback, useEffect, useMemo } from 'react';
 import { ProblemNotice } from '@/app/ui/api/problem-notice';
 import type { PlanRequest } from '@/lib/contract/plan';
-import { draftFrom, moveCleaning, type PlanDraft } from '@/lib/report/plan/draft-plan';
+import { draftFrom, lockedCleanings, moveCleaning } from '@/lib/report/plan/draft-plan';
 import { priceDraft } from '@/lib/report/plan/draft-price';
 import { readPlanAddress } from '@/lib/report/plan/plan-address';
-import { openDesk, startInZone, tagAt } from '@/lib/report/plan/plan-desk';
+import { openDesk } from '@/lib/report/plan/plan-desk';
 import type { PlanView } from '@/lib/report/plan/plan-view';
 import { AcceptSection, type Person } from './accept-section';
 import { ClashSection } from './clash-section';
@@ -62,7 +62,7 @@ export function PlanBoard({ view, person }: Props) {
       <PlanToolbar
         stage={stage}
         isSolving={isSolving}
-        solve={() => void solveAround(lockedOf(desk, draft))}
+        solve={() => void solveAround(lockedCleanings(desk, draft))}
       />
       <SolveProgress solver={solver} timeLimit={view.request.timeLimit} />
       {solver.problem === null ? null : <ProblemNotice title="No plan was made" problem={solver.problem} />}
@@ -85,10 +85,4 @@ function useShown(
     const moved = moveCleaning(draft, drag.spot, drag.over.option);
     return { draft: moved, price: priceDraft(desk, moved) };
   }, [desk, draft, price, drag]);
-}
-
-function lockedOf(desk: Stage['desk'], { locked }: PlanDraft): PlanRequest['locked'] {
-  return locked.flatMap((options, unit) =>
-    options.map((option) => ({ tag: tagAt(desk, unit), start: startInZone(desk, { unit, option }) })),
-  );
 }

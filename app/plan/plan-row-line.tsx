@@ -2,11 +2,8 @@ import Link from 'next/link';
 import { type CSSProperties, memo } from 'react';
 import { RowPicture } from '@/app/(fleet)/row-picture';
 import { Button } from '@/app/ui/button/button';
-import { formatDay } from '@/lib/report/format/time';
-import { countOf } from '@/lib/report/format/words';
 import { optionAt, type Spot } from '@/lib/report/plan/plan-desk';
 import type { PlanRow } from '@/lib/report/plan/plan-view';
-import { confidenceInWords, momentInWords, whereInWords } from '@/lib/report/plan/plan-words';
 import { type RowLimit, rowLimits } from '@/lib/report/plan/row-limits';
 import { shareOf } from '@/lib/report/time-axis';
 import { CleaningBar } from './cleaning-bar';
@@ -14,6 +11,7 @@ import { CleaningPanel } from './cleaning-panel';
 import { percent } from './percent';
 import styles from './picture.module.css';
 import { PlacesShown } from './places-shown';
+import { Before, Planned } from './row-words';
 import type { Stage } from './stage';
 
 const Picture = memo(RowPicture);
@@ -45,7 +43,7 @@ export function PlanRowLine({ row, stage, isNarrow }: Props) {
           <span className={styles.service}>{service}</span>
         </div>
         {isNarrow ? null : (
-          <div className={styles.picture}>
+          <div className={drag === null ? styles.picture : `${styles.picture} ${styles.inUse}`}>
             {view.outages.map((outage) => (
               <div
                 key={outage.words}
@@ -55,6 +53,11 @@ export function PlanRowLine({ row, stage, isNarrow }: Props) {
               />
             ))}
             <Projection row={row} stage={stage} />
+            {row.doubts === null ? null : (
+              <div className={styles.doubts}>
+                <Picture row={row.doubts} view={view.frame} />
+              </div>
+            )}
             {limits.map((limit) => (
               <LimitMark key={limit.day} limit={limit} at={shareOf(view.span, limit.day)} />
             ))}
@@ -65,7 +68,7 @@ export function PlanRowLine({ row, stage, isNarrow }: Props) {
                 key={nth}
                 stage={stage}
                 spot={{ unit, option }}
-                isClashing={isClashing(shown.price, { unit, option })}
+                isClashing={isClashing(stage, { unit, option })}
               />
             ))}
           </div>
@@ -107,75 +110,12 @@ function LimitMark({ limit, at }: { limit: RowLimit; at: number }) {
   );
 }
 
-/** The day before which it must be cleaned first; below it the first that the draft does not keep. */
-function Before({ limits, stage: { desk, view } }: { limits: RowLimit[]; stage: Stage }) {
-  const [first] = limits;
-  if (first === undefined)
-    return (
-      <div className={styles.words}>
-        <span className={styles.calm}>not within {view.request.weeks} weeks</span>
-      </div>
-    );
-  const late = limits.find(({ state }) => state === 'late');
-  return (
-    <div className={styles.words}>
-      <span className={styles.cellName}>clean before </span>
-      <b>{first.state === 'overdue' ? 'overdue' : formatDay(Math.floor(first.day))}</b>
-      <small className={late === undefined ? undefined : styles.overText}>
-        {late !== undefined
-          ? `■ ${late === first ? '' : 'later: '}${lateInWords(late)}`
-          : first.state === 'overdue'
-            ? 'as early as possible'
-            : `at ${confidenceInWords(desk.input.confidence)}`}
-      </small>
-    </div>
-  );
-}
-
-function lateInWords({ daysLate }: RowLimit): string {
-  return daysLate === null ? 'not cleaned' : `${countOf(Math.ceil(daysLate), 'day')} late`;
-}
-
-/** Its cleanings in words; on a phone each can be opened from here. */
-function Planned({ unit, tag, stage, isNarrow }: Omit<Props, 'row'> & { unit: number; tag: string }) {
-  const { desk, board, shown } = stage;
-  const spots = shown.draft.schedule[unit]!.map((option) => ({ unit, option }));
-  if (isNarrow)
-    return (
-      <ul className={styles.cards}>
-        {spots.map((spot) => (
-          <li key={spot.option}>
-            <span>
-              {momentInWords(optionAt(desk, spot).start)}, {whereInWords(desk, spot)}
-            </span>
-            <Button
-              weight="quiet"
-              aria-expanded={board.selected?.unit === unit && board.selected.option === spot.option}
-              aria-label={`Change the cleaning of ${tag} on ${momentInWords(optionAt(desk, spot).start)}`}
-              onClick={() => board.select(spot)}
-            >
-              Change
-            </Button>
-          </li>
-        ))}
-      </ul>
-    );
-  const [first] = spots;
-  if (first === undefined) return <div className={styles.words}>–</div>;
-  return (
-    <div className={styles.words}>
-      <b>{formatDay(Math.floor(optionAt(desk, first).start))}</b>
-      <small>
-        {whereInWords(desk, first)}
-        {spots.length > 1 ? `, ${spots.length - 1} more` : ''}
-      </small>
-    </div>
-  );
-}
-
-/** A cleaning is marked where it is late itself, or its unit clashes with another. */
-function isClashing({ clashes, cleanings }: Stage['shown']['price'], { unit, option }: Spot): boolean {
+/** A cleaning is marked where it is late itself, or its unit clashes with another; an overdue unit's first is late anyway. */
+function isClashing({ desk, shown }: Stage, { unit, option }: Spot): boolean {
+  const { clashes, cleanings } = shown.price;
   const own = clashes.filter(({ units }) => units.includes(unit));
+  const isFirst = shown.draft.schedule[unit]![0] === option;
   const isLate = cleanings.some((each) => each.unit === unit && each.option === option && each.daysLate > 0);
-  return own.some(({ kind }) => kind !== 'limit') || (isLate && own.length > 0);
+  const isExcused = isFirst && desk.problem.units[unit]!.isOverdue;
+  return own.some(({ kind }) => kind !== 'limit') || (isLate && !isExcused);
 }

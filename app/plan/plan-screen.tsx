@@ -33,9 +33,10 @@ export function PlanScreen({ planning, view, person }: Props) {
   );
 }
 
-/** Another question or other figures begin another board. */
+/** Another question, or units that are cleaned otherwise, begin another board. */
 function keyOf({ request, desk }: PlanView): string {
-  return `${JSON.stringify(request)} ${desk.input.from}`;
+  const { from, units } = desk.input;
+  return JSON.stringify([request, from, units.map(({ tag, asOf, cleaning }) => [tag, asOf, cleaning])]);
 }
 
 function LeftOutUnits({ leftOut }: { leftOut: LeftOut[] }) {

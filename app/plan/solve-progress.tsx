@@ -14,7 +14,7 @@ export function SolveProgress({ solver, timeLimit }: { solver: Solver; timeLimit
         <progress max={timeLimit} value={Math.min(elapsed, timeLimit)} />
       </label>
       <span>
-        {formatNumber(elapsed, 1)} s of at most {formatNumber(timeLimit, 0)} s
+        {formatNumber(elapsed, 1)} s; the search takes at most {formatNumber(timeLimit, 0)} s
       </span>
       <Button onClick={cancel}>Cancel</Button>
     </div>

@@ -68,5 +68,6 @@ export function useSolver(): Solver {
     [stop],
   );
 
-  return { elapsed, problem, solve, cancel };
+  // A tick may come after the end: only what runs has a time.
+  return { elapsed: startedAt === null ? null : elapsed, problem, solve, cancel };
 }

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { instantWithOffset } from './instant';
 import { message } from './output';
 import { withContext } from './with-context';

@@ -7,6 +7,7 @@ export const ERROR_CODES = {
   conflict: { status: 409, title: 'Something else has changed this in the meantime' },
   'not-readable': { status: 422, title: 'The file cannot be read' },
   'database-unusable': { status: 503, title: 'The database cannot be used' },
+  'solver-unusable': { status: 503, title: 'The solver of plans cannot be used' },
 } as const;
 
 export type ErrorCode = keyof typeof ERROR_CODES;

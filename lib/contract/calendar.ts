@@ -6,14 +6,9 @@ export const calendarSchema = z
   .object({
     site: z.string().min(1).max(80),
     outages: z.array(plannedOutageSchema.omit({ site: true })).max(500),
-    crewHoursPerWeek: z
-      .number()
-      .min(0)
-      .max(100_000)
-      .nullable()
-      .meta({
-        description: 'Hours of work a week for cleanings outside outages; null: none outside outages',
-      }),
+    crewHoursPerWeek: z.number().min(0).max(100_000).nullable().meta({
+      description: 'Hours of work a week for cleanings outside outages; null: none outside outages',
+    }),
     notTogether: z.array(z.array(z.string().min(1).max(40)).min(2)),
   })
   .meta({ id: 'Calendar' });

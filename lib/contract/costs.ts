@@ -59,7 +59,7 @@ const siteCostsSchema = uncertainLossSchema.extend({
   before: lossSchema.meta({ description: 'The same number of days before the period' }),
 });
 
-export const UNCOUNTED_REASONS = ['never-analysed', 'no-figures', 'no-price'] as const;
+const UNCOUNTED_REASONS = ['never-analysed', 'no-figures', 'no-price'] as const;
 
 const unitCostsSchema = uncertainLossSchema.extend({
   tag: z.string(),
@@ -145,7 +145,6 @@ export const fleetCostsSchema = z
   });
 
 export type CostPeriod = (typeof COST_PERIODS)[number];
-export type CostsQuery = z.infer<typeof costsQuerySchema>;
 export type FleetCosts = z.infer<typeof fleetCostsSchema>;
 export type Loss = z.infer<typeof lossSchema>;
 export type UncertainLoss = z.infer<typeof uncertainLossSchema>;
@@ -153,4 +152,3 @@ export type SiteCosts = z.infer<typeof siteCostsSchema>;
 export type UnitCosts = z.infer<typeof unitCostsSchema>;
 export type MonthCosts = z.infer<typeof monthCostsSchema>;
 export type ReturnedCleaning = z.infer<typeof returnedSchema>;
-export type PlannedSaving = z.infer<typeof plannedSchema>;

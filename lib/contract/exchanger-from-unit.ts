@@ -1,6 +1,5 @@
 import { type CheckSettings, DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { designConductance } from '@/lib/core/clean/design-conductance';
-import { PUMP_EFFICIENCY } from '@/lib/core/cost/pump-power';
 import { directionFromNozzles } from '@/lib/core/exchange/direction';
 import type {
   Arrangement,
@@ -8,7 +7,6 @@ import type {
   Exchanger,
   FlowSensor,
   Limit,
-  LossSettings,
   Side,
 } from '@/lib/core/exchange/exchanger';
 import { plateArea } from '@/lib/core/exchange/plate-area';
@@ -22,9 +20,10 @@ import { AppError, type Fault } from './app-error';
 import { filmsOf } from './film-defaults';
 import type { Unit } from './fleet-file';
 import { fluidSpec } from './fluid-spec';
-import { inSi, type Quantity } from './quantity';
+import { lossSettings } from './loss-settings';
+import { type MeterDensities, massFlow } from './mass-flow';
+import { inSi } from './quantity';
 import { sensorUncertainties } from './sensor-defaults';
-import { conversionToSi } from './ucum';
 
 /** How far a datasheet's saturation temperature may lie from its pressure's, rounded [K]. */
 const SATURATION_ROUNDING = 1;
@@ -91,26 +90,6 @@ export function toCheckSettings(unit: Unit): CheckSettings {
   if (minimumTemperature) settings.minimumTemperature = inSi(minimumTemperature, 'temperature');
   if (maximumTemperature) settings.maximumTemperature = inSi(maximumTemperature, 'temperature');
   return settings;
-}
-
-function lossSettings(
-  unit: Unit,
-  densities: { hotFlow: number | null; coldFlow: number | null },
-): LossSettings {
-  const { pumping, energy } = unit;
-  const pressure = (given: Quantity | undefined) => (given === undefined ? null : inSi(given, 'pressure'));
-  const flow = (side: Side) => {
-    const given = pumping?.[`${side}MaximumFlow`];
-    if (given === undefined) return null;
-    return massFlow(unit, { given, field: `pumping.${side}MaximumFlow` }, densities[`${side}Flow`]);
-  };
-  return {
-    heldOutlet: energy?.heldOutlet ?? null,
-    pumpEfficiency: pumping?.efficiency ?? PUMP_EFFICIENCY,
-    cleanPressureDrop: { hot: pressure(pumping?.hotClean), cold: pressure(pumping?.coldClean) },
-    pumpHead: { hot: pressure(pumping?.hotHead), cold: pressure(pumping?.coldHead) },
-    maximumFlow: { hot: flow('hot'), cold: flow('cold') },
-  };
 }
 
 function specOf(unit: Unit, side: Side): FluidSpec {
@@ -219,7 +198,7 @@ function isInVapour({ phaseChange }: Fluid, place: string): boolean {
   return phaseChange !== null && (place === 'hotIn' || place === 'coldOut');
 }
 
-function designOf(unit: Unit, densities: { hotFlow: number | null; coldFlow: number | null }): DesignPoint {
+function designOf(unit: Unit, densities: MeterDensities): DesignPoint {
   return {
     hotIn: temperature(unit, 'hotIn'),
     hotOut: temperature(unit, 'hotOut'),
@@ -235,21 +214,6 @@ function nominalFlow(unit: Unit, sensor: FlowSensor, density: number | null): nu
   const given = unit.sensors?.[sensor]?.nominal;
   if (given === undefined) return null;
   return massFlow(unit, { given, field: `sensors.${sensor}.nominal` }, density);
-}
-
-/** A stated flow as mass; a volume flow by the density at its meter's own temperature. */
-function massFlow(
-  unit: Unit,
-  { given, field }: { given: Quantity; field: string },
-  density: number | null,
-): number {
-  if (conversionToSi(given.unit, 'massFlow') !== null) return inSi(given, 'massFlow');
-  if (density === null || Number.isNaN(density)) {
-    const message =
-      'is a volume flow without a density of what passes the meter (none stated, or vapour): state it as a mass flow';
-    throw new AppError('invalid-input', `${unit.tag}: ${field} ${message}`, [{ field, message }]);
-  }
-  return inSi(given, 'volumeFlow') * density;
 }
 
 function limitOf(limit: Unit['limits'][number]): Limit {

@@ -7,7 +7,7 @@ import { DAY_MS } from '@/lib/time/calendar-day';
 import type { Context } from './context';
 import { knownUnit } from './known-unit';
 import { changedMeanwhile, openWork } from './known-work';
-import { cleaningFigures } from './record-event';
+import { cleaningFigures } from './record-cleaning';
 
 const MS_PER_SECOND = 1000;
 

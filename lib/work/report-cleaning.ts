@@ -4,7 +4,7 @@ import { inSi } from '@/lib/contract/quantity';
 import type { UnitResult } from '@/lib/contract/results';
 import { analyse } from './analyse';
 import type { Context } from './context';
-import { recordCleaning } from './record-event';
+import { recordCleaning } from './record-cleaning';
 import { showUnit } from './show-results';
 
 const MS_PER_SECOND = 1000;

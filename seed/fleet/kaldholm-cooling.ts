@@ -1,6 +1,6 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { AMBIENT_AIR, BRACKISH_SEA_WATER, DRY_COOLER_GLYCOL, LUBE_OIL, TURBINE_OIL, WATER } from './fluids';
-import { designPoint, losingPerHour, q } from './quantities';
+import { designPoint, inOutageOnly, losingPerHour, q } from './quantities';
 import {
   AIR_SENSORS,
   ELECTRICITY,
@@ -34,7 +34,7 @@ export const kaldholmCoolingUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0009, 'm2.K/W') }],
     sensors: PLANT_SENSORS,
     energy: PUMPED_COOLING,
-    cleaning: losingPerHour(TUBES_JETTED, 0),
+    cleaning: inOutageOnly(TUBES_JETTED),
   },
   {
     tag: 'TL-222',

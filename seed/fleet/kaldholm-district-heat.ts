@@ -164,7 +164,7 @@ export const districtHeatUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.0001, 'm2.K/W') }],
     sensors: HEAT_METERS,
     energy: DISTRICT_HEAT,
-    cleaning: inOutageOnly(STEAM_TUBES_JETTED),
+    cleaning: STEAM_TUBES_JETTED,
   },
   {
     tag: 'JW-241',

@@ -1,6 +1,6 @@
 import type { Unit } from '@/lib/contract/fleet-file';
 import { CHARGE_AIR, FLUE_GAS, HEAVY_FUEL_OIL, PRESSURISED_WATER, steamAt, WATER } from './fluids';
-import { designPoint, inOutageOnly, q } from './quantities';
+import { designPoint, q } from './quantities';
 import {
   AIR_SENSORS,
   COOLING_AT_ONE_PRICE,
@@ -56,7 +56,7 @@ export const powerPlantUnits: Unit[] = [
     limits: [{ kind: 'fouling-resistance', value: q(0.007, 'm2.K/W') }],
     sensors: AIR_SENSORS,
     energy: HEAT_RECOVERED,
-    cleaning: inOutageOnly(SOOT_REMOVED),
+    cleaning: SOOT_REMOVED,
   },
   {
     tag: 'HO-251',

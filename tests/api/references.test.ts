@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import * as route from '@/app/api/v1/units/[tag]/references/route';
 import { cleanReferencePreviewSchema, cleanReferencesSchema } from '@/lib/contract/clean-references';
 import { analyse } from '@/lib/work/analyse';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { answerOf, apiDatabase, postJson, request } from '../support/api';
 import { FEW_PLATES, installed, swingingReadings, unitWithReadings } from '../support/clean-records';
 import { DAY_MS, EPOCH } from '../support/forward-readings';

@@ -126,6 +126,31 @@ describe('toExchanger', () => {
     });
   });
 
+  it('takes what is stated of valves and pumps in SI, and 70 % for a pump of which nothing is (common practice)', () => {
+    expect(exchanger({}).losses).toEqual({
+      heldOutlet: null,
+      pumpEfficiency: 0.7,
+      cleanPressureDrop: { hot: null, cold: null },
+      pumpHead: { hot: null, cold: null },
+      maximumFlow: { hot: null, cold: null },
+    });
+    const pumping = {
+      efficiency: 0.6,
+      hotClean: { value: 30, unit: 'kPa' },
+      coldHead: { value: 2, unit: 'bar' },
+      coldMaximumFlow: { value: 36, unit: 'm3/h' },
+    };
+    const { losses } = exchanger({ pumping, energy: { effect: 'cooling', heldOutlet: 'hot' } });
+    expect(losses).toMatchObject({
+      heldOutlet: 'hot',
+      pumpEfficiency: 0.6,
+      cleanPressureDrop: { hot: 30_000, cold: null },
+      pumpHead: { hot: null, cold: 200_000 },
+    });
+    // 36 m³/h of water at the inlet of the meter, as above.
+    expect(losses.maximumFlow.cold).toBeCloseTo(9.958, 3);
+  });
+
   it('reads a sensor uncertainty in °F as a difference', () => {
     const sensors = {
       hotIn: { uncertainty: { value: 0.9, unit: '[degF]' } },

@@ -7,6 +7,8 @@ const PAGES = [
   ['a unit over its limit', '/units/SC-151'],
   ['the working of a unit', '/units/SC-152?how=1'],
   ['a unit without data', '/units/AD-261'],
+  ['energy and money', '/energy'],
+  ['what a month cost', '/energy/month'],
   ['import', '/import'],
   ['add a unit', '/new-unit'],
   ['edit a unit', '/units/SC-152/setup'],

@@ -154,7 +154,7 @@ describe('when cleaning costs least', () => {
 
   it('is the least of the curve, marked and said with its spread in days', () => {
     expect(statement).toMatch(
-      /^Cleaning costs least around \d+ \w+ 2025: .* a day over the whole cycle, projected\.$/,
+      /^Cleaning costs least around \d+ \w+ 2025: .* a day over the whole cycle, projected\./,
     );
     expect(flat).toMatch(/^Cleaning any day from .* to .* costs within 5 % of the least\.$/);
     expect(chart.marks).toHaveLength(1);
@@ -171,7 +171,8 @@ describe('when cleaning costs least', () => {
     const { cleanBy, axis } = chart;
     expect(cleanBy!.p10).toBeLessThan(cleanBy!.p50);
     expect(cleanBy!.p90!).toBeLessThanOrEqual(axis.end);
-    expect(cleanBy!.label).toContain('P10 to P90');
+    expect(cleanBy!.label).toMatch(/^limit: \d+ \w+ – \d+ \w+$/);
+    expect(chart.note).toContain('P10 to P90');
   });
 
   it('says what it is made of', () => {
@@ -189,6 +190,14 @@ describe('when cleaning costs least', () => {
     const address = readCostAddress('HX-1', { table: 'curve', until: '2025-06-30' });
     expect(costHref(address)).toBe('/units/HX-1/cost?until=2025-06-30&table=curve');
     expect(known(viewOf(RECORDS, { table: 'curve' })).toggleHref).toBe('/units/HX-1/cost');
+  });
+});
+
+describe('a limit that is reached before cleaning pays', () => {
+  it('is said beside the cheapest day', () => {
+    const dear = unitSchema.parse({ ...PRICED, cleaning: { ...PRICED.cleaning, cost: 12_000 } });
+    const { statement } = known(viewOf(recordsOf(dear))).curve!;
+    expect(statement).toMatch(/ The limit comes first, around \d+ \w+ 2025 as projected\.$/);
   });
 });
 

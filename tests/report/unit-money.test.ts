@@ -110,7 +110,7 @@ function growing(growth: number, { age, cleaning }: { age: number; cleaning: Uni
       reached: ages.map(() => 0),
       reachedAfter: ages.map(() => 0),
       duty: 2e6,
-      left: { value: 0, from: 'nothing', cleanings: 0 },
+      left: { value: 0, from: 'nothing', uncertainty: 5e-6, cleanings: 0 },
     },
   };
   const unit: Unit = { ...PLATE_UNIT, energy: HEATER, cleaning };

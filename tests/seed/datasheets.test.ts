@@ -112,10 +112,15 @@ describe('the demonstration fleet', () => {
     },
   );
 
-  it.each(units.map(named))('%s: has price, cleaning, sensor figures and check settings', (_, unit) => {
-    expect(unit.energy?.price?.amount).toBeGreaterThan(0);
-    expect(unit.cleaning?.cost).toBeGreaterThan(0);
-    expect(unit.sensors?.hotIn?.uncertainty).toBeDefined();
-    expect(toCheckSettings(unit).balanceTolerance).toBeGreaterThan(0);
-  });
+  it.each(units.map(named))(
+    '%s: says what it does, what a cleaning takes, its sensor figures and check settings',
+    (_, unit) => {
+      expect(unit.energy?.effect).toBeDefined();
+      expect(unit.cleaning?.cost).toBeGreaterThan(0);
+      expect(unit.cleaning?.isolation).toMatch(/local codes/);
+      expect(unit.cleaning?.compatibility?.length).toBeGreaterThan(40);
+      expect(unit.sensors?.hotIn?.uncertainty).toBeDefined();
+      expect(toCheckSettings(unit).balanceTolerance).toBeGreaterThan(0);
+    },
+  );
 });

@@ -69,14 +69,24 @@ export function scheduleCost(problem: PlanProblem, schedule: Schedule): number {
 
 /**
  * The best of all schedules by trying every one: units are gone through one after another with every subset of their options.
- * Overdue units are cleaned as early as possible first, then the cost decides.
+ * Overdue units are cleaned as early as possible first, then the cost decides. A branch is left only where even the best of
+ * every unit still to come, without any constraint, could not make it better than what is known.
  */
 export function bruteForce(problem: PlanProblem): { soft: number; cost: number } | null {
   const choices = problem.units.map((_, u) => subsetsOf(problem, u));
   let best: { soft: number; cost: number } | null = null;
+  const least = (key: 'soft' | 'cost') => {
+    const each = choices.map((list) => Math.min(...list.map((choice) => choice[key])));
+    return each.map((_, u) => each.slice(u).reduce((sum, value) => sum + value, 0)).concat(0);
+  };
+  const [leastSoft, leastCost] = [least('soft'), least('cost')];
   const schedule: Schedule = problem.units.map(() => []);
   const used = problem.pools.map(() => 0);
   const walk = (u: number, soft: number, cost: number): void => {
+    if (best !== null) {
+      const early = best.soft - (soft + leastSoft[u]!);
+      if (early < -TOLERANCE || (early < TOLERANCE && cost + leastCost[u]! >= best.cost)) return;
+    }
     if (u === choices.length) {
       const isLess =
         best === null || soft < best.soft - TOLERANCE || (soft < best.soft + TOLERANCE && cost < best.cost);
@@ -141,5 +151,5 @@ function subsetsOf(problem: PlanProblem, u: number): { options: number[]; soft: 
     if (brokenConstraints(alone, [options]).length > 0) continue;
     out.push({ options, soft: daysLate(alone, [options], 0).soft, cost: scheduleCost(alone, [options]) });
   }
-  return out;
+  return out.sort((a, b) => a.soft - b.soft || a.cost - b.cost);
 }

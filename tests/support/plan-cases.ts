@@ -77,11 +77,11 @@ export function randomInput(seed: number, size: { units: number; weeks: number }
     const site = random.uniform() < 0.7 ? null : 'North';
     return { name: `Outage ${index + 1}`, from, to: from + Math.floor(pick(1, 9)), crewHours, site };
   });
-  const crews = random.uniform() < 0.85 ? [{ site: null, hoursPerWeek: Math.round(pick(15, 70)) }] : [];
+  const crews = random.uniform() < 0.92 ? [{ site: null, hoursPerWeek: Math.round(pick(15, 70)) }] : [];
   const tags = units.map(({ tag }) => tag);
   const notTogether = random.uniform() < 0.5 ? [tags.slice(0, 2), tags.slice(1, 4)] : [];
   const locked = tags
-    .filter(() => random.uniform() < 0.12)
+    .filter(() => random.uniform() < 0.05)
     .map((tag) => ({ tag, start: Math.floor(pick(FIRST_DAY, to)) }));
   return {
     from: FIRST_DAY,

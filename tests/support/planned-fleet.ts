@@ -1,7 +1,7 @@
 import { analyse } from '@/lib/work/analyse';
 import type { Context } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { generateReadings } from '@/seed/generate/generate-readings';
 import { makeHeldOutFleet } from '@/seed/held-out';

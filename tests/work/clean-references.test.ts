@@ -10,7 +10,7 @@ import { importColumns } from '@/lib/work/import-readings';
 import { proposeReference } from '@/lib/work/propose-reference';
 import { readReference } from '@/lib/work/read-reference';
 import { readUnit } from '@/lib/work/read-unit';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import {
   FEW_PLATES,
   installed,

@@ -5,7 +5,7 @@ import { listVersions, unitIds } from '@/lib/store/entities/units';
 import { localDay } from '@/lib/time/local-clock';
 import { analyse } from '@/lib/work/analyse';
 import { readUnit } from '@/lib/work/read-unit';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import {
   FEW_PLATES,
   installed,

@@ -8,7 +8,7 @@ import { answerFall } from '@/lib/work/answer-fall';
 import { correctCleaning } from '@/lib/work/correct-cleaning';
 import { showCleanings } from '@/lib/work/read-cleanings';
 import { showFalls } from '@/lib/work/read-falls';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { withdrawAnswer } from '@/lib/work/withdraw-answer';
 import { withdrawCleaning } from '@/lib/work/withdraw-cleaning';
 import { FEW_PLATES } from '../support/clean-records';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '@/lib/work/analyse';
 import { importReadings } from '@/lib/work/import-readings';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { showUnit } from '@/lib/work/show-results';
 import { generateReadings } from '@/seed/generate/generate-readings';

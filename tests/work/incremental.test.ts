@@ -6,7 +6,7 @@ import { unitIds } from '@/lib/store/entities/units';
 import { analyse } from '@/lib/work/analyse';
 import type { Context } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { showUnit } from '@/lib/work/show-results';
 import { generateReadings } from '@/seed/generate/generate-readings';

@@ -10,7 +10,7 @@ import type { Context } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
 import { markReviewLine } from '@/lib/work/mark-review-line';
 import { readReview } from '@/lib/work/read-review';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { installed, swingingReadings } from '../support/clean-records';
 import { DAY_MS, EPOCH, HOUR_MS } from '../support/forward-readings';

@@ -8,8 +8,9 @@ import { movePlanned } from '@/lib/work/move-planned';
 import { showCleanings } from '@/lib/work/read-cleanings';
 import { readFleet } from '@/lib/work/read-fleet';
 import { readWorkList, showWorkList } from '@/lib/work/read-work-list';
-import { recordCleaning, recordOutage } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
+import { saveCalendar } from '@/lib/work/save-calendar';
 import { withdrawCleaning } from '@/lib/work/withdraw-cleaning';
 import { ANY_REQUEST, plannedCleaning, planResultOf } from '../support/plan-records';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
@@ -131,11 +132,11 @@ describe('a piece of work', () => {
 
   it('moves with its reason kept, takes as long as before, and knows the outage it then lies in', async () => {
     const { context } = database;
-    await recordOutage(context, {
+    await saveCalendar(context, {
       site: 'Test works',
-      name: 'Summer',
-      from: Date.parse('2026-07-01T00:00:00Z'),
-      to: Date.parse('2026-07-05T00:00:00Z'),
+      outages: [{ name: 'Summer', from: '2026-07-01T00:00:00Z', to: '2026-07-05T00:00:00Z' }],
+      crewHoursPerWeek: null,
+      notTogether: [],
     });
     await movePlanned(context, id, { from: '2026-06-10T06:00:00Z', reason: 'crew elsewhere', ...SHIFT });
     expect(await work()).toMatchObject([{ outage: null, to: '2026-06-10T19:00:00+01:00', revision: 1 }]);

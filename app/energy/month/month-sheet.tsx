@@ -22,7 +22,7 @@ export function MonthSheet({ view }: { view: MonthView }) {
         </p>
       </PageHeader>
       <HeadFigures headline={view.headline} />
-      <div className={styles.columns}>
+      <div className={`${styles.columns} ${styles.unitsFirst}`}>
         <section aria-labelledby="sheet-units">
           <h2 id="sheet-units">Dearest units</h2>
           {view.lists.map((list) => (

@@ -53,10 +53,9 @@ export function SheetGroups({ rows }: { rows: GroupRow[] }) {
         { key: 'name', head: 'Of which' },
         { key: 'money', head: 'Cost', isNumber: true },
         { key: 'heat', head: 'Heat', isNumber: true },
-        { key: 'carbon', head: 'CO2e', isNumber: true },
       ]}
       rowHead="name"
-      rows={rows.map(({ key, name, money, heat, carbon }) => ({ key, cells: { name, money, heat, carbon } }))}
+      rows={rows.map(({ key, name, money, heat }) => ({ key, cells: { name, money, heat } }))}
     />
   );
 }

@@ -5,7 +5,7 @@ import { readCleaningCorrection } from '@/lib/report/unit/cleaning-correction-in
 import { readCleaningForm } from '@/lib/report/unit/cleaning-input';
 import { correctCleaning } from '@/lib/work/correct-cleaning';
 import { knownUnit } from '@/lib/work/known-unit';
-import { recordCleaning } from '@/lib/work/record-event';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import type { FormOutcome } from './form-outcome';
 import { settle } from './settle';
 

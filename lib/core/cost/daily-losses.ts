@@ -1,17 +1,11 @@
-import { type CycleSpan, firstRowAfter } from '../cycles/split-cycles';
+import { type CycleStart, cycleRows } from '../cycles/cycle-rows';
 import type { Exchanger } from '../exchange/exchanger';
 import type { DailyColumns } from '../series/daily-columns';
 import { countedDays, valueOn } from './bridged-days';
 import { type DayConditions, dayConditions, meanTemperature } from './day-conditions';
 import { flowRatioFor, type HeldOutlet } from './held-outlet';
 import { dutyLost, type LosingUnit, losingUnit } from './losing-unit';
-import {
-  depositPumping,
-  extraFlowPumping,
-  type PumpedSide,
-  type PumpedSpan,
-  sumOfKnown,
-} from './pumped-sides';
+import { depositPumping, extraFlowPumping, type PumpedSide, sumOfKnown } from './pumped-sides';
 
 export const SECONDS_PER_DAY = 86_400;
 
@@ -29,9 +23,6 @@ export type DailyLosses = {
   /** 1 where the day has no figure of its own and lies on the line between two that have. */
   isBridged: Uint8Array;
 };
-
-/** Where a cycle begins: instant of the recorded cleaning [ms], null without one, and local day. */
-export type CycleStart = Pick<CycleSpan, 'start' | 'startDay'>;
 
 export type DailyLossesInput = {
   exchanger: Exchanger;
@@ -54,7 +45,7 @@ export type DailyLossesInput = {
  * @check  tests/core/cost/daily-losses.test.ts
  */
 export function dailyLosses({ exchanger, daily, cycles }: DailyLossesInput): DailyLosses {
-  const spans = spansOf(daily, cycles);
+  const spans = cycleRows(daily, cycles);
   const unit = losingUnit(exchanger, daily, spans);
   const rows = lossesOfRows(unit, daily);
   const counted = spans.flatMap((span) => countedDays(daily, span));
@@ -68,18 +59,6 @@ export function dailyLosses({ exchanger, daily, cycles }: DailyLossesInput): Dai
     marginLeft: column(rows.marginLeft),
     isBridged: Uint8Array.from(counted, ({ before, after }) => (before === after ? 0 : 1)),
   };
-}
-
-function spansOf(daily: DailyColumns, cycles: readonly CycleStart[]): PumpedSpan[] {
-  const firstRows = cycles.map(({ start, startDay }) =>
-    firstRowAfter(daily, { at: start ?? Number.NEGATIVE_INFINITY, localDay: startDay }),
-  );
-  return cycles.map(({ start, startDay }, index) => ({
-    start,
-    startDay,
-    from: firstRows[index]!,
-    to: firstRows[index + 1] ?? daily.day.length,
-  }));
 }
 
 type RowLosses = Record<'pumping' | 'extraFlow' | 'marginLeft', Float64Array>;

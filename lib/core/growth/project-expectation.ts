@@ -1,9 +1,17 @@
+import { interpolate } from '../series/interpolate';
 import type { Growth } from './growth';
-import { evaluateMixture, mixtureQuantile, projectionOf, shareAbove } from './mixture';
+import { evaluateMixture, type Mixture, mixtureQuantile, projectionOf, shareAbove } from './mixture';
+
+/**
+ * The median is worked out at every age at first, where it may bend, and then at ages this far apart [days], on straight lines
+ * between: it costs the most, and only a widened projection needs it.
+ */
+const MEDIAN_FINE_DAYS = 56;
+const MEDIAN_STEP_DAYS = 28;
 
 /** What is asked of a projection at each of its ages. */
 export type ProjectionRequest = {
-  /** Ages [days], ≥ 0. */
+  /** Ages [days], ≥ 0, ascending. */
   ages: readonly number[];
   /** Levels that the smooth fouling may have reached [m²·K/W]. */
   levels: readonly number[];
@@ -31,10 +39,11 @@ export function overProjection(growth: Growth, { ages, levels, visit }: Projecti
   const { components, means, deviations } = mixture;
   const { widening } = growth;
   const reached = levels.map(() => ages.map(() => 0));
+  // Distances from the median are multiplied by the widening; without one it is not needed.
+  const middles = widening === 1 ? null : medians(mixture, ages);
   ages.forEach((age, i) => {
     evaluateMixture(mixture, age);
-    // Distances from the median are multiplied by the widening; without one it is not needed.
-    const middle = widening === 1 ? 0 : mixtureQuantile(mixture, 0.5);
+    const middle = middles?.[i] ?? 0;
     for (let c = 0; c < components.length; c++) {
       const half = components[c]!.weight / 2;
       const mean = middle + widening * (means[c]! - middle);
@@ -47,4 +56,14 @@ export function overProjection(growth: Growth, { ages, levels, visit }: Projecti
     });
   });
   return reached;
+}
+
+function medians(mixture: Mixture, ages: readonly number[]): number[] {
+  const workedOut: number[] = [];
+  for (const age of ages) {
+    const isFine = age <= ages[0]! + MEDIAN_FINE_DAYS || age === ages.at(-1);
+    if (isFine || age >= workedOut.at(-1)! + MEDIAN_STEP_DAYS) workedOut.push(age);
+  }
+  const middles = workedOut.map((age) => mixtureQuantile(evaluateMixture(mixture, age), 0.5));
+  return ages.map((age) => interpolate(workedOut, middles, age));
 }

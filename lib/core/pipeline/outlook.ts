@@ -8,16 +8,12 @@ import { overProjection } from '../growth/project-expectation';
 import { type Restart, restartGrowth } from '../growth/restart-growth';
 import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
-import { interpolate } from '../series/interpolate';
 import type { ProjectedLimit } from './limit-results';
 import type { RecentConditions } from './recent-conditions';
 import { recentMedian } from './recent-median';
 
 /** Steps of the outlook [days]: cleanings are planned by the week. */
 const STEP_DAYS = 7;
-/** Up to this age every step is worked out, later every fourth [days; -]: curves bend where they begin. */
-const FINE_DAYS = 56;
-const COARSE_STEPS = 4;
 /** Fouling is clear of nothing from this many standard uncertainties on [-]: about 95 % two-sided (JCGM 100 6.2). */
 const COVERAGE = 2;
 
@@ -86,10 +82,10 @@ export function outlookOf(input: OutlookInput): Outlook | null {
   const ageDays = agesTo(input.horizonDays);
   const ageToday = Math.max(0, todayLocalDay - cycle.startDay);
   const losses = lossTable(lossAtFouling(input.unit, latelyGiven(input)), input.recent.cleanU);
-  const course = { ageDays, input, losses };
-  const ifLeft = courseOf(growth, { ...course, startAge: ageToday, restart: null });
+  const course = { input, losses };
+  const ifLeft = courseOf(growth, { ...course, ages: ageDays.map((age) => ageToday + age), restart: null });
   const restart = { level: left.value, levelUncertainty: left.uncertainty, rateSpread };
-  const after = courseOf(restartGrowth(growth, restart), { ...course, startAge: 0, restart });
+  const after = courseOf(restartGrowth(growth, restart), { ...course, ages: ageDays, restart });
   return {
     ageDays,
     lostDuty: ifLeft.lostDuty,
@@ -128,18 +124,15 @@ function latelyGiven({ daily, growth, recent }: OutlookInput): LatelyGiven {
 
 type Course = Pick<Outlook, 'lostDuty' | 'pumping' | 'isPumpingKnown' | 'reached'>;
 type CourseInput = {
-  /** Age at which the course begins, and the ages from there on [days]. */
-  startAge: number;
-  ageDays: readonly number[];
+  /** Days since the growth began. */
+  ages: readonly number[];
   input: OutlookInput;
   losses: LossTable;
   restart: { rateSpread: number } | null;
 };
 
-/** Expected losses and probabilities along one course of the fouling, worked out where they bend and between by straight lines. */
-function courseOf(growth: Growth, { startAge, ageDays, input, losses, restart }: CourseInput): Course {
-  const workedOut = ageDays.filter(isWorkedOut);
-  const ages = workedOut.map((age) => startAge + age);
+/** Expected losses and probabilities along one course of the fouling. */
+function courseOf(growth: Growth, { ages, input, losses, restart }: CourseInput): Course {
   const own = input.limits.filter((limit) => limit.growth === input.growth);
   const lostDuty = ages.map(() => 0);
   const pumping = ages.map(() => 0);
@@ -158,18 +151,12 @@ function courseOf(growth: Growth, { startAge, ageDays, input, losses, restart }:
       return overProjection(from, { ages, levels: [level], visit: () => {} });
     });
   const isPumpingKnown = pumping.every(Number.isFinite);
-  const anyReached = ages.map((_, i) => Math.max(0, ...[...reached, ...others].map((row) => row[i]!)));
-  const everyWeek = (values: readonly number[]) => ageDays.map((age) => interpolate(workedOut, values, age));
   return {
-    lostDuty: everyWeek(lostDuty),
-    pumping: isPumpingKnown ? everyWeek(pumping) : ageDays.map(() => 0),
+    lostDuty,
+    pumping: isPumpingKnown ? pumping : ages.map(() => 0),
     isPumpingKnown,
-    reached: everyWeek(anyReached),
+    reached: ages.map((_, i) => Math.max(0, ...[...reached, ...others].map((row) => row[i]!))),
   };
-}
-
-function isWorkedOut(age: number, index: number, ages: readonly number[]): boolean {
-  return age <= FINE_DAYS || index % COARSE_STEPS === 0 || index === ages.length - 1;
 }
 
 /** A growth of its own, such as that of a pressure drop, begins anew where it began. */

@@ -76,7 +76,7 @@ function masterOf(from: {
   isInteger: boolean;
 }): Master {
   const { columns, uppers, units, scale, isInteger } = from;
-  const kept = sharedRows(columns, uppers.length);
+  const kept = rowsThatBind(columns, uppers);
   const places = new Map(kept.map((row, place) => [row, place]));
   const programme: Programme = {
     columns: columns.map(({ unit, cost, entries }) => ({
@@ -106,15 +106,15 @@ function masterOf(from: {
   return { programme, dualsOf };
 }
 
-/** Rows that columns of at least two units enter: one unit's columns cannot break any other. */
-function sharedRows(columns: readonly Column[], rows: number): number[] {
-  const first = new Int32Array(rows).fill(-1);
-  const isShared = new Uint8Array(rows);
+/** Rows that columns of two units enter, or one column alone breaks: no others can be broken. */
+function rowsThatBind(columns: readonly Column[], uppers: readonly number[]): number[] {
+  const first = new Int32Array(uppers.length).fill(-1);
+  const canBind = new Uint8Array(uppers.length);
   for (const { unit, entries } of columns) {
-    for (const { row } of entries) {
+    for (const { row, value } of entries) {
       if (first[row] === -1) first[row] = unit;
-      else if (first[row] !== unit) isShared[row] = 1;
+      if (first[row] !== unit || value > uppers[row]!) canBind[row] = 1;
     }
   }
-  return Array.from(isShared.keys()).filter((row) => isShared[row] === 1);
+  return Array.from(canBind.keys()).filter((row) => canBind[row] === 1);
 }

@@ -92,7 +92,7 @@ const PATIENCE = 6;
  *
  * @param level   what is minimised
  * @param target  cost of a schedule that is known
- * @param onPaths is handed every unit's schedule at each step
+ * @param during  `onPaths` is handed every unit's schedule at each step; `hasTime` is asked whether to go on
  * @returns best duals found
  * @range  any
  * @source Held, Wolfe & Crowder, Mathematical Programming 6 (1974) 62-88
@@ -101,7 +101,7 @@ const PATIENCE = 6;
 export function ascend(
   level: Level,
   target: number,
-  onPaths: (paths: readonly Path[]) => void,
+  during: { onPaths: (paths: readonly Path[]) => void; hasTime: () => boolean },
 ): { duals: Float64Array; bound: number } {
   const uppers = uppersOf(level);
   let duals = new Float64Array(uppers.length);
@@ -110,7 +110,7 @@ export function ascend(
   let idle = 0;
   for (let step = 0; step < ASCENT_STEPS; step++) {
     const { bound, paths } = priceOut(level, duals);
-    onPaths(paths);
+    during.onPaths(paths);
     idle = bound > best.bound ? 0 : idle + 1;
     if (bound > best.bound) best = { duals, bound };
     if (idle === PATIENCE) {
@@ -123,7 +123,7 @@ export function ascend(
     excess.forEach((value, row) => {
       if (value > 0 || duals[row]! < 0) square += value * value;
     });
-    if (square === 0 || bound >= target) break;
+    if (square === 0 || bound >= target || !during.hasTime()) break;
     const length = (share * (target - bound)) / square;
     duals = duals.map((dual, row) => Math.min(0, dual - length * excess[row]!));
   }

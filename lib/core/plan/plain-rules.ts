@@ -31,12 +31,17 @@ export type PlainRules = {
  *
  * @param problem      units, pools and pairs
  * @param overdueFirst schedule whose first cleanings of overdue units the rules share; without it: as early as there is room
+ * @param hasTime      asked before each further interval is tried, once one is known that can be kept
  * @returns schedules, costs and what they would break
  * @range  any
  * @source common practice: the two rules planners use by hand
  * @check  tests/core/plan/plain-rules.test.ts
  */
-export function plainRules(problem: PlanProblem, overdueFirst: Schedule | null = null): PlainRules {
+export function plainRules(
+  problem: PlanProblem,
+  overdueFirst: Schedule | null = null,
+  hasTime: () => boolean = () => true,
+): PlainRules {
   const steps = problem.units.map((_, index) => unitArcs(problem, index));
   const rules: RuleArcs = { problem, steps, overdueFirst, allowsLate: false };
   const nothing = costOf(
@@ -45,7 +50,7 @@ export function plainRules(problem: PlanProblem, overdueFirst: Schedule | null =
   );
   return {
     allAtNextOutage: follow(rules, nextOutageArcs),
-    fixedInterval: bestInterval(rules),
+    fixedInterval: bestInterval(rules, hasTime),
     noCleaning: { total: nothing.total },
   };
 }
@@ -74,12 +79,13 @@ function nearestSchedule(rules: RuleArcs, arcsOf: MakeArcs): Schedule {
   );
 }
 
-function bestInterval(rules: RuleArcs): PlainRules['fixedInterval'] {
+function bestInterval(rules: RuleArcs, hasTime: () => boolean): PlainRules['fixedInterval'] {
   const { problem, steps } = rules;
   const longest = Math.min(LONGEST_WEEKS, Math.floor((problem.to - problem.from) / WEEK_DAYS));
   let best: PlainRules['fixedInterval'] = { schedule: null, cost: null, clashes: [], days: null };
   let least = Number.POSITIVE_INFINITY;
   for (let weeks = SHORTEST_WEEKS; weeks <= Math.max(SHORTEST_WEEKS, longest); weeks++) {
+    if (best.schedule !== null && !hasTime()) break;
     const days = weeks * WEEK_DAYS;
     const { schedule, cost } = placeAt(rules, days);
     if (schedule !== null && cost !== null && cost.total < least) {

@@ -12,7 +12,7 @@ const MOST_OUT = 8;
 /** Cleanings within this of an instant are near it [days]. */
 const NEAR_DAYS = 21;
 /** Tries for each unit of the problem, and how often the clock is looked at. */
-const TRIES_PER_UNIT = 60;
+const TRIES_PER_UNIT = 150;
 const TRIES_BETWEEN_LOOKS = 64;
 
 /**

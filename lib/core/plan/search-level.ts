@@ -11,6 +11,7 @@ const SAME_COST = 1e-9;
 const WORTH_ADDING = 1e-10;
 /** Costs in the master programme are scaled so that the whole is about this. */
 const SCALED_COST = 1e4;
+const LEAST_SCALE = 1e-6;
 /** Weight of the best duals so far against the solver's newest (Wentges 1997): it keeps them from swinging. */
 const SMOOTHING = 0.6;
 const MOST_ROUNDS = 200;
@@ -18,7 +19,7 @@ const MOST_ROUNDS = 200;
 const MOST_COLUMNS = 12_000;
 const MOST_HALVINGS = 12;
 /** Share of the time left that may go into moving a few units at a time [-]. */
-const RECREATE_SHARE = 0.3;
+const RECREATE_SHARE = 0.5;
 /** Share of the time left that the first integer programme may take [-]. */
 const FIRST_SHARE = 0.5;
 /** With less time left than this nothing is begun [s]. */
@@ -96,7 +97,7 @@ function startSearch(level: Level, incumbent: Schedule, terms: SearchTerms): Sea
     pricedBound: Number.NEGATIVE_INFINITY,
     duals: new Float64Array(uppersOf(level).length),
   };
-  const scale = Math.max(Math.abs(state.best.cost) / SCALED_COST, Number.MIN_VALUE * 1e300);
+  const scale = Math.max(Math.abs(state.best.cost) / SCALED_COST, LEAST_SCALE);
   const columns = makeColumnPool(level, scale);
   incumbent.forEach((options, unit) => {
     columns.add(unit, options);
@@ -133,7 +134,10 @@ async function generateColumns(search: Search): Promise<void> {
       columns.add(unit, options);
     });
   };
-  const ascent = ascend(level, state.best.cost, addPaths);
+  const ascent = ascend(level, state.best.cost, {
+    onPaths: addPaths,
+    hasTime: () => terms.left() > LEAST_TIME,
+  });
   keepDuals(search, ascent.duals, ascent.bound);
   for (let round = 0; round < MOST_ROUNDS && !search.isDone(); round++) {
     if (terms.left() < LEAST_TIME) return;

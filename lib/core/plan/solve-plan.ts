@@ -10,6 +10,8 @@ import type { SolveProgramme } from './solve-programme';
 const USUAL_GAP = 1e-4;
 /** A plan this near to its bound is the best there is, within the solver's tolerances [-]. */
 const OPTIMAL_GAP = 1e-6;
+/** No further interval is tried once only this share of the time is left [-]. */
+const RULES_UNTIL = 0.6;
 
 export type SolveOptions = {
   /** [s] */
@@ -59,7 +61,7 @@ export async function solvePlan(
   const left = () => options.timeLimit - (options.elapsed() - begun);
   const work = prepareLevels(problem, { solve, left, gap: options.gap ?? USUAL_GAP });
   const lateness = await leastLateness(work, options.timeLimit);
-  const compared = plainRules(problem, lateness.schedule);
+  const compared = plainRules(problem, lateness.schedule, () => left() > options.timeLimit * RULES_UNTIL);
   const rules = [compared.allAtNextOutage, compared.fixedInterval].map(({ schedule }) => schedule);
   const starts = [lateness.schedule, ...rules.filter((schedule) => schedule !== null)];
   const start = bestOf(

@@ -40,7 +40,7 @@ export type EnergyView = {
 };
 
 /** The period in words, links to others, and its first and last day for the form. */
-export type PeriodControl = {
+type PeriodControl = {
   period: string;
   periods: { label: string; href: string; isCurrent: boolean }[];
   from: string;

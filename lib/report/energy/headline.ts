@@ -11,7 +11,7 @@ import { energyOf } from './loss';
 import type { CostTotals } from './totals';
 
 /** One of the figures a manager came for, with what it was before. */
-export type HeadFigure = { label: string; value: string; change: string };
+type HeadFigure = { label: string; value: string; change: string };
 
 /** The answer in a sentence, its figures, and how much of the period it stands on. */
 export type Headline = { main: string; figures: HeadFigure[]; counted: string[] };

@@ -4,7 +4,7 @@ import type { AnalysedUnit } from '@/lib/report/records';
 const SECONDS_PER_DAY = 86_400;
 
 /** Standard uncertainty of the heat lost on a day [J]: the part that is the same on all days, and that of the day alone. */
-export type HeatUncertainty = { systematic: number; random: number };
+type HeatUncertainty = { systematic: number; random: number };
 
 /**
  * How well the heat lost on a day is known: what the unit would transfer with its fouling one standard uncertainty higher.

@@ -19,8 +19,8 @@ import { costTotals } from './totals';
 import { type UnitList, uncountedRows, unitLists } from './unit-rows';
 
 /** Units, cleanings and planned cleanings named on the sheet; more are counted. */
-export const MOST_UNITS = 10;
-export const MOST_CLEANINGS = 5;
+const MOST_UNITS = 10;
+export const MOST_CLEANINGS = 8;
 /** Months drawn on the sheet, and months back whose cleanings it tells of: a cleaning needs time to pay. */
 const MONTHS_DRAWN = 12;
 const CLEANING_MONTHS = 3;

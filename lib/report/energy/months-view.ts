@@ -7,7 +7,7 @@ import { carbonText, energyText } from './energy-format';
 import { energyOf, sumOfLosses } from './loss';
 
 /** One bar: its height from 0 to 1 of the tallest, and what it says. */
-export type MonthBar = {
+type MonthBar = {
   month: string;
   name: string;
   isYearShown: boolean;
@@ -19,7 +19,7 @@ export type MonthBar = {
 /** Bars of one quantity over the months, all on one scale from zero. */
 export type MonthBars = { title: string; unit: string; bars: MonthBar[]; sentence: string };
 
-export type MonthRow = {
+type MonthRow = {
   month: string;
   name: string;
   energy: string;

@@ -1,10 +1,10 @@
 /** Share of the whole that the first few are said to make [-]: the usual one. */
-export const MOST_OF_IT = 0.8;
+const MOST_OF_IT = 0.8;
 
 /** One of a sorted list: its place against the largest, and what it and all before it make of the whole [-]. */
 export type ParetoRow<Item> = { item: Item; size: number; ofLargest: number; cumulative: number };
 
-export type Pareto<Item> = {
+type Pareto<Item> = {
   /** Those that lose anything, the largest first. */
   rows: ParetoRow<Item>[];
   total: number;

@@ -7,7 +7,7 @@ import type { FleetRecords } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';
 
 /** One planned cleaning. */
-export type PlannedRow = {
+type PlannedRow = {
   key: string;
   tag: string;
   site: string;

@@ -2,7 +2,7 @@ import type { FleetCosts, Loss, UncertainLoss } from '@/lib/contract/costs';
 import { sumOfLosses, sumWithUncertainty } from './loss';
 
 /** What all sites of one currency lost, in the period and before it. */
-export type CurrencyLoss = { currency: string; now: UncertainLoss; before: Loss };
+type CurrencyLoss = { currency: string; now: UncertainLoss; before: Loss };
 
 /** Energy and carbon of all sites together; money by currency, for that of two is never added. */
 export type CostTotals = { now: UncertainLoss; before: Loss; byCurrency: CurrencyLoss[] };

@@ -1,6 +1,7 @@
+import type { PlanRequest } from '@/lib/contract/plan';
 import type { PlanUnit, Schedule } from '@/lib/core/plan/plan-problem';
 import { localMoment } from '@/lib/time/local-moment';
-import type { PlanDesk, Spot } from './plan-desk';
+import { type PlanDesk, type Spot, startInZone, tagAt } from './plan-desk';
 
 /** A plan in the hands of a planner: options of each unit, ascending, and which of them stay where they are. */
 export type PlanDraft = { schedule: Schedule; locked: number[][] };
@@ -98,6 +99,13 @@ export function nextOption(
 /** Every cleaning of a draft, unit by unit. */
 export function spotsOf({ schedule }: PlanDraft): Spot[] {
   return schedule.flatMap((options, unit) => options.map((option) => ({ unit, option })));
+}
+
+/** What of a draft stays where it is, as requests state it. */
+export function lockedCleanings(desk: PlanDesk, { locked }: PlanDraft): PlanRequest['locked'] {
+  return locked.flatMap((options, unit) =>
+    options.map((option) => ({ tag: tagAt(desk, unit), start: startInZone(desk, { unit, option }) })),
+  );
 }
 
 export function isSameSchedule(one: PlanDraft, other: PlanDraft): boolean {

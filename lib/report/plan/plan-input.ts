@@ -42,7 +42,9 @@ export function planInput(
       from,
       to: from + request.weeks * DAYS_PER_WEEK,
       confidence: request.confidence,
-      outages: request.outages.map((outage) => outageOf(outage, zoneOf(fleet, outage) ?? timeZone)),
+      outages: request.outages.map((outage) =>
+        outageOf(outage, outage.site === undefined ? timeZone : zoneOf(fleet, outage)),
+      ),
       crews: [request.online ?? []]
         .flat()
         .map(({ site, crewHoursPerWeek }) => ({ site: site ?? null, hoursPerWeek: crewHoursPerWeek })),

@@ -13,8 +13,16 @@ import type { DeskInput } from './plan-desk';
 import { planInput } from './plan-input';
 import type { LeftOut, Planning } from './planning';
 
-/** One unit on the axis: the picture of its fouling; `unit` is its index in the input. */
-export type PlanRow = { unit: number; tag: string; service: string; picture: FleetRow };
+/** One unit on the axis; `unit` is its index in the input. */
+export type PlanRow = {
+  unit: number;
+  tag: string;
+  service: string;
+  /** Its fouling so far and to come. */
+  picture: FleetRow;
+  /** What is missing or suspect of it, by itself: a cleaning makes that no less so; null where nothing is. */
+  doubts: FleetRow | null;
+};
 
 /** The frame all pictures of the page share; outages are drawn beneath them, by the page. */
 export type PlanFrame = { scale: ShareScale; outages: OutageBand[]; now: number };
@@ -91,10 +99,26 @@ export function planView(planning: Planning, address: PlanAddress): PlanView | n
   };
 }
 
+const NO_PROJECTION: Pick<FleetRow, 'trace' | 'band' | 'bar' | 'end' | 'cleanings' | 'probable'> = {
+  trace: { solid: '', dashed: '' },
+  band: null,
+  bar: null,
+  end: null,
+  cleanings: [],
+  probable: [],
+};
+
 function rowsOf({ fleet }: Planning, { tags, frame }: { tags: string[]; frame: FleetRowFrame }): PlanRow[] {
   return tags.map((tag, unit): PlanRow => {
-    const picture = fleetRow(fleet.units.find(({ record }) => record.tag === tag)!, frame);
-    return { unit, tag, service: picture.service, picture };
+    const whole = fleetRow(fleet.units.find(({ record }) => record.tag === tag)!, frame);
+    const hasDoubts = whole.absence !== null || whole.suspect !== null;
+    return {
+      unit,
+      tag,
+      service: whole.service,
+      picture: { ...whole, absence: null, suspect: null },
+      doubts: hasDoubts ? { ...whole, ...NO_PROJECTION } : null,
+    };
   });
 }
 

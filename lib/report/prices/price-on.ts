@@ -4,7 +4,7 @@ import type { SupplyRecord } from '@/lib/report/records';
 import { factorText, priceText } from './price-words';
 
 /** Price and factor of a day in words, and where they come from; null where nothing is stated. */
-export type PriceOn = { price: string | null; carbon: string | null; whence: string };
+type PriceOn = { price: string | null; carbon: string | null; whence: string };
 
 type Priced = { unit: Pick<Unit, 'energy' | 'pumping'>; supplies: readonly SupplyRecord[]; currency: string };
 

@@ -54,7 +54,7 @@ export function unitMoney(input: LossInput, currency: string): Money {
 }
 
 /** Days of which something has no price: it is not in the money. */
-export function unpricedDaysOf({ unpricedDays, unpricedPumpingDays }: PricedLosses): number {
+function unpricedDaysOf({ unpricedDays, unpricedPumpingDays }: PricedLosses): number {
   return Math.max(unpricedDays, unpricedPumpingDays);
 }
 
@@ -96,7 +96,7 @@ function perDay(
 }
 
 /** Mean lost duty and extra power of the pumps over the last seven days with figures of the running cycle [W]. */
-export function recentPower(
+function recentPower(
   { day, heat, pumping, isBridged }: DailyLosses,
   { since, today }: { since: number; today: number },
 ): { heat: number | null; pumping: number | null } {

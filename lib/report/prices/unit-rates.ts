@@ -5,7 +5,7 @@ import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 import type { SupplyRecord } from '@/lib/report/records';
 
 /** A price that a datasheet states without a date holds from this local day on: before any record. */
-export const UNDATED_FROM_DAY = -1_000_000;
+const UNDATED_FROM_DAY = -1_000_000;
 
 /** Money [currency of the site] and carbon [kg of CO2e], ascending by day; empty where nothing is known. */
 export type Rates = { money: DatedRate[]; carbon: DatedRate[] };

@@ -1,15 +1,15 @@
 import { SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
 import { type DatedRate, rateOn } from '@/lib/core/cost/dated-rate';
 import type { CleaningEffect } from '@/lib/core/cycles/cleaning-result';
+import { cycleRows } from '@/lib/core/cycles/cycle-rows';
 import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { withoutFlowDependence } from '@/lib/core/pipeline/flow-dependence';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { wonDutyOf } from '@/lib/core/pipeline/won-duty';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { cycleRows } from './cycle-rows';
 
 /** What a cleaning has returned so far: energy [J], money at the prices of its days, the day on which it had paid for itself. */
-export type Won = {
+type Won = {
   energy: number;
   money: number | null;
   moneyUncertainty: number | null;
@@ -17,14 +17,14 @@ export type Won = {
 };
 
 /** A unit, its daily figures, and what its days are judged by. */
-export type CleanedUnit = {
+type CleanedUnit = {
   exchanger: Exchanger;
   daily: DailyColumns;
   trend: Pick<UnitTrend, 'cycles' | 'flowDependence'>;
 };
 
 /** A recorded cleaning [ms] with what it did, and its cost. */
-export type PaidCleaning = { at: number; effect: CleaningEffect | null; cost: number | null };
+type PaidCleaning = { at: number; effect: CleaningEffect | null; cost: number | null };
 
 /**
  * Day by day until the next cleaning or today: the duty less what the unit would have transferred at the same inlets and

@@ -10,6 +10,7 @@ import { unitLosses } from '@/lib/report/energy/unit-losses';
 import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { priceOn } from '@/lib/report/prices/price-on';
+import { endSymbols } from '@/lib/report/worked/conductance-steps';
 import { type WorkedStep, type Writer, writer } from '@/lib/report/worked/worked-step';
 import type { CostRecords } from './cost-records';
 import { heldStep, pumpingStep } from './pumping-steps';
@@ -52,6 +53,9 @@ function lostDutyStep(cost: CostRecords, on: ChainDay, write: Writer): WorkedSte
     daily,
     on.row,
   );
+  const ends = endSymbols(
+    (['hot', 'cold'] as const).find((side) => fluids[side].phaseChange !== null) ?? null,
+  );
   const smallest = Math.min(hotCapacityRate, coldCapacityRate);
   const ratio = capacityRatio(hotCapacityRate, coldCapacityRate);
   const transferUnits = (cleanU * exchanger.area) / smallest;
@@ -74,7 +78,7 @@ function lostDutyStep(cost: CostRecords, on: ChainDay, write: Writer): WorkedSte
         result: write.plain(reached),
       },
       {
-        symbols: 'Q_{clean} = ε_{c} · C_{min} · (T_{h,i} − T_{c,i})',
+        symbols: `Q_{clean} = ε_{c} · C_{min} · (${ends.hotIn} − ${ends.coldIn})`,
         figures: `${write.plain(reached)} · ${write.text(smallest, 'totalConductance')} · (${write.text(hotIn, 'temperature')} − ${write.text(coldIn, 'temperature')})`,
         result: clean,
       },

@@ -33,7 +33,7 @@ export function costCurve(cost: CostRecords, day: CleaningDay): CostCurve {
   };
 }
 
-function statementOf({ today, currency }: CostRecords, { bestDay, curve }: CleaningDay): string {
+function statementOf({ today, currency, trend }: CostRecords, { bestDay, curve }: CleaningDay): string {
   const last = curve.points.at(-1);
   if (bestDay === null || curve.best === null) {
     const until = last === undefined ? '' : ` on ${formatDay(today + last.day)}`;
@@ -41,7 +41,10 @@ function statementOf({ today, currency }: CostRecords, { bestDay, curve }: Clean
   }
   if (bestDay <= today)
     return `Cleaning would have cost least around ${formatDay(bestDay)}: since then every day has cost more than the cycle does on average.`;
-  return `Cleaning costs least around ${formatDay(bestDay)}: ${formatMoney(curve.best.meanCost, currency)} a day over the whole cycle, projected.`;
+  const limitDay = trend.governing === null ? null : trend.limits[trend.governing]!.p50Day;
+  const isLimitFirst = limitDay !== null && limitDay < bestDay;
+  const limit = isLimitFirst ? ` The limit comes first, around ${formatDay(limitDay)} as projected.` : '';
+  return `Cleaning costs least around ${formatDay(bestDay)}: ${formatMoney(curve.best.meanCost, currency)} a day over the whole cycle, projected.${limit}`;
 }
 
 function flatInWords({ today }: CostRecords, { curve, bestDay }: CleaningDay): string | null {
@@ -178,7 +181,7 @@ function cleanByOf(
     p10: at(from),
     p50: at(p50Day),
     p90: p90Day === null ? null : at(p90Day),
-    label: `limit reached, P10 to P90: ${formatDay(from, { year: false })} – ${to}`,
+    label: `limit: ${formatDay(from, { year: false })} – ${to}`,
     level,
   };
 }
@@ -187,5 +190,5 @@ function noteOf({ trend }: CostRecords): string {
   const began = trend.cycles.at(-1)?.began;
   const unknown =
     began === 'record' ? ' When this cycle began is not known: it is counted from the first reading.' : '';
-  return `(Cleaning + money lost while out of service + losses of the cycle) over its days. Losses so far are as measured, those to come as expected.${unknown}`;
+  return `(Cleaning + money lost while out of service + losses of the cycle) over its days. Losses so far are as measured, those to come as expected. The bar shows when the limit is projected to be reached: P10 to P90, with a tick at P50.${unknown}`;
 }

@@ -14,6 +14,8 @@ import type { CostRecords } from './cost-records';
 
 /** Days ahead that are shown where the reader asks for none, and neither limit nor economy names a day. */
 const USUAL_DAYS_AHEAD = 90;
+/** Digits of projected money and carbon [-]: P10 and P90 say how little the last one means. */
+const PROJECTED_DIGITS = 3;
 
 type ProjectedRow = {
   key: string;
@@ -152,7 +154,10 @@ function rowOf(
     label,
     heat: energy(money.heat),
     pumping: money.pumping === null ? MISSING : energy(money.pumping),
-    money: formatMoney(money.money === null ? null : Number(money.money.toPrecision(2)), currency),
-    carbon: carbonText(carbon.money === null ? null : Number(carbon.money.toPrecision(2))),
+    money: formatMoney(
+      money.money === null ? null : Number(money.money.toPrecision(PROJECTED_DIGITS)),
+      currency,
+    ),
+    carbon: carbonText(carbon.money === null ? null : Number(carbon.money.toPrecision(PROJECTED_DIGITS))),
   };
 }

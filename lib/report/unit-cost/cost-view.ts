@@ -14,7 +14,7 @@ import { type CostRecords, costRecords } from './cost-records';
 import { type CostTable, costTable } from './cost-table';
 
 /** Something that is not known, what to enter so that it is, and where. */
-export type Missing = { title: string; text: string; action: { label: string; href: string } | null };
+type Missing = { title: string; text: string; action: { label: string; href: string } | null };
 
 /** What one unit's fouling costs, as plain data; `known` is null before there is anything to work it out from. */
 export type CostView = {

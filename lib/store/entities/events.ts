@@ -41,13 +41,3 @@ export async function listOutages(entities: PrismaClient): Promise<StoredOutage[
   const rows = await entities.outage.findMany({ orderBy: { from: 'asc' } });
   return rows.map((row) => ({ ...row, from: row.from.getTime(), to: row.to.getTime() }));
 }
-
-export async function saveOutage(entities: PrismaClient, outage: Omit<StoredOutage, 'id'>): Promise<void> {
-  const data = { ...outage, from: new Date(outage.from), to: new Date(outage.to) };
-  const { siteId, name, from } = data;
-  await entities.outage.upsert({
-    where: { siteId_name_from: { siteId, name, from } },
-    create: data,
-    update: data,
-  });
-}

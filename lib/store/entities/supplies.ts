@@ -3,7 +3,7 @@ import type { DatedPrice, Supply } from '@/lib/contract/fleet-file';
 import { dayNumber } from '@/lib/time/calendar-day';
 
 /** What a supply of a site costs and emits from a local day on, as somebody stated it. */
-export type StoredSupply = {
+type StoredSupply = {
   siteId: number;
   supply: string;
   fromDay: number;

@@ -1,5 +1,6 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { join } from 'node:path';
+import { AppError } from '../../contract/app-error';
 import type {
   Programme,
   ProgrammeOptions,
@@ -28,8 +29,8 @@ const NOTHING_IN_TIME: ProgrammeSolution = {
 };
 
 /**
- * Opens HiGHS beside this process. One programme at a time; the process starts with the first and is started anew where a
- * programme outlived its time limit.
+ * Opens HiGHS beside this process. One programme at a time; the process is started anew where a programme outlived its
+ * time limit.
  *
  * @param signal ends the process and what it is doing
  */
@@ -61,12 +62,18 @@ export function openSolver(signal?: AbortSignal): Solver {
       end: (why) => {
         child = null;
         waiting?.fail(
-          new Error(`The solver stopped unexpectedly (${why}). Try again; the database is unchanged`),
+          new AppError(
+            'solver-unusable',
+            `The solver stopped unexpectedly (${why}): nothing was changed, try again`,
+          ),
         );
       },
     });
     return child;
   };
+
+  // It gets ready while the first programme is still being made.
+  if (!isClosed) started();
 
   const solve = async (programme: Programme, options: ProgrammeOptions): Promise<ProgrammeSolution> => {
     if (isClosed) throw new Error('The solver is closed');

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { LONGEST_BRIDGED_DAYS } from '@/lib/core/cost/bridged-days';
-import { type CycleStart, dailyLosses, SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
+import { dailyLosses, SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
+import type { CycleStart } from '@/lib/core/cycles/cycle-rows';
 import { splitCycles } from '@/lib/core/cycles/split-cycles';
 import { losses as energyLosses } from '@/lib/core/pipeline/energy-lost';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { wonDutyOf } from '@/lib/core/pipeline/won-duty';
 import { dailyRecord } from '../../support/daily-record';
-import { constantFluid, solveForward, waterUnit } from '../../support/forward-readings';
+import { constantFluid, NO_LOSS_SETTINGS, solveForward, waterUnit } from '../../support/forward-readings';
 
 const unit = waterUnit({ hot: constantFluid(4180), cold: constantFluid(4180) });
 const fouling = (day: number) => 2e-6 * day;
@@ -33,5 +33,13 @@ describe('duty won against another fouling', () => {
     expect(Math.abs(part / whole - 1)).toBeLessThan(1e-9);
     without.coldIn.fill(Number.NaN);
     expect(wonDutyOf(unit, without)(20, 2e-4)).toBeNaN();
+  });
+
+  it('is nothing where a control valve holds the outlet', () => {
+    const held = waterUnit({ ...unit, losses: { ...NO_LOSS_SETTINGS, heldOutlet: 'cold' } });
+    expect(wonDutyOf(held, daily)(10, 1e-4)).toBe(0);
+    const blank = dailyRecord(held, { days: 1, fouling, noise: 0, seed: 1 });
+    blank.hotIn.fill(Number.NaN);
+    expect(wonDutyOf(held, blank)(0, 1e-4)).toBeNaN();
   });
 });

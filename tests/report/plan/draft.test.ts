@@ -6,6 +6,7 @@ import {
   addCleaning,
   draftFrom,
   isSameSchedule,
+  lockedCleanings,
   moveCleaning,
   nextOption,
   spotsOf,
@@ -86,6 +87,7 @@ describe('a draft of a plan', () => {
     expect(lost).toEqual([]);
     expect(spotsOf(draft)).toEqual([{ unit: 1, option }]);
     expect(draft.locked).toEqual([[], [option]]);
+    expect(lockedCleanings(desk, draft)).toEqual([{ tag: 'B', start }]);
   });
 
   it('names the cleanings for which there is no place any more', () => {

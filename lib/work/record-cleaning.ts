@@ -1,7 +1,6 @@
 import { AppError } from '@/lib/contract/app-error';
 import { type CleaningFigures, saveCleaning } from '@/lib/store/entities/cleanings';
-import { saveOutage } from '@/lib/store/entities/events';
-import { listSites, type StoredUnit } from '@/lib/store/entities/units';
+import type { StoredUnit } from '@/lib/store/entities/units';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import type { Context } from './context';
 import { knownUnit } from './known-unit';
@@ -46,15 +45,4 @@ export function cleaningFigures(
     durationMs: durationMs ?? null,
     note: note ?? null,
   };
-}
-
-export type OutagePlanned = { site: string; name: string; from: number; to: number };
-
-/** Records an outage of a site: a stretch in which its units can be taken out. */
-export async function recordOutage(context: Context, outage: OutagePlanned): Promise<void> {
-  const site = (await listSites(context.store.entities)).find(({ name }) => name === outage.site);
-  if (site === undefined) throw new AppError('not-found', `There is no site "${outage.site}"`);
-  if (!(outage.from < outage.to)) throw new AppError('invalid-input', 'An outage ends after it begins');
-  const { name, from, to } = outage;
-  await saveOutage(context.store.entities, { siteId: site.id, name, from, to, crewHours: null });
 }
