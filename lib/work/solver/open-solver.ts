@@ -118,7 +118,8 @@ function startProcess(on: { answer: (answer: Answer) => void; end: (why: string)
     'solver',
     'solver-process.mjs',
   );
-  const child = fork(script, [], {
+  // The bundler would take what is forked for a module of its own.
+  const child = fork(/* turbopackIgnore: true */ script, [], {
     serialization: 'advanced',
     // Options of the parent (a loader of TypeScript, a debugger's port) are none of its business.
     execArgv: [`--max-old-space-size=${HEAP_MB}`],
