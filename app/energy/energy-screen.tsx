@@ -10,7 +10,7 @@ import { EnergyEmpty } from './energy-empty';
 import { HeadFigures } from './head-figures';
 import { MonthsFigure } from './months-figure';
 import { MonthsTable } from './months-table';
-import { PeriodForm } from './period-form';
+import { PeriodAndSite } from './period-and-site';
 import { PlannedPart } from './planned-part';
 import { ReturnedPart } from './returned-part';
 import { Uncounted } from './uncounted';
@@ -42,7 +42,7 @@ export function EnergyScreen({ view }: { view: EnergyView }) {
           <p key={line}>{line}</p>
         ))}
       </PageHeader>
-      <PeriodForm view={view} />
+      <PeriodAndSite view={view} />
       <HeadFigures headline={headline} />
       <Section
         id="units"

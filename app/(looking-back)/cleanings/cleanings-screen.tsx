@@ -6,9 +6,9 @@ import type { CleaningsView } from '@/lib/report/cleanings/cleanings-view';
 import { countOf } from '@/lib/report/format/words';
 import { DownloadLink } from '../download-link';
 import styles from './cleanings.module.css';
+import { CleaningsPeriod } from './cleanings-period';
 import { CleaningsTable, MOST_ROWS } from './cleanings-table';
 import { MethodsSection } from './methods-section';
-import { PeriodForm } from './period-form';
 import { ProbableTable } from './probable-table';
 
 /** What cleanings did and whether they paid; which method does best; falls that may have been cleanings. */
@@ -19,7 +19,7 @@ export function CleaningsScreen({ view }: { view: CleaningsView }) {
       <PageHeader
         title="Cleanings"
         context={`${countOf(view.units, 'unit')} · today ${view.today}`}
-        actions={<PeriodForm view={view} />}
+        actions={<CleaningsPeriod view={view} />}
       >
         <p>
           {view.totals.main}{' '}

@@ -1,5 +1,5 @@
 import Link from 'next/link';
-import { Button } from '@/app/ui/button/button';
+import { PeriodForm } from '@/app/ui/period-form/period-form';
 import type { PeriodControl } from '@/lib/report/unit/period-control';
 import styles from './period.module.css';
 
@@ -32,31 +32,7 @@ export function PeriodBar({ period }: { period: PeriodControl }) {
           </Link>
         )}
       </nav>
-      <form className={styles.dates} method="get" key={`${period.from} ${period.to}`}>
-        {Object.entries(period.kept).map(([name, value]) => (
-          <input key={name} type="hidden" name={name} value={value} />
-        ))}
-        <input
-          type="date"
-          name="from"
-          aria-label="First day"
-          defaultValue={period.from}
-          max={period.latest}
-          required
-        />
-        <span aria-hidden="true">–</span>
-        <input
-          type="date"
-          name="to"
-          aria-label="Last day"
-          defaultValue={period.to}
-          max={period.latest}
-          required
-        />
-        <Button type="submit" weight="quiet">
-          Show
-        </Button>
-      </form>
+      <PeriodForm period={period} />
     </search>
   );
 }

@@ -1,3 +1,4 @@
+import { rowsWithFigures } from '../cycles/rows-with-figures';
 import type { CycleSpan } from '../cycles/split-cycles';
 import type { Exchanger } from '../exchange/exchanger';
 import { systematicLeft } from '../fouling/systematic-left';
@@ -31,7 +32,7 @@ export function cycleGrowth(
   return fitGrowth({
     ...figures,
     ...known.expected,
-    systematicUncertainty: cycleSystematic(daily, figureRows(daily, cycle), known.clean),
+    systematicUncertainty: cycleSystematic(daily, rowsWithFigures(daily, cycle), known.clean),
   });
 }
 
@@ -49,7 +50,7 @@ export function cycleFigures(
   daily: DailyColumns,
   cycle: Pick<CycleSpan, 'from' | 'to' | 'startDay'>,
 ): Pick<GrowthInput, 'ageDays' | 'foulingResistance' | 'uncertainty'> | null {
-  const rows = figureRows(daily, cycle);
+  const rows = rowsWithFigures(daily, cycle);
   if (rows.length === 0) return null;
   return {
     ageDays: rows.map((row) => Math.max(0, daily.day[row]! - cycle.startDay)),
@@ -84,22 +85,6 @@ export function cycleSystematic(
   return (
     systematicLeft(clean, cleanliness) * median(rows.map((row) => daily.foulingResistanceSystematic[row]!))
   );
-}
-
-/**
- * Rows of a cycle that have a figure.
- *
- * @param daily daily figures of the unit
- * @param cycle its rows, `from` included, `to` excluded
- * @returns indices into the daily figures, ascending [-]
- * @range  any
- * @source none: selection only
- * @check  tests/core/pipeline/cycle-growth.test.ts
- */
-export function figureRows(daily: DailyColumns, { from, to }: Pick<CycleSpan, 'from' | 'to'>): number[] {
-  const rows: number[] = [];
-  for (let row = from; row < to; row++) if (!Number.isNaN(daily.foulingResistance[row]!)) rows.push(row);
-  return rows;
 }
 
 function randomPart(combined: number, systematic: number): number {

@@ -1,8 +1,8 @@
+import { rowsWithFigures } from '../cycles/rows-with-figures';
 import type { Growth } from '../growth/growth';
 import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
-import { figureRows } from './cycle-growth';
 import type { BegunSpan } from './cycle-spans';
 import type { Cycle } from './unit-trend';
 
@@ -23,7 +23,7 @@ export const FEWEST_CYCLE_FIGURES = 3;
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
 export function describeCycle(daily: DailyColumns, span: BegunSpan, growth: Growth | null): Cycle {
-  const rows = figureRows(daily, span);
+  const rows = rowsWithFigures(daily, span);
   const { start, end, startDay, endDay, began } = span;
   return {
     start,

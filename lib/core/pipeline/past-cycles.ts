@@ -1,9 +1,10 @@
+import { rowsWithFigures } from '../cycles/rows-with-figures';
 import type { Exchanger } from '../exchange/exchanger';
 import type { Growth } from '../growth/growth';
 import type { DailyColumns } from '../series/daily-columns';
 import { upToLocalDay } from '../series/slice-daily';
 import { allowanceOf } from './allowance';
-import { cycleFigures, cycleGrowth, cycleSystematic, figureRows } from './cycle-growth';
+import { cycleFigures, cycleGrowth, cycleSystematic } from './cycle-growth';
 import type { BegunSpan } from './cycle-spans';
 import { hindcasts } from './hindcast';
 import { type EndedCycle, endedCycle, expectation, type Lending, lendingOf } from './lending';
@@ -54,7 +55,7 @@ export function pastCycles(input: PastInput): PastCycles {
     const { expected } = expectation(lending, []);
     // By the conditions at its end, so that what is said of it does not change with today's.
     const allowance = allowanceOf(exchanger, upToLocalDay(daily, span.endDay));
-    const systematic = cycleSystematic(daily, figureRows(daily, span), exchanger.clean);
+    const systematic = cycleSystematic(daily, rowsWithFigures(daily, span), exchanger.clean);
     record.push(...hindcasts({ daily, span, whole: growth, systematic, expected, allowance, horizonDays }));
     ended.push(cycle);
     lending = lendingOf(ended);
