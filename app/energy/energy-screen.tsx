@@ -67,10 +67,10 @@ export function EnergyScreen({ view }: { view: EnergyView }) {
       <PlannedPart planned={view.planned} />
       <p className={styles.note}>
         Heat not transferred is the duty of the clean unit at each day’s own inlets and flows less its actual
-        duty. It is priced as the energy that has to be bought instead, over the efficiency or COP of what
-        makes it, at the price of that day. Up to 7 days between two with figures are taken along the line
-        between them; other days without figures are not counted. ± is one standard uncertainty, of the
-        fouling resistance alone. A cleaning’s return is a floor: without it the loss would have gone on
+        duty. Energy bought in its place is that heat over the efficiency or COP of what makes it, and the
+        extra input of pumps, at the price of each day. Up to 7 days between two with figures are taken along
+        the line between them; other days without figures are not counted. ± is one standard uncertainty, of
+        the fouling resistance alone. A cleaning’s return is a floor: without it the loss would have gone on
         rising. <Link href="/energy/prices">Prices and CO2e factors</Link> are dated.
       </p>
     </div>

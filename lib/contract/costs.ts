@@ -37,6 +37,10 @@ const lossSchema = z
   .object({
     energyLost: figure.meta({ description: 'Heat not transferred [J]; null where no day could be counted' }),
     pumping: figure.meta({ description: 'Extra pump input [J]' }),
+    energyBought: figure.meta({
+      description:
+        'What is bought in its place [J]: the heat over the efficiency or COP of what supplies it, and the pump input',
+    }),
     money: figure.meta({ description: 'Of heat and pumping together; null where nothing of it has a price' }),
     carbon: figure.meta({ description: 'CO2e [kg]' }),
     days: z.int().meta({ description: 'Days counted, summed over the units' }),
@@ -49,7 +53,7 @@ const lossSchema = z
   .meta({ id: 'Loss' });
 
 const uncertainLossSchema = lossSchema
-  .extend({ energyLostUncertainty: figure, moneyUncertainty: figure })
+  .extend({ energyLostUncertainty: figure, energyBoughtUncertainty: figure, moneyUncertainty: figure })
   .meta({ id: 'UncertainLoss' });
 
 const siteCostsSchema = uncertainLossSchema.extend({
@@ -122,7 +126,9 @@ const plannedSchema = z.object({
   outage: z.string().nullable(),
   currency: z.string(),
   cost: z.number(),
-  saves: z.number().meta({ description: 'Projected when the plan was accepted' }),
+  saves: figure.meta({
+    description: 'Projected when the plan was accepted; null where the unit has no price',
+  }),
 });
 
 /** What fouling costs: answer of `GET /api/v1/costs` and of `cleanby show costs`. */

@@ -7,7 +7,6 @@ import { dayNumber } from '@/lib/time/calendar-day';
 import { changeInWords } from './change-words';
 import { carbonText, heatText, moneyText, pumpingText } from './energy-format';
 import { daysOf, type EnergyPeriod } from './energy-period';
-import { energyOf } from './loss';
 import type { CostTotals } from './totals';
 
 /** One of the figures a manager came for, with what it was before. */
@@ -36,7 +35,7 @@ function mainSentence({ now, byCurrency }: CostTotals, { period, system }: Frame
     return `${moneyText(each.now.money, each.now.moneyUncertainty, each.currency)}, ${change}`;
   });
   const wasted = [
-    formatFigureText(energyOf(now), 'energy', system, { uncertainty: now.energyLostUncertainty }),
+    formatFigureText(now.energyBought, 'energy', system, { uncertainty: now.energyBoughtUncertainty }),
     ...(now.carbon === null ? [] : [`${carbonText(now.carbon)} CO2e`]),
   ];
   return money.length === 0
@@ -62,6 +61,13 @@ function changeOf(
 function figuresOf(totals: CostTotals, { period, system }: Frame): HeadFigure[] {
   const { now, byCurrency } = totals;
   return [
+    {
+      label: 'Energy bought in its place',
+      value: formatFigureText(now.energyBought, 'energy', system, {
+        uncertainty: now.energyBoughtUncertainty,
+      }),
+      change: changeOf(totals, (loss) => loss.energyBought, period),
+    },
     {
       label: 'Heat not transferred',
       value: heatText(now, system),

@@ -1,8 +1,10 @@
 import type { Loss, UncertainLoss } from '@/lib/contract/costs';
+import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 
 export const NO_LOSS: Loss = {
   energyLost: null,
   pumping: null,
+  energyBought: null,
   money: null,
   carbon: null,
   days: 0,
@@ -14,6 +16,7 @@ export const NO_LOSS: Loss = {
 export const NO_UNCERTAIN_LOSS: UncertainLoss = {
   ...NO_LOSS,
   energyLostUncertainty: null,
+  energyBoughtUncertainty: null,
   moneyUncertainty: null,
 };
 
@@ -22,6 +25,7 @@ export function sumOfLosses(losses: readonly Loss[]): Loss {
   return {
     energyLost: sum(losses.map(({ energyLost }) => energyLost)),
     pumping: sum(losses.map(({ pumping }) => pumping)),
+    energyBought: sum(losses.map(({ energyBought }) => energyBought)),
     money: sum(losses.map(({ money }) => money)),
     carbon: sum(losses.map(({ carbon }) => carbon)),
     days: sum(losses.map(({ days }) => days)) ?? 0,
@@ -36,13 +40,22 @@ export function sumWithUncertainty(losses: readonly UncertainLoss[]): UncertainL
   return {
     ...sumOfLosses(losses),
     energyLostUncertainty: rootSumSquare(losses.map(({ energyLostUncertainty }) => energyLostUncertainty)),
+    energyBoughtUncertainty: rootSumSquare(
+      losses.map(({ energyBoughtUncertainty }) => energyBoughtUncertainty),
+    ),
     moneyUncertainty: rootSumSquare(losses.map(({ moneyUncertainty }) => moneyUncertainty)),
   };
 }
 
-/** Heat and pumping together [J]: what a reader calls the energy wasted; null where neither is known. */
-export function energyOf({ energyLost, pumping }: Pick<Loss, 'energyLost' | 'pumping'>): number | null {
-  return sum([energyLost, pumping]);
+/**
+ * Energy bought because of fouling [J]: lost heat over the efficiency or COP of what supplies it, and pumping; null where
+ * neither is known.
+ */
+export function energyBought(
+  { energyLost, pumping }: Pick<Loss, 'energyLost' | 'pumping'>,
+  efficiency: number,
+) {
+  return sum([energyLost === null ? null : purchasedEnergy(energyLost, efficiency), pumping]);
 }
 
 function sum(values: readonly (number | null)[]): number | null {

@@ -4,7 +4,7 @@ import { currencySign, formatMoney, formatNumber, MISSING } from '@/lib/report/f
 import { MONTHS } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { carbonText, energyText } from './energy-format';
-import { energyOf, sumOfLosses } from './loss';
+import { sumOfLosses } from './loss';
 
 /** One bar: its height from 0 to 1 of the tallest, and what it says. */
 type MonthBar = {
@@ -36,13 +36,13 @@ export function monthsView({ months, sites }: FleetCosts, system: UnitSystem): M
   const currencies = [...new Set(sites.map(({ currency }) => currency))];
   const names = [...new Set(months.map(({ month }) => month))];
   const byMonth = names.map((month) => months.filter((each) => each.month === month));
-  const energies = byMonth.map((own) => energyOf(sumOfLosses(own)));
+  const energies = byMonth.map((own) => sumOfLosses(own).energyBought);
   const unit = displayUnit('energy', system);
   return {
     currencies,
     series: [
       barsOf(
-        { title: 'Energy', unit: unit.label, byMonth },
+        { title: 'Energy bought', unit: unit.label, byMonth },
         energies.map((value) => shown(value)),
       ),
       ...currencies
@@ -97,7 +97,7 @@ function monthRow(
   return {
     month,
     name: `${longName(month)}${isComplete ? '' : ', incomplete'}`,
-    energy: energyText(energyOf(loss), system),
+    energy: energyText(loss.energyBought, system),
     money: currencies.map((currency) => {
       const { money } = sumOfLosses(own.filter((each) => each.currency === currency));
       return formatMoney(money, currency);

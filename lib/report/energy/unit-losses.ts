@@ -2,11 +2,12 @@ import type { Loss, UncertainLoss } from '@/lib/contract/costs';
 import { type DailyLosses, dailyLosses } from '@/lib/core/cost/daily-losses';
 import { rateOn } from '@/lib/core/cost/dated-rate';
 import { type PricedLosses, pricedLosses } from '@/lib/core/cost/priced-losses';
+import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 import { type UnitRates, unitRates } from '@/lib/report/prices/unit-rates';
 import type { AnalysedUnit, SupplyRecord } from '@/lib/report/records';
 import type { EnergyPeriod } from './energy-period';
 import { heatUncertainties } from './heat-uncertainty';
-import { NO_LOSS } from './loss';
+import { energyBought, NO_LOSS } from './loss';
 
 /** What a unit lost in any stretch of its record. */
 export type UnitLosses = {
@@ -25,7 +26,11 @@ export function unitLosses(unit: AnalysedUnit, supplies: readonly SupplyRecord[]
   const losses = dailyLosses({ exchanger: record.exchanger, daily, cycles: trend?.cycles ?? [] });
   const rates = unitRates(record.unit, supplies);
   const uncertaintyIn = uncertaintyOf(unit, rates);
-  const lossIn = (period: EnergyPeriod) => lossBetween(losses, rates, period);
+  const efficiency = record.unit.energy?.efficiency ?? 1;
+  const lossIn = (period: EnergyPeriod) => {
+    const loss = lossBetween(losses, rates, period);
+    return { ...loss, energyBought: energyBought(loss, efficiency) };
+  };
   return {
     firstDay: losses.day[0] ?? null,
     lossIn,
@@ -37,7 +42,11 @@ export function unitLosses(unit: AnalysedUnit, supplies: readonly SupplyRecord[]
   };
 }
 
-function lossBetween(losses: DailyLosses, { heat, pumping }: UnitRates, { from, to }: EnergyPeriod): Loss {
+function lossBetween(
+  losses: DailyLosses,
+  { heat, pumping }: UnitRates,
+  { from, to }: EnergyPeriod,
+): Omit<Loss, 'energyBought'> {
   const between = { firstDay: from, lastDay: to };
   const money = pricedLosses(losses, { heat: heat.money, pumping: pumping.money }, between);
   if (money.days === 0) return NO_LOSS;
@@ -45,7 +54,7 @@ function lossBetween(losses: DailyLosses, { heat, pumping }: UnitRates, { from, 
   return lossOf(money, carbon);
 }
 
-function lossOf(priced: PricedLosses, carbon: PricedLosses): Loss {
+function lossOf(priced: PricedLosses, carbon: PricedLosses): Omit<Loss, 'energyBought'> {
   const { heat, pumping, money, days, bridgedDays, unpricedDays, unpricedPumpingDays } = priced;
   return {
     energyLost: heat,
@@ -59,7 +68,10 @@ function lossOf(priced: PricedLosses, carbon: PricedLosses): Loss {
   };
 }
 
-type Uncertainty = Pick<UncertainLoss, 'energyLostUncertainty' | 'moneyUncertainty'>;
+type Uncertainty = Pick<
+  UncertainLoss,
+  'energyLostUncertainty' | 'energyBoughtUncertainty' | 'moneyUncertainty'
+>;
 
 /** Days of a period whose uncertainty is worked out one by one, evenly spread; the others are taken as being like them. */
 const MOST_ROWS = 60;
@@ -79,12 +91,14 @@ function uncertaintyOf(unit: AnalysedUnit, { heat: rates }: UnitRates) {
       add(heat, own, 1);
       add(worth, own, rateOn(rates.money, unit.daily.day[row]!) ?? 0);
     }
-    if (count === 0) return { energyLostUncertainty: null, moneyUncertainty: null };
+    if (count === 0)
+      return { energyLostUncertainty: null, energyBoughtUncertainty: null, moneyUncertainty: null };
     const all = days / count;
     const total = ({ systematic, square }: typeof heat) =>
       Math.hypot(all * systematic, Math.sqrt(all * square));
     return {
       energyLostUncertainty: total(heat),
+      energyBoughtUncertainty: purchasedEnergy(total(heat), unit.record.unit.energy?.efficiency ?? 1),
       moneyUncertainty: money === null || rates.money.length === 0 ? null : total(worth),
     };
   };

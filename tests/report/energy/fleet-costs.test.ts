@@ -52,10 +52,14 @@ describe('what fouling cost in a period', () => {
     // 20 days to 15 Nov at 50 and 10 from 16 Nov at 80: 60 · 50 + 30 · 80 = 5,400 €; 30 · 3 MWh · 200 kg = 18 t.
     expect(boiler).toMatchObject({ days: 30, bridgedDays: 0, unpricedDays: 0, reason: null });
     expect(boiler!.energyLost! / MWH).toBeCloseTo(72, 9);
+    // 72 MWh over a boiler of 80 %: 90 MWh of gas.
+    expect(boiler!.energyBought! / MWH).toBeCloseTo(90, 9);
     expect(boiler!.money).toBeCloseTo(5400, 6);
     expect(boiler!.carbon).toBeCloseTo(18_000, 6);
     // 30 · 0.3 MWh · 1200 = 10,800 SEK, and no factor to say what it emits.
     expect(chiller!.energyLost! / MWH).toBeCloseTo(36, 9);
+    // 36 MWh over a COP of 4: 9 MWh of electricity.
+    expect(chiller!.energyBought! / MWH).toBeCloseTo(9, 9);
     expect(chiller!.money).toBeCloseTo(10_800, 6);
     expect(chiller!.carbon).toBeNull();
   });
@@ -70,6 +74,7 @@ describe('what fouling cost in a period', () => {
   it('adds energy of all sites, and never money of two currencies', () => {
     const { now, byCurrency } = costTotals(costs);
     expect(now.energyLost! / MWH).toBeCloseTo(108, 9);
+    expect(now.energyBought! / MWH).toBeCloseTo(99, 9);
     expect(byCurrency.map(({ currency, now: own }) => [currency, own.money])).toEqual([
       ['EUR', expect.closeTo(5400, 6)],
       ['SEK', expect.closeTo(10_800, 6)],
@@ -163,8 +168,8 @@ describe('the file', () => {
   it('has a row for each unit, site and month, and no text that a spreadsheet would run', () => {
     const costs = fleetCosts(losingFleet([{ ...CHILLER, tag: '=B-1', days: 40 }]), readEnergyAddress({}));
     const lines = costsCsv(costs).trim().split('\r\n');
-    expect(lines[0]).toContain('energy_lost[MW.h],energy_lost_uncertainty[MW.h],extra_pumping[MW.h],money');
-    expect(lines[1]).toBe("unit,'=B-1,,Hill,cooling,2026-10-27,2026-11-25,SEK,36,,,10800,,,30,0,0,0,");
+    expect(lines[0]).toContain('energy_lost[MW.h],energy_lost_uncertainty[MW.h],extra_pumping[MW.h],energy_bought[MW.h],energy_bought_uncertainty[MW.h],money');
+    expect(lines[1]).toBe("unit,'=B-1,,Hill,cooling,2026-10-27,2026-11-25,SEK,36,,,9,,10800,,,30,0,0,0,");
     expect(lines.map((line) => line.split(',')[0])).toEqual([
       'kind',
       'unit',

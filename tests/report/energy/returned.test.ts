@@ -138,11 +138,11 @@ describe('what is said of cleanings together', () => {
     const prices = [{ fromRow: 0, perJoule: 100 * perJoule }];
     const paid = returnedView({ cleanings: [resultOf({ prices, cost: 2500 })] }, frame);
     expect(paid.sentences[0]).toMatch(
-      /^1 cleaning cost 2,500 € and returned 4,000 ± \d+ € so far, at the least: paid, with 1,500 € over\. 1 of 1 paid back on its own\.$/,
+      /^1 cleaning cost 2,500\u00a0€ and returned 4,000 ± \d+\u00a0€ so far, at the least: paid, with 1,500\u00a0€ over\. 1 of 1 paid back on its own\.$/,
     );
-    expect(paid.rows[0]).toMatchObject({ net: '+1,500 €', href: '/units/A-1/cost' });
+    expect(paid.rows[0]).toMatchObject({ net: '+1,500\u00a0€', href: '/units/A-1/cost' });
     const notYet = returnedView({ cleanings: [resultOf({ prices, cost: 4100 })] }, frame);
-    expect(notYet.sentences[0]).toContain('100 € still to come back. 0 of 1');
+    expect(notYet.sentences[0]).toContain('100\u00a0€ still to come back. 0 of 1');
     expect(notYet.rows[0]!.paidBack).toBe('not yet');
   });
 

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { PlanResult } from '@/lib/contract/plan';
+import { type PlanResult, planRequestSchema } from '@/lib/contract/plan';
 import { readEnergyAddress } from '@/lib/report/energy/energy-address';
 import { energyView } from '@/lib/report/energy/energy-view';
 import { monthView } from '@/lib/report/energy/month-view';
+import { ofSite } from '@/lib/report/energy/of-site';
 import { plannedView } from '@/lib/report/energy/planned-view';
+import type { AcceptedPlan } from '@/lib/report/plan/planning';
 import type { FleetRecords } from '@/lib/report/records';
 import { QUAY, TODAY } from '../../support/fleet-records';
 import { HILL, type LosingStory, losingFleet } from '../../support/loss-records';
@@ -24,7 +26,7 @@ describe('the answer in a sentence', () => {
     // 30 · 2.4 MWh = 72 MWh, at 50 € and 200 kg each; the record begins 40 days ago: 10 days of the 30 before.
     const { headline } = viewOf([{ tag: 'A-1', kW: 100, days: 40, energy }]);
     expect(headline.main).toBe(
-      'Fouling cost 3,600 €, 200 % more than in the 30 days before, with 10 unit-days counted then and 30 now: 72.0 MWh and 14.4 t CO2e wasted.',
+      'Fouling cost 3,600\u00a0€, 200 % more than in the 30 days before, with 10 unit-days counted then and 30 now: 72.0 MWh and 14.4 t CO2e wasted.',
     );
     expect(headline.counted[0]).toBe(
       'Counted: 1 of 1 unit, 30 of 30 unit-days. What is not counted is not taken as zero.',
@@ -33,7 +35,7 @@ describe('the answer in a sentence', () => {
 
   it('says as much as before where nothing has changed', () => {
     const { headline } = viewOf([{ tag: 'A-1', kW: 100, energy }]);
-    expect(headline.main).toContain('3,600 €, as much as in the 30 days before:');
+    expect(headline.main).toContain('3,600\u00a0€, as much as in the 30 days before:');
   });
 
   it('gives each currency its own sum', () => {
@@ -44,8 +46,11 @@ describe('the answer in a sentence', () => {
       ],
       [QUAY, HILL],
     );
-    expect(headline.main).toContain('3,600 €, as much as in the 30 days before; and 3,600 SEK, as much');
+    expect(headline.main).toContain(
+      '3,600\u00a0€, as much as in the 30 days before; and 3,600\u00a0SEK, as much',
+    );
     expect(headline.figures.map(({ label }) => label)).toEqual([
+      'Energy bought in its place',
       'Heat not transferred',
       'Extra pumping',
       'Money, EUR',
@@ -81,9 +86,9 @@ describe('where it is lost', () => {
 
   it('puts the dearest unit first, each with the way to its working', () => {
     expect(lists[0]!.rows.map(({ tag, money, cumulative, href }) => [tag, money, cumulative, href])).toEqual([
-      ['A-2', '2,160 €', '60 %', '/units/A-2/cost'],
-      ['A-3', '1,080 €', '90 %', '/units/A-3/cost'],
-      ['A-1', '360 €', '100 %', '/units/A-1/cost'],
+      ['A-2', '2,160\u00a0€', '60 %', '/units/A-2/cost'],
+      ['A-3', '1,080\u00a0€', '90 %', '/units/A-3/cost'],
+      ['A-1', '360\u00a0€', '100 %', '/units/A-1/cost'],
     ]);
     expect(lists[0]!.sentence).toBe('2 of 5 units make 80 %.');
   });
@@ -140,6 +145,14 @@ describe('what is planned', () => {
       noCleaning: { total: 60_000 },
     },
   } as unknown as PlanResult;
+  const ofQuay: AcceptedPlan = {
+    id: 1,
+    acceptedAt: (TODAY - 2) * 86_400_000,
+    acceptedBy: 'planner',
+    note: null,
+    request: planRequestSchema.parse({ site: 'Quay' }),
+    result,
+  };
   const planned = [
     {
       tag: 'A-1',
@@ -162,24 +175,59 @@ describe('what is planned', () => {
   ];
 
   it('is said to be projected, against cost and against the two plain rules', () => {
-    const acceptedPlan = { acceptedAt: (TODAY - 2) * 86_400_000, result } as FleetRecords['acceptedPlan'];
-    const { sentences, comparison, rows } = plannedView({ planned }, { acceptedPlan, sites: [QUAY] });
+    const { sentences, comparison, rows } = plannedView(
+      { planned },
+      { acceptedPlans: [ofQuay], sites: [QUAY] },
+    );
     expect(sentences).toEqual([
-      '2 cleanings are planned, projected to save 8,000 € for the 5,000 € that they cost.',
+      '2 cleanings are planned, projected to save 8,000\u00a0€ for the 5,000\u00a0€ that they cost.',
     ]);
     expect(comparison).toEqual([
-      'The plan accepted on 23 Nov 2026 is projected to cost 20,000 € in all, cleaning, downtime and loss together, 26 Nov 2026 to 24 Nov 2027.',
-      'Cleaning everything at the next outage is projected to cost 26,000 €: 6,000 € more than the plan, and would break 2 constraints.',
+      'The plan of Quay, accepted on 23 Nov 2026, is projected to cost 20,000\u00a0€ in all, cleaning, downtime and loss together, 26 Nov 2026 to 24 Nov 2027.',
+      'Cleaning everything at the next outage is projected to cost 26,000\u00a0€: 6,000\u00a0€ more than the plan, and would break 2 constraints.',
       'Cleaning at a fixed interval of 90 days cannot be done: no place for E-2.',
     ]);
     expect(rows.map(({ tag, when, outage, net }) => [tag, when, outage, net])).toEqual([
-      ['A-1', '10 Dec 2026', 'on line', '+5,000 €'],
-      ['A-2', '10 Jan 2027', 'Winter', '−2,000 €'],
+      ['A-1', '10 Dec 2026', 'on line', '+5,000\u00a0€'],
+      ['A-2', '10 Jan 2027', 'Winter', '−2,000\u00a0€'],
+    ]);
+  });
+
+  it('compares the plan of each site by itself, and only that of the site asked for', () => {
+    const ofHill = {
+      ...ofQuay,
+      request: { ...ofQuay.request, site: 'Hill' },
+      result: { ...result, currency: 'USD', cost: { ...result.cost, total: 900 } },
+    };
+    const plans = { acceptedPlans: [ofHill, ofQuay], sites: [QUAY, HILL] };
+    const { comparison } = plannedView({ planned }, plans);
+    const heads = comparison.filter((sentence) => sentence.startsWith('The plan'));
+    expect(heads.map((sentence) => sentence.slice(0, sentence.indexOf(' in all')))).toEqual([
+      'The plan of Hill, accepted on 23 Nov 2026, is projected to cost 900\u00a0$',
+      'The plan of Quay, accepted on 23 Nov 2026, is projected to cost 20,000\u00a0€',
+    ]);
+    const fleet = { ...losingFleet([], [QUAY, HILL]), ...plans };
+    expect(ofSite(fleet, 'Hill').acceptedPlans).toEqual([ofHill]);
+    const everywhere = { ...ofQuay, request: planRequestSchema.parse({}) };
+    expect(ofSite({ ...fleet, acceptedPlans: [everywhere] }, 'Hill').acceptedPlans).toEqual([everywhere]);
+  });
+
+  it('lists first what saves most, and says where a unit has no price', () => {
+    const unpriced = { ...planned[0]!, tag: 'A-3', saves: null };
+    const given = { planned: [planned[1]!, unpriced, planned[0]!] };
+    const { rows, sentences } = plannedView(given, { acceptedPlans: [], sites: [QUAY] });
+    expect(rows.map(({ tag, saves, net }) => [tag, saves, net])).toEqual([
+      ['A-1', '7,000\u00a0€', '+5,000\u00a0€'],
+      ['A-2', '1,000\u00a0€', '−2,000\u00a0€'],
+      ['A-3', '– no price', '–'],
+    ]);
+    expect(sentences).toEqual([
+      '3 cleanings are planned, projected to save 8,000\u00a0€ for the 7,000\u00a0€ that they cost. What 1 of them saves has no price.',
     ]);
   });
 
   it('is nothing without an accepted plan', () => {
-    expect(plannedView({ planned: [] }, { acceptedPlan: null, sites: [QUAY] })).toEqual({
+    expect(plannedView({ planned: [] }, { acceptedPlans: [], sites: [QUAY] })).toEqual({
       sentences: [],
       comparison: [],
       rows: [],
@@ -207,7 +255,7 @@ describe('the sheet of a month', () => {
     // The record begins on 26 Nov 2025.
     expect(bars[0]!.bars).toHaveLength(11);
     // 30 days of 14 units of 10 to 23 kW: 231 kW · 720 h = 166.32 MWh.
-    expect(headline.main).toContain('Fouling cost 8,316 €');
+    expect(headline.main).toContain('Fouling cost 8,316\u00a0€');
   });
 
   it('leads to the months beside it and back, with the site kept', () => {
