@@ -6,17 +6,17 @@ import { numberOf, parse, respond } from './respond';
 
 type Segments = { params: Promise<{ id: string }> };
 
-/** The handler that changes a piece of planned work by its number, and answers with the work list. */
+/** The handler that changes a piece of planned work by its number; it answers with what that gave and the work list. */
 export function workRoute<Schema extends z.ZodType>(
   schema: Schema,
-  change: (context: Context, id: number, asked: z.output<Schema>) => Promise<unknown>,
+  change: (context: Context, id: number, asked: z.output<Schema>) => Promise<object>,
 ) {
   return (request: Request, { params }: Segments): Promise<Response> =>
     respond(request, async () => {
       const id = numberOf((await params).id, 'planned work');
       const asked = parse(await readJson(request), schema);
       const context = await openContext();
-      await change(context, id, asked);
-      return showWorkList(context);
+      const given = await change(context, id, asked);
+      return { ...given, ...(await showWorkList(context)) };
     });
 }

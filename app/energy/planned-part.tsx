@@ -1,11 +1,16 @@
 import Link from 'next/link';
 import { Section } from '@/app/ui/section/section';
-import { Table } from '@/app/ui/table/table';
+import { type Column, Table } from '@/app/ui/table/table';
 import type { PlannedView } from '@/lib/report/energy/planned-view';
+import { countOf } from '@/lib/report/format/words';
 import styles from './energy.module.css';
 
-/** What the open cleanings of the accepted plan are projected to save. */
+/** Cleanings that stand open, those that save most; the rest follow when asked for. */
+const MOST_OPEN = 10;
+
+/** What the accepted plans are projected to save, and the open cleanings of theirs. */
 export function PlannedPart({ planned }: { planned: PlannedView }) {
+  const rest = planned.rows.slice(MOST_OPEN);
   return (
     <Section
       id="planned"
@@ -22,24 +27,40 @@ export function PlannedPart({ planned }: { planned: PlannedView }) {
       }
     >
       {planned.rows.length === 0 ? null : (
-        <Table
-          caption="Planned cleanings and what each is projected to save"
-          columns={[
-            { key: 'tag', head: 'Unit' },
-            { key: 'site', head: 'Site' },
-            { key: 'when', head: 'Planned for' },
-            { key: 'outage', head: 'Outage' },
-            { key: 'cost', head: 'Cost', unit: 'with downtime', isNumber: true },
-            { key: 'saves', head: 'Saves', unit: 'projected', isNumber: true },
-            { key: 'net', head: 'Net', unit: 'projected', isNumber: true },
-          ]}
-          rowHead="tag"
-          rows={planned.rows.map(({ key, when, ...cells }) => ({
-            key,
-            cells: { ...cells, when: <span className={styles.whole}>{when}</span> },
-          }))}
+        <Rows
+          caption="Planned cleanings and the loss each is projected to avoid, the most first"
+          rows={planned.rows.slice(0, MOST_OPEN)}
         />
       )}
+      {rest.length === 0 ? null : (
+        <details className={styles.details}>
+          <summary>The other {countOf(rest.length, 'cleaning')}</summary>
+          <Rows caption="Further planned cleanings" rows={rest} />
+        </details>
+      )}
     </Section>
+  );
+}
+
+const COLUMNS: Column[] = [
+  { key: 'tag', head: 'Unit' },
+  { key: 'site', head: 'Site' },
+  { key: 'when', head: 'Planned for' },
+  { key: 'outage', head: 'Outage' },
+  { key: 'cost', head: 'Cost', unit: 'with downtime', isNumber: true },
+  { key: 'saves', head: 'Avoids', unit: 'projected, with the others done', isNumber: true },
+];
+
+function Rows({ caption, rows }: { caption: string; rows: PlannedView['rows'] }) {
+  return (
+    <Table
+      caption={caption}
+      columns={COLUMNS}
+      rowHead="tag"
+      rows={rows.map(({ key, when, ...cells }) => ({
+        key,
+        cells: { ...cells, when: <span className={styles.whole}>{when}</span> },
+      }))}
+    />
   );
 }

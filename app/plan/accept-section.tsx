@@ -16,6 +16,9 @@ import { startInZone, tagAt } from '@/lib/report/plan/plan-desk';
 import styles from './plan.module.css';
 import type { Stage } from './stage';
 
+/** HTTP status of a schedule that breaks constraints nobody has accepted. */
+const CONFLICT = 409;
+
 /** Who uses this browser, and the cookie that remembers it. */
 export type Person = { name: string; cookie: string };
 
@@ -27,7 +30,7 @@ export function AcceptSection({ stage, person, isSolving }: Props) {
   const { accept, accepted, problem, isSending } = useAccept(stage);
   const [nameError, setNameError] = useState<string | null>(null);
   if (board.base === null) return null;
-  const { clashes } = board.price;
+  const told = toldBefore(board.price.clashes, problem);
   const count = spotsOf(board.draft).length;
   const onSubmit = (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
@@ -57,11 +60,10 @@ export function AcceptSection({ stage, person, isSolving }: Props) {
         <Field id="accept-note" label="Note" hint="optional" error={null} isWide>
           <input {...described('accept-note', null, 'optional')} name="note" maxLength={500} />
         </Field>
-        {clashes.length === 0 ? null : (
+        {told.length === 0 ? null : (
           <label className={styles.check}>
             <input type="checkbox" name="clashes" />
-            Accept it although {countOf(clashes.length, 'constraint is', 'constraints are')} broken:{' '}
-            {clashes.map(({ words }) => words).join('; ')}
+            Accept it although {countOf(told.length, 'thing clashes', 'things clash')}: {told.join('; ')}
           </label>
         )}
         <Button type="submit" weight="primary" disabled={isSending || isSolving || count === 0}>
@@ -79,6 +81,12 @@ export function AcceptSection({ stage, person, isSolving }: Props) {
       ) : null}
     </Section>
   );
+}
+
+/** What a planner must know of before taking the plan on: seen here, and what the server found beyond that. */
+function toldBefore(clashes: readonly { words: string }[], problem: Problem | null): string[] {
+  const found = problem?.status === CONFLICT ? problem.errors.map(({ message }) => message) : [];
+  return [...new Set([...clashes.map(({ words }) => words), ...found])];
 }
 
 type Acceptance = { by: string; note: string; acceptClashes: boolean };
@@ -105,6 +113,7 @@ function useAccept({ view, desk, board }: Stage) {
     setProblem(answer.problem);
     if (answer.problem !== null) return;
     setAccepted(draft);
+    board.forget();
     router.refresh();
   };
   return { accept, accepted, problem, isSending };

@@ -6,16 +6,25 @@ import { type Problem, putJson } from '@/app/ui/api/problem';
 import { ProblemNotice } from '@/app/ui/api/problem-notice';
 import { Button } from '@/app/ui/button/button';
 import { described, Field } from '@/app/ui/form/field';
-import { type CalendarDraft, calendarInWords, calendarOf } from '@/lib/report/plan/calendar-draft';
+import type { Fault } from '@/lib/contract/app-error';
+import {
+  type CalendarDraft,
+  calendarFaults,
+  calendarInWords,
+  calendarOf,
+} from '@/lib/report/plan/calendar-draft';
 import styles from './calendar.module.css';
 import { OutageRows } from './outage-rows';
 import { PairRows } from './pair-rows';
 
-type Props = { site: string; stored: CalendarDraft; tags: string[]; isOpen: boolean };
+type Props = { place: Place; stored: CalendarDraft; tags: string[]; isOpen: boolean };
+
+/** A site and the clock its outages are stated by. */
+type Place = { site: string; timeZone: string };
 
 /** When the site can be cleaned: outages, crew outside them, units that must not be out together. */
-export function CalendarSection({ site, stored, tags, isOpen }: Props) {
-  const { draft, change, save, problem, isSaving, isDirty } = useCalendar(site, stored);
+export function CalendarSection({ place, stored, tags, isOpen }: Props) {
+  const { draft, change, save, faults, problem, isSaving, isDirty } = useCalendar(place, stored);
   const [isShown, setShown] = useState(isOpen);
   const onSubmit = (event: FormEvent) => {
     event.preventDefault();
@@ -32,7 +41,11 @@ export function CalendarSection({ site, stored, tags, isOpen }: Props) {
         <h2>Calendar</h2> <span>{calendarInWords(stored)}</span>
       </summary>
       <form onSubmit={onSubmit} aria-busy={isSaving} className={styles.form}>
-        <OutageRows outages={draft.outages} change={(outages) => change({ ...draft, outages })} />
+        <OutageRows
+          outages={draft.outages}
+          faults={faults}
+          change={(outages) => change({ ...draft, outages })}
+        />
         <div className={styles.crew}>
           <Field
             id="crew-hours"
@@ -66,16 +79,21 @@ export function CalendarSection({ site, stored, tags, isOpen }: Props) {
   );
 }
 
-function useCalendar(site: string, stored: CalendarDraft) {
+function useCalendar({ site, timeZone }: Place, stored: CalendarDraft) {
   const router = useRouter();
   const [draft, change] = useState(stored);
   const [begunFrom, setBegunFrom] = useState(stored);
   const [problem, setProblem] = useState<Problem | null>(null);
+  const [unread, setUnread] = useState<Fault[]>([]);
   const [isSending, setSending] = useState(false);
   const [isRefreshing, startTransition] = useTransition();
   const save = async () => {
+    const found = calendarFaults(draft, timeZone);
+    setUnread(found);
+    setProblem(null);
+    if (found.length > 0) return;
     setSending(true);
-    const answer = await putJson('/api/v1/calendar', calendarOf(site, draft));
+    const answer = await putJson('/api/v1/calendar', calendarOf(site, draft, timeZone));
     setSending(false);
     setProblem(answer.problem);
     if (answer.problem === null) startTransition(() => router.refresh());
@@ -86,7 +104,8 @@ function useCalendar(site: string, stored: CalendarDraft) {
     change(stored);
   }
   const isDirty = isOther(draft, stored);
-  return { draft, change, save, problem, isSaving: isSending || isRefreshing, isDirty };
+  const faults = [...unread, ...(problem?.errors ?? [])];
+  return { draft, change, save, faults, problem, isSaving: isSending || isRefreshing, isDirty };
 }
 
 function isOther(one: CalendarDraft, other: CalendarDraft): boolean {

@@ -86,10 +86,14 @@ function factsOf(row: PlanTableRow, currency: string): string {
     row.cleanBefore === null
       ? 'No limit asks for it within the plan'
       : `It must start before ${row.cleanBefore}${row.daysLate > 0 ? `, ${countOf(row.daysLate, 'day')} earlier` : ''}`;
+  const avoided =
+    row.saves === null
+      ? 'what it avoids has no price'
+      : `avoids ${moneyInWords(row.saves, currency)} of expected loss`;
   const method = row.method === null ? '' : `, ${row.method}`;
   return (
     `Why: ${row.reason}. ${before}. Costs ${moneyInWords(row.cost, currency)} with downtime, ` +
-    `avoids ${moneyInWords(row.saves, currency)} of expected loss; ` +
+    `${avoided}; ` +
     `${formatNumber(row.crewHours, 0)} crew hours${method}.`
   );
 }

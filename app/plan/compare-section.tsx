@@ -15,6 +15,7 @@ export function CompareSection({ stage: { view, desk, board } }: { stage: Stage 
   const unit = currencySign(desk.currency);
   const money = (amount: number | undefined) => (amount === undefined ? MISSING : formatNumber(amount, 0));
   const when = base.kind === 'accepted' ? ' These are the figures of the day the plan was accepted.' : '';
+  const rules = compareRules(base.result, { price, isChanged });
   return (
     <Section
       id="compared"
@@ -33,7 +34,7 @@ export function CompareSection({ stage: { view, desk, board } }: { stage: Stage 
           { key: 'count', head: 'Cleanings', isNumber: true },
           { key: 'broken', head: 'Would break' },
         ]}
-        rows={compareRules(base.result, { price, isChanged }).map((rule) => ({
+        rows={rules.map((rule) => ({
           key: rule.key,
           cells: {
             name: rule.name,
@@ -48,6 +49,15 @@ export function CompareSection({ stage: { view, desk, board } }: { stage: Stage 
         }))}
         rowHead="name"
       />
+      <ul className={styles.rules}>
+        {rules.map(({ key, name, does }) =>
+          does === null ? null : (
+            <li key={key}>
+              {name}: {does}.
+            </li>
+          ),
+        )}
+      </ul>
     </Section>
   );
 }
@@ -65,8 +75,7 @@ function TotalBar({ rule }: { rule: ComparedRule }) {
 /** Shown in full up to so many; the rest is counted. */
 const MOST_BROKEN = 2;
 
-function Broken({ rule: { key, broken } }: { rule: ComparedRule }) {
-  if (key === 'none') return <>no limit is kept</>;
+function Broken({ rule: { broken } }: { rule: ComparedRule }) {
   if (broken.length === 0) return <>nothing</>;
   return (
     <>

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { Button } from '@/app/ui/button/button';
 import { countOf } from '@/lib/report/format/words';
 import { changeInWords } from '@/lib/report/plan/plan-words';
@@ -5,7 +6,7 @@ import styles from './picture.module.css';
 import type { Stage } from './stage';
 
 /** Stays in sight: what the changes so far cost and break, what is in the hand, the way back. */
-export function DraftBar({ stage }: { stage: Stage }) {
+export function DraftBar({ stage, children }: { stage: Stage; children?: ReactNode }) {
   const { board, desk, dragging } = stage;
   const { base } = board;
   return (
@@ -15,6 +16,7 @@ export function DraftBar({ stage }: { stage: Stage }) {
       </p>
       {dragging.drag === null ? (
         <span className={styles.draftTools}>
+          {children}
           <Button weight="quiet" disabled={board.past.length === 0} onClick={board.undo}>
             Undo
           </Button>

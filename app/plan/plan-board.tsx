@@ -1,9 +1,10 @@
 'use client';
 
 import { useSearchParams } from 'next/navigation';
-import { useCallback, useEffect, useMemo } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import { ProblemNotice } from '@/app/ui/api/problem-notice';
 import type { PlanRequest } from '@/lib/contract/plan';
+import { clashingSpots } from '@/lib/report/plan/clashing-spots';
 import { draftFrom, lockedCleanings, moveCleaning } from '@/lib/report/plan/draft-plan';
 import { priceDraft } from '@/lib/report/plan/draft-price';
 import { readPlanAddress } from '@/lib/report/plan/plan-address';
@@ -12,6 +13,8 @@ import type { PlanView } from '@/lib/report/plan/plan-view';
 import { AcceptSection, type Person } from './accept-section';
 import { ClashSection } from './clash-section';
 import { CompareSection } from './compare-section';
+import { type Base, keepingPlace } from './kept-plan';
+import { MemoryNotice } from './memory-notice';
 import { PlanHead } from './plan-head';
 import { PlanPicture } from './plan-picture';
 import { PlanTable } from './plan-table';
@@ -20,35 +23,41 @@ import { SolveProgress } from './solve-progress';
 import type { Stage } from './stage';
 import { useDrag } from './use-drag';
 import { useMoves } from './use-moves';
-import { type Base, usePlanDraft } from './use-plan-draft';
+import { usePlanDraft } from './use-plan-draft';
 import { useSolver } from './use-solver';
 
 type Props = { view: PlanView; person: Person };
 
 /** The plan on the board: solved or accepted to begin with, then moved about, locked, solved again, accepted. */
 export function PlanBoard({ view, person }: Props) {
-  const desk = useMemo(() => openDesk(view.desk), [view.desk]);
+  const bare = useMemo(() => openDesk(view.desk), [view.desk]);
+  const place = useMemo(() => keepingPlace(view), [view]);
   const accepted = useMemo((): Base | null => {
     if (view.accepted === null) return null;
     const { cleanings, result } = view.accepted;
-    return { kind: 'accepted', ...draftFrom(desk, cleanings), result };
-  }, [desk, view.accepted]);
-  const board = usePlanDraft(desk, accepted);
-  const moves = useMoves(desk, board);
+    return { kind: 'accepted', ...draftFrom(bare, cleanings), result };
+  }, [bare, view.accepted]);
+  const board = usePlanDraft({ desk: bare, first: accepted, place });
+  const { desk } = board;
+  const moves = useMoves(board);
   const solver = useSolver();
   const dragging = useDrag({ desk, draft: board.draft, span: view.span, drop: moves.to });
-  const stage: Stage = { view, desk, board, moves, dragging, shown: useShown(desk, board, dragging.drag) };
+  const shown = useShown(desk, board, dragging.drag);
+  const [isAdding, setAdding] = useState(false);
+  const adding = { isOn: isAdding, set: setAdding };
+  const stage: Stage = { view, desk, board, moves, dragging, shown, adding };
 
   const { begin, draft, base } = board;
   const { solve } = solver;
   const solveAround = useCallback(
     async (locked: PlanRequest['locked']) => {
       const result = await solve({ ...view.request, locked });
-      if (result !== null) begin({ kind: 'solved', ...draftFrom(desk, result.cleanings), result });
+      if (result !== null) begin({ kind: 'solved', ...draftFrom(bare, result.cleanings), result });
     },
-    [solve, view.request, begin, desk],
+    [solve, view.request, begin, bare],
   );
-  const isWanted = base === null || (base.kind === 'accepted' && !view.isAsAccepted);
+  const isAsked = board.memory !== 'unknown';
+  const isWanted = isAsked && (base === null || (base.kind === 'accepted' && !view.isAsAccepted));
   // The first plan is made without being asked for, where there is none that fits.
   useEffect(() => {
     if (isWanted) void solveAround([]);
@@ -65,6 +74,7 @@ export function PlanBoard({ view, person }: Props) {
         solve={() => void solveAround(lockedCleanings(desk, draft))}
       />
       <SolveProgress solver={solver} timeLimit={view.request.timeLimit} />
+      <MemoryNotice stage={stage} />
       {solver.problem === null ? null : <ProblemNotice title="No plan was made" problem={solver.problem} />}
       {isTable ? <PlanTable stage={stage} /> : <PlanPicture stage={stage} />}
       <ClashSection stage={stage} />
@@ -81,8 +91,10 @@ function useShown(
   drag: Stage['dragging']['drag'],
 ): Stage['shown'] {
   return useMemo(() => {
-    if (drag === null || drag.over.option === drag.spot.option) return { draft, price };
+    if (drag === null || drag.over.option === drag.spot.option)
+      return { draft, price, clashing: clashingSpots(desk, draft, price) };
     const moved = moveCleaning(draft, drag.spot, drag.over.option);
-    return { draft: moved, price: priceDraft(desk, moved) };
+    const then = priceDraft(desk, moved);
+    return { draft: moved, price: then, clashing: clashingSpots(desk, moved, then) };
   }, [desk, draft, price, drag]);
 }

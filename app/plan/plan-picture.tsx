@@ -5,6 +5,7 @@ import { axisHeight } from '@/app/(fleet)/fleet-axis';
 import { PictureDefs } from '@/app/(fleet)/row-picture';
 import { useMedia } from '@/app/(fleet)/use-media';
 import { useWidth } from '@/app/(fleet)/use-width';
+import { Button } from '@/app/ui/button/button';
 import { placeOutageNames, USUAL_AXIS_WIDTH } from '@/lib/report/outage-names';
 import { crewLoad } from '@/lib/report/plan/crew-load';
 import { firstDay } from '@/lib/report/plan/row-limits';
@@ -16,6 +17,25 @@ import { PlanRowLine } from './plan-row-line';
 import type { Stage } from './stage';
 
 const NARROW = '(max-width: 760px)';
+
+/** What the keys do on a cleaning's bar. */
+function Keys() {
+  return (
+    <span className="screen-only" id="plan-keys">
+      Keys on a cleaning: <kbd>←</kbd> <kbd>→</kbd> move it to the place before or after, <kbd>L</kbd> locks,{' '}
+      <kbd>Delete</kbd> takes it out, <kbd>Enter</kbd> opens what is known of it, <kbd>Esc</kbd> closes.
+    </span>
+  );
+}
+
+/** Begins and ends adding: meanwhile a click on a row adds a cleaning there. */
+function AddToggle({ stage: { adding } }: { stage: Stage }) {
+  return (
+    <Button weight="quiet" onClick={() => adding.set(!adding.isOn)}>
+      {adding.isOn ? 'Stop adding' : 'Add by click'}
+    </Button>
+  );
+}
 
 /** The plan on the fleet's time axis: a row per unit, its limit and its cleanings, and the crew they take. */
 export function PlanPicture({ stage }: { stage: Stage }) {
@@ -38,7 +58,7 @@ export function PlanPicture({ stage }: { stage: Stage }) {
     >
       <PictureDefs />
       <div className={styles.head}>
-        <DraftBar stage={stage} />
+        <DraftBar stage={stage}>{isNarrow ? null : <AddToggle stage={stage} />}</DraftBar>
         <PlanAxis view={view} names={names} width={width} scale={scale} />
         <CrewStrip loads={loads} now={view.frame.now} />
       </div>
@@ -50,16 +70,12 @@ export function PlanPicture({ stage }: { stage: Stage }) {
       <figcaption className={styles.caption}>
         {isNarrow ? null : (
           <>
-            ▮ planned cleaning, drag it or use the keys · ◂ clean before, at the chosen confidence · grey
-            band: fouling as projected · bar on the dotted limit: clean-by day from P10 to P90 · shaded:
-            outages.{' '}
+            ▮ planned cleaning, drag it or use the keys; + adds one where it costs least, a click in the row
+            of an opened one where it is clicked · ◂ clean before, at the chosen confidence · grey band:
+            fouling as projected · bar on the dotted limit: clean-by day from P10 to P90 · shaded: outages.{' '}
           </>
         )}
-        <span className="screen-only" id="plan-keys">
-          Keys on a cleaning: <kbd>←</kbd> <kbd>→</kbd> move it to the place before or after, <kbd>L</kbd>{' '}
-          locks, <kbd>Delete</kbd> takes it out, <kbd>Enter</kbd> opens what is known of it, <kbd>Esc</kbd>{' '}
-          closes.
-        </span>
+        {isNarrow ? null : <Keys />}
       </figcaption>
     </figure>
   );

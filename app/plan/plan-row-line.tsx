@@ -2,10 +2,11 @@ import Link from 'next/link';
 import { type CSSProperties, memo } from 'react';
 import { RowPicture } from '@/app/(fleet)/row-picture';
 import { Button } from '@/app/ui/button/button';
-import { optionAt, type Spot } from '@/lib/report/plan/plan-desk';
+import { optionAt } from '@/lib/report/plan/plan-desk';
 import type { PlanRow } from '@/lib/report/plan/plan-view';
 import { type RowLimit, rowLimits } from '@/lib/report/plan/row-limits';
 import { shareOf } from '@/lib/report/time-axis';
+import { AddSpot } from './add-spot';
 import { CleaningBar } from './cleaning-bar';
 import { CleaningPanel } from './cleaning-panel';
 import { percent } from './percent';
@@ -19,9 +20,9 @@ const Picture = memo(RowPicture);
 type Props = { row: PlanRow; stage: Stage; isNarrow: boolean };
 
 /** One unit: its fouling to come, the day before which it must be cleaned, and its cleanings. */
-export function PlanRowLine({ row, stage, isNarrow }: Props) {
+function Line({ row, stage, isNarrow }: Props) {
   const { unit, tag, service } = row;
-  const { view, desk, board, moves, dragging, shown } = stage;
+  const { view, desk, board, moves, dragging, shown, adding } = stage;
   // Before there is a plan no limit is missed: it is only to come.
   const limits = rowLimits(desk, shown.draft, unit).map((limit) =>
     board.base === null && limit.state === 'late' ? { ...limit, state: 'met' as const } : limit,
@@ -61,6 +62,7 @@ export function PlanRowLine({ row, stage, isNarrow }: Props) {
             {limits.map((limit) => (
               <LimitMark key={limit.day} limit={limit} at={shareOf(view.span, limit.day)} />
             ))}
+            {adding.isOn || selected?.unit === unit ? <AddSpot stage={stage} unit={unit} tag={tag} /> : null}
             {drag === null ? null : <PlacesShown drag={drag} span={view.span} />}
             {board.draft.schedule[unit]!.map((option, nth) => (
               <CleaningBar
@@ -68,7 +70,7 @@ export function PlanRowLine({ row, stage, isNarrow }: Props) {
                 key={nth}
                 stage={stage}
                 spot={{ unit, option }}
-                isClashing={isClashing(stage, { unit, option })}
+                isClashing={shown.clashing[unit]!.includes(option)}
               />
             ))}
           </div>
@@ -81,6 +83,28 @@ export function PlanRowLine({ row, stage, isNarrow }: Props) {
       </div>
       {selected?.unit === unit ? <CleaningPanel stage={stage} spot={selected} /> : null}
     </li>
+  );
+}
+
+/** While a cleaning is in the hand, only the rows it changes are drawn anew: there may be hundreds. */
+export const PlanRowLine = memo(Line, isDrawnAlready);
+
+function isDrawnAlready(before: Props, now: Props): boolean {
+  const { unit } = now.row;
+  if (before.row !== now.row || before.isNarrow !== now.isNarrow) return false;
+  const [old, next] = [before.stage, now.stage];
+  const isInHand = [old, next].some(({ dragging }) => dragging.drag?.spot.unit === unit);
+  const isOpened = [old, next].some(({ board }) => board.selected?.unit === unit);
+  if (isInHand || (isOpened && old.board !== next.board)) return false;
+  return (
+    old.view === next.view &&
+    old.desk === next.desk &&
+    old.adding.isOn === next.adding.isOn &&
+    old.board.base === next.board.base &&
+    old.board.draft.schedule[unit] === next.board.draft.schedule[unit] &&
+    old.board.draft.locked[unit] === next.board.draft.locked[unit] &&
+    old.shown.draft.schedule[unit] === next.shown.draft.schedule[unit] &&
+    String(old.shown.clashing[unit]) === String(next.shown.clashing[unit])
   );
 }
 
@@ -108,14 +132,4 @@ function LimitMark({ limit, at }: { limit: RowLimit; at: number }) {
       <path d="M7 2V12L0 7Z" />
     </svg>
   );
-}
-
-/** A cleaning is marked where it is late itself, or its unit clashes with another; an overdue unit's first is late anyway. */
-function isClashing({ desk, shown }: Stage, { unit, option }: Spot): boolean {
-  const { clashes, cleanings } = shown.price;
-  const own = clashes.filter(({ units }) => units.includes(unit));
-  const isFirst = shown.draft.schedule[unit]![0] === option;
-  const isLate = cleanings.some((each) => each.unit === unit && each.option === option && each.daysLate > 0);
-  const isExcused = isFirst && desk.problem.units[unit]!.isOverdue;
-  return own.some(({ kind }) => kind !== 'limit') || (isLate && !isExcused);
 }

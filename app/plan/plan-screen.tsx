@@ -20,7 +20,7 @@ export function PlanScreen({ planning, view, person }: Props) {
       {hasPlace ? <PlanBoard key={keyOf(view)} view={view} person={person} /> : <NoPlace view={view} />}
       <CalendarSection
         key={`calendar ${view.site}`}
-        site={view.site}
+        place={{ site: view.site, timeZone: view.desk.timeZone }}
         stored={view.calendar}
         tags={view.rows.map(({ tag }) => tag)}
         isOpen={!hasPlace}

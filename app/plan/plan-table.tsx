@@ -3,6 +3,7 @@ import { type Column, Table } from '@/app/ui/table/table';
 import { currencySign, formatNumber, MISSING } from '@/lib/report/format/figure';
 import { crewLoad } from '@/lib/report/plan/crew-load';
 import { type PlanTableRow, planTable } from '@/lib/report/plan/plan-table';
+import { NO_PRICE } from '@/lib/report/plan/saves-words';
 import { DraftBar } from './draft-bar';
 import styles from './plan.module.css';
 import type { Stage } from './stage';
@@ -60,7 +61,7 @@ function cellsOf(row: PlanTableRow) {
     method: row.method ?? MISSING,
     crew: formatNumber(row.crewHours, 0),
     cost: formatNumber(row.cost, 0),
-    saves: formatNumber(row.saves, 0),
+    saves: row.saves === null ? NO_PRICE : formatNumber(row.saves, 0),
     before: row.cleanBefore ?? MISSING,
     late:
       row.daysLate > 0 ? <span className={styles.overText}>■ {formatNumber(row.daysLate, 0)}</span> : MISSING,

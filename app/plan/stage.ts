@@ -13,5 +13,8 @@ export type Stage = {
   board: DraftBoard;
   moves: Moves;
   dragging: Dragging;
-  shown: { draft: PlanDraft; price: DraftPrice };
+  /** `clashing`: the cleanings of each unit to be marked. */
+  shown: { draft: PlanDraft; price: DraftPrice; clashing: number[][] };
+  /** Whether a click on any row adds a cleaning there. */
+  adding: { isOn: boolean; set: (isOn: boolean) => void };
 };

@@ -1,9 +1,9 @@
 'use client';
 
-import { useEffect, useRef } from 'react';
-import { bestPlace, placesFor } from '@/lib/report/plan/draft-places';
+import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef } from 'react';
+import { bestPlace, nearestPlace, placesFor } from '@/lib/report/plan/draft-places';
 import { addCleaning, moveCleaning, nextOption, takeOut, toggleLock } from '@/lib/report/plan/draft-plan';
-import type { PlanDesk, Spot } from '@/lib/report/plan/plan-desk';
+import type { Spot } from '@/lib/report/plan/plan-desk';
 import type { DraftBoard } from './use-plan-draft';
 
 export type Moves = {
@@ -11,8 +11,8 @@ export type Moves = {
   to: (spot: Spot, option: number) => void;
   lock: (spot: Spot) => void;
   takeOut: (spot: Spot) => void;
-  /** Adds a cleaning where it costs least; it can be moved from there. */
-  add: (unit: number) => void;
+  /** Adds a cleaning at the place nearest to a day; without one where it costs least. It can be moved from there. */
+  add: (unit: number, day?: number) => void;
 };
 
 /** How a bar and a row are found again after a change. */
@@ -21,39 +21,52 @@ const rowSelector = (unit: number) => `[data-row="${unit}"]`;
 const spotSelector = (spot: Spot) => `[data-spot="${spotKey(spot)}"]`;
 
 /** What a planner does to a cleaning, by any means; the focus follows the cleaning where it was on it. */
-export function useMoves(desk: PlanDesk, board: DraftBoard): Moves {
+export function useMoves(board: DraftBoard): Moves {
   const focus = useRef<string | null>(null);
+  // Rows are not drawn anew for a change elsewhere: what they do is done to the draft as it is by then.
+  const latest = useRef(board);
+  useLayoutEffect(() => {
+    latest.current = board;
+  });
   useEffect(() => {
     if (focus.current === null) return;
     document.querySelector<HTMLElement>(focus.current)?.focus();
     focus.current = null;
   });
+  return useMemo(() => movesOf(latest, focus), []);
+}
+
+function movesOf(latest: RefObject<DraftBoard>, focus: RefObject<string | null>): Moves {
   const follow = (spot: Spot) => {
     if (document.activeElement?.matches('[data-spot]')) focus.current = spotSelector(spot);
   };
   const to = (spot: Spot, option: number) => {
+    const { draft, change } = latest.current;
     const moved = { unit: spot.unit, option };
     if (option === spot.option) return;
     follow(moved);
-    board.change(moveCleaning(board.draft, spot, option), moved);
+    change(moveCleaning(draft, spot, option), moved);
   };
   return {
     to,
     step: (spot, step) => {
-      const option = nextOption(desk, board.draft, { spot, step });
+      const { desk, draft } = latest.current;
+      const option = nextOption(desk, draft, { spot, step });
       if (option !== null) to(spot, option);
     },
-    lock: (spot) => board.change(toggleLock(board.draft, spot), spot),
+    lock: (spot) => latest.current.change(toggleLock(latest.current.draft, spot), spot),
     takeOut: (spot) => {
       focus.current = rowSelector(spot.unit);
-      board.change(takeOut(board.draft, spot), null);
+      latest.current.change(takeOut(latest.current.draft, spot), null);
     },
-    add: (unit) => {
-      const place = bestPlace(placesFor(desk, board.draft, { unit, option: null }));
+    add: (unit, day) => {
+      const { desk, draft, change } = latest.current;
+      const places = placesFor(desk, draft, { unit, option: null });
+      const place = day === undefined ? bestPlace(places) : nearestPlace(places, day);
       if (place === null) return;
       const spot = { unit, option: place.option };
       focus.current = spotSelector(spot);
-      board.change(addCleaning(board.draft, spot), spot);
+      change(addCleaning(draft, spot), spot);
     },
   };
 }

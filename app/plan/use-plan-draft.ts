@@ -1,25 +1,23 @@
 'use client';
 
-import { useCallback, useMemo, useState } from 'react';
-import type { PlanResult } from '@/lib/contract/plan';
-import { type DatedCleaning, draftFrom, isSameSchedule, type PlanDraft } from '@/lib/report/plan/draft-plan';
+import { useCallback, useEffect, useMemo, useState } from 'react';
+import { draftFrom, isSameSchedule, type PlanDraft } from '@/lib/report/plan/draft-plan';
 import { type DraftPrice, priceDraft } from '@/lib/report/plan/draft-price';
 import type { PlanDesk, Spot } from '@/lib/report/plan/plan-desk';
-
-/** What the draft is compared with: the plan it began as. */
-export type Base = {
-  kind: 'solved' | 'accepted';
-  draft: PlanDraft;
-  result: PlanResult;
-  lost: DatedCleaning[];
-};
+import { type Base, forgetPlan, isByHand, type KeepingPlace, keepPlan, recallPlan } from './kept-plan';
 
 type State = { base: Base | null; draft: PlanDraft; past: PlanDraft[]; selected: Spot | null };
+
+/** What this tab had kept of an earlier visit; `unknown` before it was asked. */
+type Memory = 'unknown' | 'none' | 'restored' | 'outdated';
 
 /** Steps back that are kept. */
 const MOST_PAST = 100;
 
 export type DraftBoard = State & {
+  /** The desk, with the plan the draft began as to compare with. */
+  desk: PlanDesk;
+  memory: Memory;
   price: DraftPrice;
   /** Price of the plan it began as; null before there is one. */
   basePrice: DraftPrice | null;
@@ -30,33 +28,55 @@ export type DraftBoard = State & {
   undo: () => void;
   /** Begins anew from a plan. */
   begin: (base: Base) => void;
+  /** Need not be kept any longer: it is on the server. */
+  forget: () => void;
 };
 
+type Given = { desk: PlanDesk; first: Base | null; place: KeepingPlace };
+
 /** The plan in the planner's hands: where it began, how it stands, the way back, which cleaning is selected. */
-export function usePlanDraft(desk: PlanDesk, first: Base | null): DraftBoard {
+export function usePlanDraft({ desk: bare, first, place }: Given): DraftBoard {
   const [state, setState] = useState<State>(() => ({
     base: first,
-    draft: first?.draft ?? draftFrom(desk, []).draft,
+    draft: first?.draft ?? draftFrom(bare, []).draft,
     past: [],
     selected: null,
   }));
   const { base, draft } = state;
-  const begin = useCallback(
-    (next: Base) => setState({ base: next, draft: next.draft, past: [], selected: null }),
-    [],
+  const memory = useMemory(place, state, setState);
+  const desk = useMemo(
+    (): PlanDesk => ({
+      ...bare,
+      compared: base === null ? null : { kind: base.kind, schedule: base.draft.schedule },
+    }),
+    [bare, base],
   );
   const price = useMemo(() => priceDraft(desk, draft), [desk, draft]);
   const basePrice = useMemo(() => (base === null ? null : priceDraft(desk, base.draft)), [desk, base]);
   return {
     ...state,
+    desk,
+    memory,
     price,
     basePrice,
     isChanged: base !== null && !isSameSchedule(base.draft, draft),
-    select: (selected) => setState((before) => ({ ...before, selected })),
-    change: (next, selected) =>
+    forget: () => forgetPlan(place),
+    ...useChanges(setState),
+  };
+}
+
+function useChanges(setState: (next: (before: State) => State) => void) {
+  const begin = useCallback(
+    (base: Base) => setState(() => ({ base, draft: base.draft, past: [], selected: null })),
+    [setState],
+  );
+  return {
+    begin,
+    select: (selected: Spot | null) => setState((before) => ({ ...before, selected })),
+    change: (draft: PlanDraft, selected: Spot | null) =>
       setState((before) => ({
         ...before,
-        draft: next,
+        draft,
         selected,
         past: [...before.past, before.draft].slice(-MOST_PAST),
       })),
@@ -67,6 +87,21 @@ export function usePlanDraft(desk: PlanDesk, first: Base | null): DraftBoard {
         past: before.past.slice(0, -1),
         selected: null,
       })),
-    begin,
   };
+}
+
+/** Brings back what this tab kept of the plan, and keeps every change from then on. */
+function useMemory({ key, mark }: KeepingPlace, state: State, setState: (state: State) => void): Memory {
+  const [memory, setMemory] = useState<Memory>('unknown');
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked once, where the page is opened
+  useEffect(() => {
+    const { kept, isOutdated } = recallPlan({ key, mark });
+    if (kept !== null) setState({ ...kept, selected: null });
+    setMemory(isOutdated ? 'outdated' : kept !== null && isByHand(kept) ? 'restored' : 'none');
+  }, []);
+  const { base, draft, past } = state;
+  useEffect(() => {
+    if (memory !== 'unknown') keepPlan({ key, mark }, { base, draft, past });
+  }, [memory, key, mark, base, draft, past]);
+  return memory;
 }

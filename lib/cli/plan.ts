@@ -64,18 +64,24 @@ function tableOf({ cleanings }: PlanResult): Table {
   };
 }
 
-function inWords({ status, gap, cost, currency, compared, clashes, leftOut }: PlanResult): string[] {
+function inWords(plan: PlanResult): string[] {
+  const { gap, cost, currency, compared, clashes, leftOut } = plan;
   const money = (amount: number) => `${Math.round(amount)}${currency === null ? '' : ` ${currency}`}`;
   const rule = (name: string, total: number | null) =>
     `${name}: ${total === null ? 'cannot be kept to' : money(total)}`;
   return [
     ...clashes.map(({ constraint }) => `clash: ${constraint}`),
     ...leftOut.map(({ tag, reason }) => `left out: ${tag}, ${reason}`),
-    `${status}${gap === null ? '' : `, at most ${(gap * 100).toFixed(2)} % above the least cost`}: ${money(cost.total)} (cleaning ${money(cost.cleaning)}, downtime ${money(cost.downtime)}, loss ${money(cost.loss)})`,
+    `${statusInWords(plan)}${gap === null ? '' : `, at most ${(gap * 100).toFixed(2)} % above the least cost`}: ${money(cost.total)} (cleaning ${money(cost.cleaning)}, downtime ${money(cost.downtime)}, loss ${money(cost.loss)})`,
     rule('everything at the next outage', compared.allAtNextOutage.total),
     rule(
       compared.fixedInterval.days === null ? 'a fixed interval' : `every ${compared.fixedInterval.days} days`,
       compared.fixedInterval.total,
     ),
   ];
+}
+
+function statusInWords({ status, isTimeUp }: PlanResult): string {
+  if (status !== 'infeasible' || !isTimeUp) return status;
+  return 'no plan that keeps every constraint was found in the time; the nearest';
 }

@@ -4,6 +4,7 @@ import { COST_PERIODS, costsQuerySchema, type FleetCosts } from '@/lib/contract/
 import { faultsOf } from '@/lib/contract/faults';
 import { costsCsv } from '@/lib/report/energy/costs-csv';
 import { readEnergyAddress } from '@/lib/report/energy/energy-address';
+import { displayUnit, toDisplay } from '@/lib/report/format/display-unit';
 import { showCosts as costsOf } from '@/lib/work/read-costs';
 import { type OutputOptions, print, rounded } from './output';
 import { withContext } from './with-context';
@@ -32,9 +33,9 @@ function tableOf({ units }: FleetCosts) {
   return {
     columns: [
       'tag',
-      'heat lost [J]',
-      'u(heat) [J]',
-      'extra pumping [J]',
+      'heat lost [MWh]',
+      'u(heat) [MWh]',
+      'extra pumping [MWh]',
       'cost',
       'u(cost)',
       'currency',
@@ -44,9 +45,9 @@ function tableOf({ units }: FleetCosts) {
     ],
     rows: units.map((unit) => [
       unit.tag,
-      rounded(unit.energyLost),
-      rounded(unit.energyLostUncertainty),
-      rounded(unit.pumping),
+      megawattHours(unit.energyLost),
+      megawattHours(unit.energyLostUncertainty),
+      megawattHours(unit.pumping),
       rounded(unit.money),
       rounded(unit.moneyUncertainty),
       unit.currency,
@@ -55,4 +56,9 @@ function tableOf({ units }: FleetCosts) {
       unit.reason,
     ]),
   };
+}
+
+/** The table is read by people; JSON stays in joules. */
+function megawattHours(joules: number | null): number | null {
+  return rounded(joules === null ? null : toDisplay(joules, displayUnit('energy', 'si')));
 }

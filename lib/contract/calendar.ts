@@ -3,7 +3,7 @@ import { plannedOutageSchema } from './plan';
 
 /** When a site can be cleaned: its outages, its crew outside them, and units that must not be out together. */
 export const calendarSchema = z
-  .object({
+  .strictObject({
     site: z.string().min(1).max(80),
     outages: z.array(plannedOutageSchema.omit({ site: true })).max(500),
     crewHoursPerWeek: z.number().min(0).max(100_000).nullable().meta({

@@ -7,6 +7,7 @@ type Issue = z.core.$ZodIssue;
 export function faultsOf(error: z.ZodError, prefix = ''): Fault[] {
   return error.issues
     .flatMap((issue) => nearest(issue))
+    .flatMap((issue) => byKey(issue))
     .map((issue) => ({ field: prefix + fieldPath(issue.path), message: messageOf(issue) }));
 }
 
@@ -24,10 +25,16 @@ function fieldPath(path: readonly PropertyKey[]): string {
  */
 function nearest(issue: Issue): Issue[] {
   if (issue.code !== 'invalid_union' || issue.errors.length === 0) return [issue];
-  const depth = (branch: Issue[]) => Math.min(...branch.map(({ path }) => path.length));
+  const depth = (branch: Issue[]) => Math.min(...branch.flatMap(byKey).map(({ path }) => path.length));
   const [meant] = [...issue.errors].sort((a, b) => depth(b) - depth(a) || a.length - b.length);
   if (meant === undefined || depth(meant) === 0) return [issue];
   return meant.flatMap((inner) => nearest({ ...inner, path: [...issue.path, ...inner.path] }));
+}
+
+/** A key that a shape does not know is told at its own place. */
+function byKey(issue: Issue): Issue[] {
+  if (issue.code !== 'unrecognized_keys') return [issue];
+  return issue.keys.map((key) => ({ ...issue, keys: [key], path: [...issue.path, key] }));
 }
 
 /** zod's own wording is a programmer's; messages written in the schemas stand as they are. */
@@ -54,6 +61,8 @@ function messageOf(issue: Issue): string {
       return sizeMessage(issue, issue.minimum, issue.inclusive === false ? 'greater than' : 'at least');
     case 'too_big':
       return sizeMessage(issue, issue.maximum, issue.inclusive === false ? 'less than' : 'at most');
+    case 'unrecognized_keys':
+      return 'is not known here: check how it is spelt';
     default:
       return issue.message;
   }

@@ -11,7 +11,7 @@ const dayOrInstant = z.union([z.iso.date(), z.iso.datetime({ offset: true })], {
 const crewHours = z.number().min(0).max(100_000);
 
 export const plannedOutageSchema = z
-  .object({
+  .strictObject({
     name: z.string().trim().min(1).max(80),
     from: dayOrInstant,
     to: dayOrInstant.meta({ description: 'A day counts to its end, an instant as it stands' }),
@@ -22,7 +22,7 @@ export const plannedOutageSchema = z
   })
   .meta({ id: 'PlannedOutage' });
 
-const crewSchema = z.object({
+const crewSchema = z.strictObject({
   crewHoursPerWeek: crewHours,
   site: z.string().max(80).optional(),
 });
@@ -32,8 +32,9 @@ export const USUAL_PLAN_WEEKS = 52;
 export const USUAL_CONFIDENCE = 0.9;
 export const USUAL_TIME_LIMIT = 10;
 
+/** What it does not know it refuses: a mistyped constraint would be dropped without a word. */
 export const planRequestSchema = z
-  .object({
+  .strictObject({
     outages: z.array(plannedOutageSchema).max(500).default([]),
     online: z
       .union([crewSchema, z.array(crewSchema)])
@@ -52,7 +53,7 @@ export const planRequestSchema = z
     weeks: z.int().min(1).max(LONGEST_PLAN_WEEKS).default(USUAL_PLAN_WEEKS),
     site: z.string().max(80).optional().meta({ description: 'Plan this site only' }),
     locked: z
-      .array(z.object({ tag, start: dayOrInstant }))
+      .array(z.strictObject({ tag, start: dayOrInstant }))
       .default([])
       .meta({ description: 'Cleanings that stay where they are' }),
     timeLimit: z
@@ -115,7 +116,12 @@ export const planResultSchema = z
     compared: z.object({
       allAtNextOutage: ruleSchema,
       fixedInterval: ruleSchema.extend({ days: z.number().nullable() }),
-      noCleaning: z.object({ total: money }),
+      noCleaning: z.object({
+        total: money,
+        beyondLimit: z
+          .int()
+          .meta({ description: 'Units that go beyond the day before which they must be cleaned' }),
+      }),
     }),
     clashes: z.array(
       z.object({

@@ -69,14 +69,17 @@ const money = z.number();
 export const workListSchema = z
   .object({
     asOf: z.string(),
-    plan: z
-      .object({
-        id: z.int(),
-        acceptedAt: z.string(),
-        acceptedBy: z.string(),
-        note: z.string().nullable(),
-      })
-      .nullable(),
+    plans: z
+      .array(
+        z.object({
+          id: z.int(),
+          site: z.string().nullable().meta({ description: 'Null: it was made for every site' }),
+          acceptedAt: z.string(),
+          acceptedBy: z.string(),
+          note: z.string().nullable(),
+        }),
+      )
+      .meta({ description: 'The newest accepted plan of each site' }),
     work: z.array(
       z.object({
         id: z.int(),
@@ -89,11 +92,23 @@ export const workListSchema = z
         crewHours: z.number(),
         currency: z.string(),
         cost: money,
-        saves: money.meta({ description: 'Loss that it avoids, as projected when the plan was accepted' }),
+        saves: money.nullable().meta({
+          description:
+            'Loss that it avoids, as projected when the plan was accepted; null where the unit has no price',
+        }),
         reason: z.enum(CLEANING_REASONS),
         state: z.enum(PLANNED_STATES),
         isOverdue: z.boolean(),
         cleaning: z.int().nullable().meta({ description: 'Number of the cleaning recorded for it' }),
+        done: z
+          .object({
+            from: z.string(),
+            to: z.string().meta({ description: 'Back in service' }),
+            method: z.string().nullable(),
+            cost: money.nullable().meta({ description: 'Without downtime' }),
+          })
+          .nullable()
+          .meta({ description: 'What the cleaning was in fact; null until one is recorded' }),
         calendarId: z.string(),
         revision: z.int(),
         changedAt: z.string(),

@@ -133,7 +133,8 @@ export type FleetRecords = {
   supplies: SupplyRecord[];
   /** Dated work that waits to be done, the earliest first. */
   planned: PlannedRecord[];
-  acceptedPlan: AcceptedPlan | null;
+  /** The newest of each site, the newest first; one made without a site counts for all and ends the list. */
+  acceptedPlans: AcceptedPlan[];
   now: number;
   clock: number;
   /** Units whose results are older than their readings, cleanings or datasheet. */

@@ -11,7 +11,7 @@ export type PlanAccepted = { request: PlanRequest; result: PlanResult; by: strin
 /**
  * Takes a plan on: its cleanings become dated work in place of what an earlier plan left open. Open work of a unit keeps its
  * calendar entry where it moves; what is no longer planned is called off and kept; done work stands. A plan of one site
- * leaves the work of the others alone.
+ * leaves the work of the others alone, and every plan that of units it was made without.
  *
  * @throws AppError 'invalid-input' for units that do not exist and for work that lies in the past
  */
@@ -24,13 +24,21 @@ export async function acceptPlan(
   const ids = new Map(units.map(({ tag, id }) => [tag, id]));
   checkUnits(result.cleanings, ids);
   checkDates(result.cleanings, await planToday(context));
-  const spokenFor = units.filter(({ site }) => request.site === undefined || site.name === request.site);
+  const spokenFor = units.filter(
+    ({ site, tag }) =>
+      (request.site === undefined || site.name === request.site) && !saysNothingOf(result, tag),
+  );
   const id = await savePlan(entities, {
     plan: { acceptedAt: context.now(), acceptedBy: by, note, request, result },
     work: result.cleanings.map((cleaning) => workOf(cleaning, ids.get(cleaning.tag)!)),
     unitIds: spokenFor.map((unit) => unit.id),
   });
   return { id };
+}
+
+/** A unit without figures is left out of a plan: that is no reason to call its work off. */
+function saysNothingOf({ leftOut, cleanings }: PlanResult, tag: string): boolean {
+  return leftOut.some((unit) => unit.tag === tag) && !cleanings.some((cleaning) => cleaning.tag === tag);
 }
 
 function checkUnits(cleanings: PlanCleaning[], ids: ReadonlyMap<string, number>): void {

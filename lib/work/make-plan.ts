@@ -1,12 +1,13 @@
 import { AppError, type Fault } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
 import { type PlanRequest, type PlanResult, planRequestSchema } from '@/lib/contract/plan';
-import { makeProblem } from '@/lib/core/plan/make-problem';
+import { makeProblemInTurns } from '@/lib/core/plan/make-problem';
 import { solvePlan } from '@/lib/core/plan/solve-plan';
 import { planInput } from '@/lib/report/plan/plan-input';
 import { planResult } from '@/lib/report/plan/plan-result';
 import type { FleetRecords } from '@/lib/report/records';
 import type { Context } from './context';
+import { pauseOf } from './pause-of';
 import { readFleet } from './read-fleet';
 import { openSolver } from './solver/open-solver';
 
@@ -28,11 +29,13 @@ export async function makePlan(
   const request = checkPlanRequest(document);
   const fleet = await readFleet(context);
   const { input, leftOut } = plannable(fleet, request);
-  const problem = makeProblem(input);
+  const pause = pauseOf(signal);
   const solver = openSolver(signal);
   try {
-    const { timeLimit } = request;
-    const solution = await solvePlan(problem, solver.solve, { timeLimit, gap: GAP, elapsed });
+    const problem = await makeProblemInTurns(input, pause);
+    // Reading the results and building the problem count.
+    const timeLimit = Math.max(0, request.timeLimit - elapsed());
+    const solution = await solvePlan(problem, solver.solve, { timeLimit, gap: GAP, elapsed, pause });
     const rules = solution.compared;
     return planResult(fleet, { request, input, problem, solution, rules, leftOut, seconds: elapsed() });
   } finally {
@@ -59,7 +62,9 @@ export function plannable(fleet: FleetRecords, request: PlanRequest) {
   if (input !== null) return { input, leftOut };
   throw new AppError(
     'invalid-input',
-    'No unit can be planned',
+    leftOut.length === 0
+      ? 'No unit can be planned: there is none yet; register units, import their readings, then analyse them'
+      : 'No unit can be planned: import readings of them, then analyse; a unit needs some weeks of usable readings',
     leftOut.map(({ tag, reason }) => ({ field: tag, message: reason })),
   );
 }
@@ -73,7 +78,7 @@ function requestFaults(fleet: FleetRecords, request: PlanRequest): Fault[] {
     tags.has(tag) ? [] : [{ field, message: `there is no unit "${tag}"` }];
   return [
     ...unknownSite(request.site, 'site'),
-    ...[request.online ?? []].flat().flatMap(({ site }, index) => unknownSite(site, `online[${index}].site`)),
+    ...crewFaults(request, unknownSite),
     ...request.outages.flatMap(({ site, from, to }, index) => [
       ...unknownSite(site, `outages[${index}].site`),
       // A day counts to its end, so an outage of one day is one.
@@ -86,6 +91,27 @@ function requestFaults(fleet: FleetRecords, request: PlanRequest): Fault[] {
     ),
     ...request.locked.flatMap(({ tag }, index) => unknownTag(tag, `locked[${index}].tag`)),
   ];
+}
+
+/** Each cleaning takes its hours from every crew that is there: two of one site would halve what they can do. */
+function crewFaults(
+  { online = [] }: PlanRequest,
+  unknownSite: (name: string | undefined, field: string) => Fault[],
+): Fault[] {
+  const crews = [online].flat();
+  return crews.flatMap(({ site }, index) => {
+    const field = `online[${index}].site`;
+    const first = crews.findIndex((other) => other.site === site);
+    return [
+      ...unknownSite(site, field),
+      ...(first === index ? [] : [{ field, message: twiceInWords(site) }]),
+    ];
+  });
+}
+
+function twiceInWords(site: string | undefined): string {
+  const whose = site === undefined ? 'A crew without a site' : `The crew of "${site}"`;
+  return `${whose} is stated twice: state it once, with the hours of both`;
 }
 
 function refused(faults: Fault[]): AppError {

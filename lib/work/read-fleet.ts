@@ -4,7 +4,7 @@ import type { AnalysedUnit, FleetRecords, UnitRecord } from '@/lib/report/record
 import { completeTrend } from '@/lib/report/unit/complete-trend';
 import { allCleanings, listOutages } from '@/lib/store/entities/events';
 import { listPlanned } from '@/lib/store/entities/planned';
-import { latestPlan } from '@/lib/store/entities/plans';
+import { plansInForce } from '@/lib/store/entities/plans';
 import { allResults } from '@/lib/store/entities/results';
 import { listSupplies } from '@/lib/store/entities/supplies';
 import { listSites, listUnits, type StoredUnit } from '@/lib/store/entities/units';
@@ -23,19 +23,18 @@ export async function readFleet(
   { lastDays }: FleetRequest = { lastDays: null },
 ): Promise<FleetRecords> {
   const { entities, series } = context.store;
-  const [sites, units, results, cleanings, outages, planned, acceptedPlan, supplies, due] = await Promise.all(
-    [
+  const [sites, units, results, cleanings, outages, planned, acceptedPlans, supplies, due] =
+    await Promise.all([
       listSites(entities),
       listUnits(entities),
       allResults(entities),
       allCleanings(entities),
       listOutages(entities),
       listPlanned(entities, { state: 'open' }),
-      latestPlan(entities),
+      plansInForce(entities),
       listSupplies(entities),
       series.due(),
-    ],
-  );
+    ]);
   const analysed = units.map(async (unit): Promise<AnalysedUnit> => {
     const stored = results.get(unit.id);
     return {
@@ -54,7 +53,7 @@ export async function readFleet(
     units: await Promise.all(analysed),
     outages,
     planned,
-    acceptedPlan,
+    acceptedPlans,
     supplies: suppliesInForce(supplies),
     now,
     clock,

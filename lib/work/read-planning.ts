@@ -1,4 +1,5 @@
 import { type PlanRequest, planRequestSchema } from '@/lib/contract/plan';
+import { planOfSite } from '@/lib/report/plan/accepted-plans';
 import { planInput } from '@/lib/report/plan/plan-input';
 import type { Planning } from '@/lib/report/plan/planning';
 import type { FleetRecords, SiteRecord } from '@/lib/report/records';
@@ -20,7 +21,7 @@ export async function readPlanning(context: Context, siteName: string | null): P
     fleet,
     request,
     ...planInput(fleet, request),
-    accepted: fleet.acceptedPlan,
+    accepted: site === null ? null : planOfSite(fleet.acceptedPlans, site.name),
     planned: fleet.planned,
   };
 }

@@ -3,6 +3,10 @@ import * as accept from '@/app/api/v1/plan/accept/route';
 import * as plan from '@/app/api/v1/plan/route';
 import { type PlanResult, planResultSchema } from '@/lib/contract/plan';
 import { workListSchema } from '@/lib/contract/planned';
+import type { UnitRecord } from '@/lib/report/records';
+import { listUnits } from '@/lib/store/entities/units';
+import { analyse } from '@/lib/work/analyse';
+import { registerFleet } from '@/lib/work/register-fleet';
 import { answerOf, apiDatabase, postJson } from '../support/api';
 import { plannedFleet } from '../support/planned-fleet';
 import type { TemporaryDatabase } from '../support/temporary-database';
@@ -32,7 +36,9 @@ describe('accepting a plan over HTTP', { timeout: 60_000 }, () => {
     });
     expect(status).toBe(200);
     const list = workListSchema.parse(document);
-    expect(list.plan).toMatchObject({ id: document.accepted, acceptedBy: 'planner', note: 'as agreed' });
+    expect(list.plans).toMatchObject([
+      { id: document.accepted, site: request.site, acceptedBy: 'planner', note: 'as agreed' },
+    ]);
     const worked = list.work.map(({ tag, from, to, saves }) => [
       tag,
       Date.parse(from),
@@ -66,5 +72,32 @@ describe('accepting a plan over HTTP', { timeout: 60_000 }, () => {
     expect(unknown.status).toBe(422);
     const { document } = await take({ request, cleanings: [] });
     expect((document.errors as { field: string }[]).map(({ field }) => field)).toEqual(['cleanings', 'by']);
+  });
+
+  it('refuses to let a unit over its limit wait although there is room for it earlier', async () => {
+    const { context } = database;
+    const [{ unit, site }] = (await listUnits(context.store.entities)) as [UnitRecord];
+    const [limit] = unit.limits as [{ kind: 'fouling-resistance'; value: { value: number; unit: string } }];
+    const value = { ...limit.value, value: limit.value.value / 20 };
+    const { name, timeZone, currency } = site;
+    await registerFleet(context, {
+      site: { name, timeZone, currency },
+      units: [{ ...unit, limits: [{ ...limit, value }] }],
+    });
+    await analyse(context);
+    const solved = planResultSchema.parse((await answerOf(plan.POST(postJson('plan', request)))).document);
+    const own = solved.cleanings.filter(({ tag }) => tag === unit.tag);
+    expect(own[0]!.reason).toBe('over-limit');
+    const later = new Date(Date.parse(own[0]!.start) + 21 * 86_400_000).toISOString();
+    const { status, document } = await take({
+      request,
+      cleanings: [{ tag: unit.tag, start: later }],
+      by: 'planner',
+    });
+    expect(status).toBe(409);
+    expect(document.errors).toContainEqual({
+      field: unit.tag,
+      message: expect.stringMatching(/is over its limit and would wait 21 days longer than it must/),
+    });
   });
 });

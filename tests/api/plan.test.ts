@@ -21,7 +21,15 @@ describe('plans over HTTP', { timeout: 120_000 }, () => {
   it('say that there is nothing to plan before the first unit', async () => {
     const { status, document } = await post({});
     expect(status).toBe(422);
-    expect(document.detail).toBe('No unit can be planned');
+    expect(document.detail).toBe(
+      'No unit can be planned: there is none yet; register units, import their readings, then analyse them',
+    );
+  });
+
+  it('refuse a word they do not know, by its name', async () => {
+    const { status, document } = await post({ notTogther: [['A', 'B']] });
+    expect(status).toBe(422);
+    expect(document.errors).toMatchObject([{ field: 'notTogther' }]);
   });
 
   it('keep the calendar of a site, and make a plan with it', async () => {

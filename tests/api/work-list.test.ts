@@ -10,7 +10,10 @@ import * as link from '@/app/api/v1/plan/work/[id]/link/route';
 import * as move from '@/app/api/v1/plan/work/[id]/move/route';
 import * as list from '@/app/api/v1/plan/work/route';
 import { workListSchema } from '@/lib/contract/planned';
+import { listUnits } from '@/lib/store/entities/units';
 import { acceptPlan } from '@/lib/work/accept-plan';
+import { showCleanings } from '@/lib/work/read-cleanings';
+import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { answerOf, apiDatabase, post, postJson, request } from '../support/api';
 import { ANY_REQUEST, plannedCleaning, planResultOf } from '../support/plan-records';
@@ -59,6 +62,71 @@ describe('the work list over HTTP', () => {
       { tag: 'E-1', state: 'done', cleaning: expect.any(Number) },
     ]);
     expect((await send(done, first!.id, { at: '2026-05-22T20:00:00Z', by: BY })).status).toBe(409);
+  });
+
+  it('brings the results of the unit up to date when work is done or linked, so that it is measured', async () => {
+    const { context } = database;
+    const [first, second] = await workNow();
+    context.now = () => Date.parse('2026-05-23T08:00:00Z');
+    await recordCleaning(context, { tag: 'E-2', at: Date.parse('2026-05-21T18:00:00Z') });
+    const [cleaning] = (await showCleanings(context, 'E-2')).cleanings;
+    const units = new Map((await listUnits(context.store.entities)).map(({ id, tag }) => [tag, id]));
+    const isDue = async (tag: string) => (await context.store.series.due()).has(units.get(tag)!);
+    expect([await isDue('E-1'), await isDue('E-2')]).toEqual([true, true]);
+    expect((await send(done, first!.id, { at: '2026-05-20T20:00:00Z', by: BY })).status).toBe(200);
+    expect([await isDue('E-1'), await isDue('E-2')]).toEqual([false, true]);
+    expect((await send(link, second!.id, { cleaning: cleaning!.id, by: BY })).status).toBe(200);
+    expect(await isDue('E-2')).toBe(false);
+  });
+
+  it('answers a move with its cost and what it breaks', async () => {
+    const [first] = await workNow();
+    const moved = { from: '2026-05-22T06:00:00Z', reason: 'rain', by: BY };
+    expect((await send(move, first!.id, moved)).document).toMatchObject({
+      tag: 'E-1',
+      outage: null,
+      cost: 4000.256,
+      breaks: ['no crew cleans outside outages'],
+    });
+  });
+
+  it('gives out done work as it was: calendar, CSV and spreadsheet beside what was planned', async () => {
+    database.context.now = () => Date.parse('2026-05-23T08:00:00Z');
+    const [first] = await workNow();
+    await send(done, first!.id, {
+      at: '2026-05-22T20:00:00Z',
+      duration: { value: 6, unit: 'h' },
+      method: 'steam',
+      cost: 3800.5,
+      by: BY,
+    });
+    const events = new ICAL.Component(ICAL.parse(await (await file('ics')).text()))
+      .getAllSubcomponents('vevent')
+      .map((component) => new ICAL.Event(component));
+    const event = events.find(({ uid }) => uid === first!.calendarId)!;
+    expect([event.summary, event.sequence]).toEqual(['Cleaned E-1', 1]);
+    expect(event.startDate.toJSDate()).toEqual(new Date('2026-05-22T14:00:00Z'));
+    expect(event.endDate.toJSDate()).toEqual(new Date('2026-05-22T20:00:00Z'));
+    expect(event.description).toMatch(/^Done\.[^]*Method: steam/);
+    expect(events.find(({ uid }) => uid !== first!.calendarId)!.summary).toBe('Clean E-2');
+
+    const [row, other] = parseCsv(await (await file('csv')).text(), { columns: true }) as Record<
+      string,
+      string
+    >[];
+    expect(row).toMatchObject({
+      from: '2026-05-20T07:00:00+01:00',
+      method: 'hot caustic wash',
+      cost: '4000.26',
+      done_from: '2026-05-22T15:00:00+01:00',
+      done_to: '2026-05-22T21:00:00+01:00',
+      done_method: 'steam',
+      done_cost: '3800.5',
+    });
+    expect(other).toMatchObject({ done_to: '', done_cost: '' });
+    const [sheet] = await readXlsxFile(Buffer.from(await (await file('xlsx')).arrayBuffer()));
+    const [head, cells] = sheet!.data;
+    expect(cells![head!.indexOf('done_cost')]).toBe(3800.5);
   });
 
   it('names the field that is wrong, and unknown work', async () => {

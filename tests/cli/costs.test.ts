@@ -3,7 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fleetCostsSchema } from '@/lib/contract/costs';
+import { plannedFleet } from '../support/planned-fleet';
 import { runCleanby } from '../support/run-cleanby';
+import { temporaryDatabase } from '../support/temporary-database';
 import { plainFleet } from '../support/units';
 
 let folder: string;
@@ -43,5 +45,28 @@ describe('cleanby show costs', { timeout: 120_000 }, () => {
     const site = await cleanby('show', 'costs', '--site', 'Nowhere');
     expect(site.code).toBe(1);
     expect(site.stderr.trim().split('\n').at(-1)).toContain('There is no site "Nowhere"');
+  });
+});
+
+describe('cleanby show costs of units with losses', { timeout: 120_000 }, () => {
+  it('prints energy in MWh in the table and in joules in the document', async () => {
+    const database = await temporaryDatabase();
+    try {
+      await plannedFleet(database.context, { seed: 31, units: 1 });
+      const asked = ['show', 'costs', '--from', '2026-03-01', '--to', '2026-05-31'];
+      const [table, json] = await Promise.all([
+        runCleanby(asked, database.url),
+        runCleanby([...asked, '--json'], database.url),
+      ]);
+      const { energyLost } = fleetCostsSchema.parse(JSON.parse(json.stdout)).units[0]!;
+      const [heads, row] = table.stdout.split('\n').map((line) => line.trim().split(/ {2,}/));
+      // 1 MWh is 3.6 GJ.
+      const shown = Number(row![heads!.indexOf('heat lost [MWh]')]);
+      expect(energyLost).toBeGreaterThan(0);
+      expect(shown / (energyLost! / 3.6e9)).toBeCloseTo(1, 3);
+      expect(table.stdout).not.toContain('[J]');
+    } finally {
+      database.remove();
+    }
   });
 });

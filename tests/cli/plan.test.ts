@@ -12,7 +12,7 @@ let request: string;
 
 beforeAll(async () => {
   database = await temporaryDatabase();
-  await plannedFleet(database.context, { seed: 31, units: 3 });
+  await plannedFleet(database.context, { seed: 31, units: 4 });
   request = join(database.folder, 'outages.json');
   writeFileSync(
     request,
@@ -42,12 +42,37 @@ describe('cleanby plan', { timeout: 60_000 }, () => {
     expect(run.stderr).toContain('everything at the next outage');
   });
 
+  it('does not say that no plan can be where there was no time to find out', async () => {
+    const hurried = join(database.folder, 'hurried.json');
+    const urgent = { ...JSON.parse(readFileSync(request, 'utf8')), confidence: 0.9, timeLimit: 0.001 };
+    writeFileSync(hurried, JSON.stringify(urgent));
+    const run = await plan('--outages', hurried, '--json');
+    expect(run.code, run.stderr).toBe(0);
+    expect(planResultSchema.parse(JSON.parse(run.stdout))).toMatchObject({
+      status: 'infeasible',
+      isTimeUp: true,
+    });
+    expect(run.stderr).toContain('no plan that keeps every constraint was found in the time');
+    expect(run.stderr).toContain('clash: ');
+  });
+
+  it('says what to do first where nothing is registered', async () => {
+    const empty = `file:${join(database.folder, 'empty.db')}`;
+    const run = await runCleanby(['plan', '--outages', request], empty);
+    expect(run.code).toBe(1);
+    expect(run.stderr.trim().split('\n').at(-1)).toBe(
+      'No unit can be planned: there is none yet; register units, import their readings, then analyse them',
+    );
+  });
+
   it('refuses a file whose fields cannot be, naming them, and a horizon that cannot be read', async () => {
     const faulty = join(database.folder, 'faulty.json');
     writeFileSync(faulty, JSON.stringify({ outages: [{ name: 'X', from: 'soon', to: '2026-07-01' }] }));
     const run = await plan('--outages', faulty);
     expect(run.code).toBe(1);
     expect(run.stderr).toContain('outages[0].from: write a day as YYYY-MM-DD');
+    writeFileSync(faulty, JSON.stringify({ online: { crewHoursPerWeek: 8 }, crewz: 4 }));
+    expect((await plan('--outages', faulty)).stderr).toContain('crewz: is not known here');
     const horizon = await plan('--outages', request, '--horizon', 'long');
     expect(horizon.code).toBe(1);
     expect(horizon.stderr.trim().split('\n').at(-1)).toBe('The horizon "long" cannot be read');

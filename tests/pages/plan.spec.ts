@@ -59,10 +59,16 @@ test('a site without a calendar asks for one; plan, drag, lock, solve the rest, 
     await expect(page.getByRole('heading', { name: 'Say when cleaning is possible' })).toBeVisible();
     await page.getByRole('button', { name: 'Add an outage' }).click();
     await page.getByLabel('Name', { exact: true }).fill('Spring stop');
-    await page.getByLabel('First day').fill('2027-03-01');
-    await page.getByLabel('Last day').fill('2027-03-07');
     await page.getByLabel('Crew hours', { exact: true }).fill('60');
     await page.getByLabel('Crew hours a week outside outages').fill('20');
+    await page.getByLabel('First day').fill('2027-03-28');
+    await page.getByLabel('Last day').fill('2027-04-03');
+    await page.getByLabel('from, empty: from midnight on').fill('01:30');
+    await page.getByRole('button', { name: 'Save the calendar' }).click();
+    await expect(page.getByText(/^The clocks change on that day/)).toBeVisible();
+    await page.getByLabel('First day').fill('2027-03-01');
+    await page.getByLabel('Last day').fill('2027-03-07');
+    await page.getByLabel('from, empty: from midnight on').fill('06:00');
     await page.getByRole('button', { name: 'Save the calendar' }).click();
     await solved(page);
     await expect(page.getByText(/nothing clashes/).first()).toBeVisible();
@@ -125,6 +131,24 @@ test('a site without a calendar asks for one; plan, drag, lock, solve the rest, 
     await expect(page.getByRole('button', { name: locked })).toHaveCount(1);
   });
 
+  await test.step('added by a click in a row, and kept when the page is left', async () => {
+    const count = await bars(page).count();
+    await page.getByRole('button', { name: 'Add by click' }).click();
+    const spot = page.getByRole('button', { name: /^Add a cleaning of PW-\d at a place/ }).first();
+    const box = (await spot.boundingBox())!;
+    await spot.click({ position: { x: box.width - 40, y: 4 } });
+    await expect(bars(page)).toHaveCount(count + 1);
+    await page.getByRole('button', { name: 'Stop adding' }).click();
+    const names = await Promise.all((await bars(page).all()).map(nameOf));
+    await page.goto('/plan/work');
+    await page.goto('/plan?site=Plan+walk');
+    await expect(page.getByText('Your changes are as you left them')).toBeVisible();
+    expect(await Promise.all((await bars(page).all()).map(nameOf))).toEqual(names);
+    await expect(page.getByRole('progressbar')).toHaveCount(0);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect(bars(page)).toHaveCount(count);
+  });
+
   await test.step('the same as a table, and in the address', async () => {
     await page.getByRole('radio', { name: 'Table' }).click();
     await expect(page).toHaveURL(/view=table/);
@@ -147,6 +171,17 @@ test('a site without a calendar asks for one; plan, drag, lock, solve the rest, 
     await expect(page.getByText(/This is the plan accepted by Planning desk/)).toBeVisible();
     await expect(draftLine(page)).toHaveText(/As accepted/);
     await expect(page.getByRole('button', { name: locked })).toBeVisible();
+  });
+
+  await test.step('another calendar drops changes that were made on the old one, and says so', async () => {
+    await bars(page).first().focus();
+    await page.keyboard.press('ArrowRight');
+    await expect(page.getByText(/€ against the accepted plan/)).toBeVisible();
+    await page.getByText('Calendar', { exact: true }).click();
+    await page.getByLabel('Crew hours a week outside outages').fill('24');
+    await page.getByRole('button', { name: 'Save the calendar' }).click();
+    await expect(page.getByText('Your changes were dropped')).toBeVisible();
+    await solved(page);
   });
 });
 

@@ -14,7 +14,7 @@ const workOf = async (page: Page) =>
 test('work of the accepted plan is moved, called off, and done with a photograph', async ({ page }) => {
   await page.goto('/plan/work');
   await expect(page.getByRole('heading', { name: 'Work list' })).toBeVisible();
-  await expect(page.getByText(/^Plan \d+, accepted .* by Planner/)).toBeVisible();
+  await expect(page.getByText(/^Plan \d+ of .+, accepted .+ by Planner/)).toBeVisible();
   await expect(page.getByText(/can kill/).first()).toBeVisible();
   const open = (await workOf(page)).filter(({ state }) => state === 'open');
   expect(open.length).toBeGreaterThan(2);

@@ -112,14 +112,14 @@ describe('whether cleanings paid', () => {
     const { totals } = cleaningsView(fleet, ALL, 'si');
     expect(totals.main).toBe('2 cleanings of 2 units up to 25 Nov 2026, and 120 MWh not lost since.');
     expect(totals.money).toEqual([
-      'Worth at least 6,000 € so far, against 6,000 € that they cost: just paid. 1 of 2 have paid on their own.',
+      'Worth at least 6,000\u00a0€ so far, against 6,000\u00a0€ that they cost: just paid. 1 of 2 have paid on their own.',
     ]);
   });
 
   it('says how much is still to come back', () => {
     const fleet = fleetWith([{ tag: 'A-2', done: [{ ago: 40, effect: { energySoFar: 20 * MWH } }] }]);
     expect(cleaningsView(fleet, ALL, 'si').totals.money).toEqual([
-      'Worth at least 1,000 € so far, against 3,000 € that it cost: at most 2,000 € still to come back.',
+      'Worth at least 1,000\u00a0€ so far, against 3,000\u00a0€ that it cost: at most 2,000\u00a0€ still to come back.',
     ]);
   });
 
@@ -162,8 +162,8 @@ describe('whether cleanings paid', () => {
     const fleet = fleetWith([{ tag: 'A-1', usualCost: 2500, done: [{ ago: 60, cost: null }, { ago: 200 }] }]);
     const { rows } = cleaningsView(fleet, ALL, 'si');
     expect(rows.map(({ cost, net, isPaid }) => [cost, net, isPaid])).toEqual([
-      ['2,500 € (usual)', '+2,500 €', true],
-      ['3,000 €', '+2,000 €', true],
+      ['2,500\u00a0€ (usual)', '+2,500\u00a0€', true],
+      ['3,000\u00a0€', '+2,000\u00a0€', true],
     ]);
   });
 
@@ -299,7 +299,7 @@ describe('cleaning methods compared', () => {
       { tag: 'A-1', done: [{ ago: 60, cost: 3000 }] },
       { tag: 'H-1', site: HILL, price: 400, done: [{ ago: 60, cost: 20_000 }] },
     ]);
-    expect(rows[0]).toMatchObject({ cost: '3,000 €, 20,000 SEK', worthPerCost: '1.7 × (EUR), 2.0 × (SEK)' });
+    expect(rows[0]).toMatchObject({ cost: '3,000\u00a0€, 20,000\u00a0SEK', worthPerCost: '1.7 × (EUR), 2.0 × (SEK)' });
   });
 });
 

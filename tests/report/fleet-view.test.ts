@@ -50,7 +50,7 @@ describe('the fleet page', () => {
   it('says in one sentence what must be looked at and what the fleet wastes', () => {
     expect(view.summary).toEqual([
       '1 over its limit, 1 reaches it within 30 days, 1 without data',
-      'the 4 with figures waste 63.0 kW, 145 € per day',
+      'the 4 with figures waste 63.0 kW, 145\u00a0€ per day',
     ]);
   });
 
@@ -66,7 +66,7 @@ describe('the fleet page', () => {
       'si',
     );
     expect(mixed.currency).toBeNull();
-    expect(mixed.summary[1]).toBe('the fleet wastes 60.0 kW, 60 € per day, 60 SEK per day');
+    expect(mixed.summary[1]).toBe('the fleet wastes 60.0 kW, 60\u00a0€ per day, 60\u00a0SEK per day');
   });
 
   it('gives a clean-by day with its spread, and never a bare day', () => {

@@ -38,9 +38,9 @@ describe('figures', () => {
   });
 
   it('of money show cents below ten only', () => {
-    expect(formatMoney(8.5, 'EUR')).toBe('8.50 €');
-    expect(formatMoney(1890.4, 'USD')).toBe('1,890 $');
-    expect(formatMoney(12, 'SEK')).toBe('12 SEK');
+    expect(formatMoney(8.5, 'EUR')).toBe('8.50\u00a0€');
+    expect(formatMoney(1890.4, 'USD')).toBe('1,890\u00a0$');
+    expect(formatMoney(12, 'SEK')).toBe('12\u00a0SEK');
     expect(formatMoney(null, 'EUR')).toBe('–');
   });
 });

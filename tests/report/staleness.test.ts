@@ -14,7 +14,7 @@ const fleet = (changes: Partial<FleetRecords>): FleetRecords => ({
   outages: [],
   supplies: [],
   planned: [],
-  acceptedPlan: null,
+  acceptedPlans: [],
   now: NOW,
   clock: NOW + DAY,
   due: 0,

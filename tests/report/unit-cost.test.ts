@@ -4,9 +4,11 @@ import { type Unit, unitSchema } from '@/lib/contract/fleet-file';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { SupplyRecord, UnitRecords } from '@/lib/report/records';
 import { costHref, readCostAddress } from '@/lib/report/unit-cost/cost-address';
+import { doubtsIn } from '@/lib/report/unit-cost/cost-table';
 import { type CostView, costView } from '@/lib/report/unit-cost/cost-view';
 import { dayNumber } from '@/lib/time/calendar-day';
 import { localDay } from '@/lib/time/local-clock';
+import { startOfLocalDay } from '@/lib/time/local-day';
 import { freshRecords, linearTrend, NOW, PLATE_UNIT, PORT, unitRecords } from '../support/unit-records';
 
 const TODAY = localDay(NOW, PORT.timeZone);
@@ -85,9 +87,9 @@ describe('the chain from a day to its money', () => {
   });
 
   it('starts from the clean unit at the inlets and flows of the day', () => {
-    const [, , clean, lost] = stepsOf(VIEW)[0]!.lines;
+    const [, , clean, once, lost] = stepsOf(VIEW)[0]!.lines;
     expect(clean!.symbols).toContain('Q_{clean}');
-    expect(lost!.figures.startsWith(clean!.result)).toBe(true);
+    expect(once!.figures.startsWith(clean!.result)).toBe(true);
     expect(lost!.result).toContain('±');
   });
 
@@ -116,10 +118,11 @@ describe('the losses of a unit', () => {
     expect(counted).toBe(RECORDS.daily.lostDuty.filter((value) => !Number.isNaN(value)).length);
   });
 
-  it('say which days have no price', () => {
+  it('say which days have no price, in a column that is there for it only', () => {
     const later = { ...RECORDS, supplies: [{ ...GAS, fromDay: TODAY - 9 }] };
-    const [, month] = known(viewOf(later)).table.periods;
-    expect(month!.days).toMatchObject({ counted: '30', unpriced: '20' });
+    const late = known(viewOf(later)).table.periods;
+    expect(late[1]!.days).toMatchObject({ counted: '30', unpriced: '20' });
+    expect([doubtsIn(periods.slice(1, 2)), doubtsIn(late.slice(1, 2))]).toEqual([[], ['unpriced']]);
   });
 });
 
@@ -132,7 +135,7 @@ describe('what is projected', () => {
     const days = dayNumber('2025-06-30') - TODAY;
     const mean = 1500 * (TODAY - START + 1 + (days + 1) / 2);
     const bought = (mean * 86_400 * days) / KWH / 0.8;
-    const shown = Number(until.rows[0]!.money.replaceAll(',', '').split(' ')[0]);
+    const shown = Number(until.rows[0]!.money.replaceAll(',', '').split('\u00a0')[0]);
     expect(shown / (bought * 0.04)).toBeCloseTo(1, 1);
   });
 
@@ -149,8 +152,20 @@ describe('what is projected', () => {
   });
 });
 
+/** The curve of a unit whose losses grew evenly in this cycle, and go on so. */
+function curveOf(cost: number) {
+  const records = recordsOf(unitSchema.parse({ ...PRICED, cleaning: { ...PRICED.cleaning, cost } }));
+  const { daily } = records;
+  const lostDuty = daily.lostDuty.map((lost, row) =>
+    daily.day[row]! < START ? lost : 1500 * (daily.day[row]! - START + 0.5),
+  );
+  return known(viewOf({ ...records, daily: { ...daily, lostDuty } })).curve!;
+}
+
 describe('when cleaning costs least', () => {
-  const { statement, flat, chart, parts } = known(VIEW).curve!;
+  const { parts } = known(VIEW).curve!;
+  /** So that √(2C/k) of the loss of 1.5 kW more each day, 1.8 € a day, is 100 days: some ahead. */
+  const { statement, flat, chart } = curveOf(9000);
 
   it('is the least of the curve, marked and said with its spread in days', () => {
     expect(statement).toMatch(
@@ -159,12 +174,56 @@ describe('when cleaning costs least', () => {
     expect(flat).toMatch(/^Cleaning any day from .* to .* costs within 5 % of the least\.$/);
     expect(chart.marks).toHaveLength(1);
     expect(chart.spans).toMatchObject([{ label: 'within 5 % of the least' }]);
-    const [line] = chart.columns;
-    const least = line!.values.indexOf(Math.min(...line!.values.map((value) => value!)));
+    const values = chart.time.map(
+      (_, row) => chart.columns[0]!.values[row] ?? chart.columns[1]!.values[row]!,
+    );
+    const least = values.indexOf(Math.min(...values));
     // The curve is known by the week.
     expect(Math.abs(chart.time[least]! - chart.marks[0]!.at)).toBeLessThanOrEqual(7 * 86_400_000);
     expect(chart.marks[0]!.at).toBeGreaterThan(chart.spans[0]!.from);
     expect(chart.marks[0]!.at).toBeLessThan(chart.spans[0]!.to);
+  });
+
+  it('begins in the past, where it is below three times the least, and tells what was measured from what is expected', () => {
+    const [measured, expected, lost] = chart.columns.map(({ values }) => values);
+    const today = chart.time.indexOf(chart.axis.today!);
+    expect(chart.time.length - today).toBeGreaterThan(10);
+    expect(today).toBeGreaterThan(30);
+    chart.time.forEach((_, row) => {
+      expect([measured![row] !== null, expected![row] !== null]).toEqual([row <= today, row >= today]);
+    });
+    expect(measured![today]).toBe(expected![today]);
+    const least = Math.min(...expected!.flatMap((value) => value ?? []));
+    expect(measured![0]! / least).toBeLessThanOrEqual(3);
+    // By hand, at the first day shown: what had been lost by then and one cleaning, over the days of the cycle.
+    const age = Math.round((chart.time[0]! - startOfLocalDay(START, PORT.timeZone)) / 86_400_000) + 1;
+    expect(measured![0]).toBeCloseTo((9000 + lost![0]!) / (age + 0.5), 6);
+    expect((9000 + lost![0]!) / (age - 1 + 0.5)).toBeGreaterThan(2.9 * least);
+  });
+
+  it('shows a least that has passed, with its flat range, and what waiting until today costs', () => {
+    // √(2 · 1000/1.8) = 33 days.
+    const { statement, flat, chart } = curveOf(1000);
+    expect(statement).toMatch(/^Cleaning would have cost least around \d+ \w+ 20\d\d: \d/);
+    expect(flat).toMatch(/would have cost within 5 % of the least; today it costs \d+ % more than the least/);
+    const [mark] = chart.marks;
+    expect(mark!.at).toBeLessThan(chart.axis.today!);
+    expect(mark!.at).toBeGreaterThanOrEqual(chart.spans[0]!.from);
+    expect(mark!.at).toBeLessThanOrEqual(chart.spans[0]!.to);
+    expect(chart.spans[0]!.to).toBeLessThan(chart.axis.today!);
+    const values = chart.columns[0]!.values.map((value) => value ?? Number.POSITIVE_INFINITY);
+    expect(chart.time[values.indexOf(Math.min(...values))]).toBe(mark!.at);
+  });
+
+  it('has neither least nor shade where later is always cheaper, and is still drawn to be read', () => {
+    const dear = curveOf(9_000_000).chart;
+    expect(dear.spans).toEqual([]);
+    expect(dear.marks).toEqual([]);
+    expect(dear.note).not.toContain('Shaded');
+    const values = dear.columns
+      .slice(0, 2)
+      .flatMap((column) => column.values.flatMap((value) => value ?? []));
+    expect(Math.max(...values)).toBeLessThanOrEqual(3 * Math.min(...values));
   });
 
   it('stands beside the days on which the limit is reached, on the same axis', () => {
@@ -177,7 +236,7 @@ describe('when cleaning costs least', () => {
 
   it('says what it is made of', () => {
     expect(parts.map(({ value, whence }) => [value, whence]).slice(0, 3)).toEqual([
-      ['4,000 €', 'as the datasheet states'],
+      ['4,000\u00a0€', 'as the datasheet states'],
       ['12 h', 'as the datasheet states'],
       ['none', 'cleaned in outages only: the plant stands anyway'],
     ]);
@@ -185,7 +244,9 @@ describe('when cleaning costs least', () => {
 
   it('is also a table and a file', () => {
     const rows = chartCsv(chart).trim().split('\r\n');
-    expect(rows[0]).toBe('"time (Europe/Lisbon)","mean cost [€/day]","lost by then in this cycle [€]"');
+    expect(rows[0]).toBe(
+      '"time (Europe/Lisbon)","mean cost, losses as measured [€/day]","mean cost, losses as expected [€/day]","lost by then in this cycle [€]"',
+    );
     expect(rows).toHaveLength(chart.time.length + 1);
     const address = readCostAddress('HX-1', { table: 'curve', until: '2025-06-30' });
     expect(costHref(address)).toBe('/units/HX-1/cost?until=2025-06-30&table=curve');

@@ -137,7 +137,7 @@ describe('the economic day', () => {
     const day = cleaningDay(growing(GROWTH, { age: 40, cleaning: inOutage })) as CleaningDay;
     expect(Math.sqrt((2 * 6000) / RATE_GROWTH)).toBeCloseTo(100, 9);
     expect(day.bestDay).toBe(TODAY + 60);
-    expect(day.curve.best!.meanCost).toBeCloseTo(120, 2);
+    expect(day.curve.least!.meanCost).toBeCloseTo(120, 2);
     expect(day.lossSoFar).toBeCloseTo((RATE_GROWTH * 40 ** 2) / 2, 6);
   });
 
@@ -151,7 +151,7 @@ describe('the economic day', () => {
     const stated = cleaningDay(growing(GROWTH, { age: 40, cleaning: half })) as CleaningDay;
     expect([stated.downtimeFrom, stated.downtimeCost]).toEqual(['datasheet', 3000]);
     // (C + k·t²/2)/(t + tc) is least at −tc + √(tc² + 2C/k), tc the outage: 0.417 days earlier.
-    expect(stated.curve.best!.day).toBeCloseTo(60 - 10 / 24, 1);
+    expect(stated.curve.least!.day).toBeCloseTo(60 - 10 / 24, 1);
     const { downtimePerHour: _, ...plain } = half;
     const whole = cleaningDay(growing(GROWTH, { age: 40, cleaning: plain })) as CleaningDay;
     // 2 MW for 10 h are 20 MWh of heat, 25 MWh of gas: 1,000 €.

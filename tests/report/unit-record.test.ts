@@ -196,7 +196,7 @@ describe('what a cleaning did', () => {
   test('is its fouling before and after, the share recovered, duty, energy and money since, and how long it lasted', () => {
     expect(rowOf([RESULT])).toMatchObject({
       cleaned: '15 Feb 2025, 09:00',
-      how: 'hot caustic wash, 4,000 €',
+      how: 'hot caustic wash, 4,000\u00a0€',
       before: { number: '0.090', uncertainty: '0.003' },
       after: { number: '0.030', uncertainty: '0.003' },
       recovered: '67 ± 3 %',
@@ -204,7 +204,7 @@ describe('what a cleaning did', () => {
       duty: { number: '85', unit: 'kW' },
       energy: { number: '100', unit: 'MWh' },
       days: '76 of 80 days counted',
-      worth: '10,000 €',
+      worth: '10,000\u00a0€',
       back: 'after 62 days',
     });
   });

@@ -254,7 +254,7 @@ test('cycles stand newest first, with how they began, their growth and what ende
   expect(first).toMatchObject({
     start: '6 Jan 2025',
     began: 'the record begins',
-    endedBy: 'hot caustic wash, 4,000 €',
+    endedBy: 'hot caustic wash, 4,000\u00a0€',
   });
 });
 

@@ -55,6 +55,8 @@ describe('the calendar of cleanings', () => {
     const calledOff = eventOf({ standing: 'called-off', revision: 2 });
     expect(stated(calledOff, 'status')).toBe('CANCELLED');
     expect(calledOff.description).toMatch(/^Called off\./);
+    const done = eventOf({ standing: 'done' });
+    expect([done.summary, stated(done, 'status')]).toEqual(['Cleaned E-101', 'CONFIRMED']);
     const proposed = eventOf({ standing: 'proposed', calendarId: null });
     expect(stated(proposed, 'status')).toBe('TENTATIVE');
     expect(proposed.uid).toContain('E-101');

@@ -188,7 +188,7 @@ export function fleetOf(stories: Story[], sites: SiteRecord[] = [QUAY]): FleetRe
     outages: [],
     supplies: [],
     planned: [],
-    acceptedPlan: null,
+    acceptedPlans: [],
     now: NOW,
     clock: NOW,
     due: 0,

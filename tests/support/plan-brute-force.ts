@@ -67,44 +67,51 @@ export function scheduleCost(problem: PlanProblem, schedule: Schedule): number {
   return total;
 }
 
+/** What schedules are compared by: days late, then days until overdue units are cleaned, then cost. */
+type Merit = { hard: number; soft: number; cost: number };
+
 /**
  * The best of all schedules by trying every one: units are gone through one after another with every subset of their options.
- * Overdue units are cleaned as early as possible first, then the cost decides. A branch is left only where even the best of
- * every unit still to come, without any constraint, could not make it better than what is known.
+ * Overdue units are cleaned as early as possible first, then the cost decides; where limits may be passed, the fewest days
+ * late come before both. A branch is left only where even the best of every unit still to come, without any constraint, could
+ * not make it better than what is known.
  */
-export function bruteForce(problem: PlanProblem): { soft: number; cost: number } | null {
-  const choices = problem.units.map((_, u) => subsetsOf(problem, u));
-  let best: { soft: number; cost: number } | null = null;
-  const least = (key: 'soft' | 'cost') => {
+export function bruteForce(problem: PlanProblem, { allowsLate = false } = {}): Merit | null {
+  const choices = problem.units.map((_, u) => subsetsOf(problem, u, allowsLate));
+  let best: Merit | null = null;
+  const least = (key: keyof Merit) => {
     const each = choices.map((list) => Math.min(...list.map((choice) => choice[key])));
     return each.map((_, u) => each.slice(u).reduce((sum, value) => sum + value, 0)).concat(0);
   };
-  const [leastSoft, leastCost] = [least('soft'), least('cost')];
+  const [leastHard, leastSoft, leastCost] = [least('hard'), least('soft'), least('cost')];
   const schedule: Schedule = problem.units.map(() => []);
   const used = problem.pools.map(() => 0);
-  const walk = (u: number, soft: number, cost: number): void => {
-    if (best !== null) {
-      const early = best.soft - (soft + leastSoft[u]!);
-      if (early < -TOLERANCE || (early < TOLERANCE && cost + leastCost[u]! >= best.cost)) return;
-    }
+  const walk = (u: number, { hard, soft, cost }: Merit): void => {
+    const atBest = { hard: hard + leastHard[u]!, soft: soft + leastSoft[u]!, cost: cost + leastCost[u]! };
+    if (best !== null && !isLess(atBest, best)) return;
     if (u === choices.length) {
-      const isLess =
-        best === null || soft < best.soft - TOLERANCE || (soft < best.soft + TOLERANCE && cost < best.cost);
-      if (isLess) best = { soft, cost };
+      best = { hard, soft, cost };
       return;
     }
     for (const choice of choices[u]!) {
       schedule[u] = choice.options;
       if (hasRoom(problem, { schedule, used, u })) {
         take(problem, { schedule, used, u }, 1);
-        walk(u + 1, soft + choice.soft, cost + choice.cost);
+        walk(u + 1, { hard: hard + choice.hard, soft: soft + choice.soft, cost: cost + choice.cost });
         take(problem, { schedule, used, u }, -1);
       }
     }
     schedule[u] = [];
   };
-  walk(0, 0, 0);
+  walk(0, { hard: 0, soft: 0, cost: 0 });
   return best;
+}
+
+function isLess(a: Merit, b: Merit): boolean {
+  for (const key of ['hard', 'soft'] as const) {
+    if (Math.abs(a[key] - b[key]) > TOLERANCE) return a[key] < b[key];
+  }
+  return a.cost < b.cost;
 }
 
 type Partial = { schedule: Schedule; used: number[]; u: number };
@@ -135,8 +142,8 @@ function hasRoom(problem: PlanProblem, at: Partial): boolean {
     });
 }
 
-/** Every subset of a unit's options that does not overlap itself, holds what is locked and is not late. */
-function subsetsOf(problem: PlanProblem, u: number): { options: number[]; soft: number; cost: number }[] {
+/** Every subset of a unit's options that does not overlap itself, holds what is locked and, unless allowed, is not late. */
+function subsetsOf(problem: PlanProblem, u: number, allowsLate: boolean): (Merit & { options: number[] })[] {
   const unit = problem.units[u]!;
   const alone: PlanProblem = {
     ...problem,
@@ -145,11 +152,12 @@ function subsetsOf(problem: PlanProblem, u: number): { options: number[]; soft: 
     unplaced: [],
     pools: problem.pools,
   };
-  const out: { options: number[]; soft: number; cost: number }[] = [];
+  const out: (Merit & { options: number[] })[] = [];
   for (let mask = 0; mask < 2 ** unit.options.length; mask++) {
     const options = unit.options.flatMap((_, o) => ((mask >> o) & 1 ? [o] : []));
-    if (brokenConstraints(alone, [options]).length > 0) continue;
-    out.push({ options, soft: daysLate(alone, [options], 0).soft, cost: scheduleCost(alone, [options]) });
+    const broken = brokenConstraints(alone, [options]);
+    if (broken.some((what) => !allowsLate || !what.endsWith(' late'))) continue;
+    out.push({ options, ...daysLate(alone, [options], 0), cost: scheduleCost(alone, [options]) });
   }
-  return out.sort((a, b) => a.soft - b.soft || a.cost - b.cost);
+  return out.sort((a, b) => a.hard - b.hard || a.soft - b.soft || a.cost - b.cost);
 }

@@ -40,9 +40,14 @@ describe('a plan from stored results', { timeout: 60_000 }, () => {
     const { cleaning, downtime, loss, total } = plan.cost;
     expect(cleaning + downtime + loss).toBeCloseTo(total, 6);
     expect(plan.cleanings.reduce((sum, { cost }) => sum + cost, 0)).toBeCloseTo(cleaning + downtime, 6);
+    // Where nothing is cleaned, just those go beyond their limit whose first cleaning has a day in the plan to be before.
+    const firsts = tags.flatMap((tag) => plan.cleanings.find((cleaning) => cleaning.tag === tag) ?? []);
+    const asked = firsts.filter(({ cleanBefore }) => cleanBefore !== null && cleanBefore <= plan.to);
+    expect(asked.length).toBeGreaterThan(0);
+    expect(plan.compared.noCleaning.beyondLimit).toBe(asked.length);
     for (const { daysLate, start, cleanBefore } of plan.cleanings) {
       expect(daysLate).toBe(0);
-      if (cleanBefore !== null) expect(start.slice(0, 10) <= cleanBefore).toBe(true);
+      if (cleanBefore !== null) expect(start.slice(0, 10) < cleanBefore).toBe(true);
     }
   });
 
@@ -115,6 +120,24 @@ describe('a plan from stored results', { timeout: 60_000 }, () => {
       code: 'invalid-input',
       faults: [{ field: 'site' }, { field: 'outages[0].to' }, { field: 'notTogether[0][0]' }],
     });
+  });
+
+  it('refuses two crews of one site: each cleaning would take its hours from both', async () => {
+    const crew = { crewHoursPerWeek: 20, site };
+    const without = { crewHoursPerWeek: 8 };
+    await expect(planOf({ online: [crew, without, crew] })).rejects.toMatchObject({
+      code: 'invalid-input',
+      faults: [
+        {
+          field: 'online[2].site',
+          message: `The crew of "${site}" is stated twice: state it once, with the hours of both`,
+        },
+      ],
+    });
+    await expect(planOf({ online: [without, without] })).rejects.toMatchObject({
+      faults: [{ field: 'online[1].site' }],
+    });
+    expect((await planOf({ online: [crew, without] })).cleanings.length).toBeGreaterThan(0);
   });
 
   it('stops when the caller goes away', async () => {

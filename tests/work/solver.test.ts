@@ -1,4 +1,6 @@
-import { describe, expect, it } from 'vitest';
+import { execFileSync } from 'node:child_process';
+import { setTimeout as wait } from 'node:timers/promises';
+import { describe, expect, it, vi } from 'vitest';
 import type { Programme } from '../../lib/core/plan/solve-programme';
 import { makeRandom } from '../../lib/core/stats/random';
 import { openSolver } from '../../lib/work/solver/open-solver';
@@ -48,6 +50,19 @@ function marketSplit(rows: number): Programme {
   return { columns: [...columns, ...slacks], rows: halves.map((half) => ({ lower: half, upper: half })) };
 }
 
+/** Solver processes of this process, from the list of all processes (POSIX `ps`). */
+function solverProcesses(): number[] {
+  return execFileSync('ps', ['-A', '-o', 'pid=,ppid=,args='], { encoding: 'utf8' })
+    .split('\n')
+    .map((line) => line.trim().split(/\s+/))
+    .filter(
+      ([, parent, ...words]) => Number(parent) === process.pid && words.join(' ').includes('solver-process'),
+    )
+    .map(([pid]) => Number(pid));
+}
+
+const gone = () => vi.waitFor(() => expect(solverProcesses()).toEqual([]), { timeout: 5000, interval: 50 });
+
 describe('the solver beside the server', () => {
   it('solves linear and integer programmes, with duals of the first (by hand)', async () => {
     const solver = openSolver();
@@ -83,6 +98,46 @@ describe('the solver beside the server', () => {
     // The next programme is solved as if nothing had happened.
     expect((await solver.solve(workshop(true), ONCE)).status).toBe('optimal');
     solver.close();
+  });
+
+  it('says so when its process is killed from outside, and solves the next programme in a new one', async () => {
+    const solver = openSolver();
+    expect((await solver.solve(workshop(true), ONCE)).status).toBe('optimal');
+    const [pid] = solverProcesses();
+    const running = solver.solve(marketSplit(6), { timeLimit: 60, gap: 0, start: null });
+    const outcome = expect(running).rejects.toMatchObject({
+      name: 'AppError',
+      code: 'solver-unusable',
+      message: expect.stringContaining('SIGKILL'),
+    });
+    await wait(100);
+    process.kill(pid!, 'SIGKILL');
+    await outcome;
+    expect((await solver.solve(workshop(true), ONCE)).status).toBe('optimal');
+    expect(solverProcesses()).not.toContain(pid);
+    // Killed while it waits for work, it is not missed.
+    process.kill(solverProcesses()[0]!, 'SIGKILL');
+    await gone();
+    await wait(200);
+    expect((await solver.solve(workshop(true), ONCE)).status).toBe('optimal');
+    solver.close();
+    await gone();
+  });
+
+  it('leaves no process behind when it is closed or its signal is given, even in the middle of a programme', async () => {
+    const controller = new AbortController();
+    const closed = openSolver();
+    const aborted = openSolver(controller.signal);
+    const runs = [closed, aborted].map((solver) =>
+      solver.solve(marketSplit(6), { timeLimit: 60, gap: 0, start: null }),
+    );
+    const outcomes = Promise.allSettled(runs);
+    await wait(500);
+    expect(solverProcesses()).toHaveLength(2);
+    closed.close();
+    controller.abort();
+    await gone();
+    expect((await outcomes).map(({ status }) => status)).toEqual(['rejected', 'rejected']);
   });
 
   it('stops at once when it is closed or its signal is given', async () => {

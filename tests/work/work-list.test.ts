@@ -7,6 +7,7 @@ import { finishPlanned, linkPlanned } from '@/lib/work/finish-planned';
 import { movePlanned } from '@/lib/work/move-planned';
 import { showCleanings } from '@/lib/work/read-cleanings';
 import { readFleet } from '@/lib/work/read-fleet';
+import { readPlanning } from '@/lib/work/read-planning';
 import { readWorkList, showWorkList } from '@/lib/work/read-work-list';
 import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
@@ -49,11 +50,9 @@ describe('accepting a plan', () => {
       ['E-1', true],
       ['E-2', true],
     ]);
-    expect(fleet.acceptedPlan).toMatchObject({
-      acceptedAt: NOW,
-      acceptedBy: 'planner',
-      request: ANY_REQUEST,
-    });
+    expect(fleet.acceptedPlans).toMatchObject([
+      { acceptedAt: NOW, acceptedBy: 'planner', request: ANY_REQUEST },
+    ]);
   });
 
   it('takes the place of the plan before: moves, calls off, adds, and leaves what stays as it is', async () => {
@@ -90,6 +89,29 @@ describe('accepting a plan', () => {
     ]);
   });
 
+  it('moves each piece of a unit to the nearest of the new plan, so that an early cleaning is a new entry', async () => {
+    await accept([
+      plannedCleaning('E-1', '2026-08-01T06:00:00Z'),
+      plannedCleaning('E-1', '2027-02-01T06:00:00Z'),
+    ]);
+    const before = await workOn('E-1');
+    await accept([
+      plannedCleaning('E-1', '2026-05-18T06:00:00Z'),
+      plannedCleaning('E-1', '2026-08-08T06:00:00Z'),
+      plannedCleaning('E-1', '2027-02-08T06:00:00Z'),
+    ]);
+    const after = await workOn('E-1');
+    const known = before.map(({ calendarId }) => calendarId);
+    expect(after.map(({ calendarId }) => known.indexOf(calendarId))).toEqual([-1, 0, 1]);
+    expect(after.map(({ revision }) => revision)).toEqual([0, 1, 1]);
+    await accept([plannedCleaning('E-1', '2027-02-03T06:00:00Z')]);
+    expect((await workOn('E-1')).map(({ calendarId, state }) => [known.indexOf(calendarId), state])).toEqual([
+      [-1, 'called-off'],
+      [0, 'called-off'],
+      [1, 'open'],
+    ]);
+  });
+
   it('leaves done work alone, and the work of other sites where it is of one site', async () => {
     const { context } = database;
     const hill = plainFleet(['H-1']);
@@ -109,6 +131,56 @@ describe('accepting a plan', () => {
     ]);
   });
 
+  it('leaves open work of a unit alone that the new plan was made without', async () => {
+    await accept([
+      plannedCleaning('E-1', '2026-06-01T06:00:00Z'),
+      plannedCleaning('E-2', '2026-07-01T06:00:00Z'),
+    ]);
+    const leftOut = [{ tag: 'E-2', reason: 'it has no usable readings of late' }];
+    const result = planResultOf([plannedCleaning('E-3', '2026-06-02T06:00:00Z')], { leftOut });
+    await acceptPlan(database.context, { request: ANY_REQUEST, result, by: 'planner', note: null });
+    expect((await work()).map(({ tag, state, revision }) => [tag, state, revision])).toEqual([
+      ['E-1', 'called-off', 1],
+      ['E-3', 'open', 0],
+      ['E-2', 'open', 0],
+    ]);
+  });
+
+  it('keeps the plan of each site beside those of the others, until one for all takes their place', async () => {
+    const { context } = database;
+    const hill = plainFleet(['H-1']);
+    const site = { ...hill.site, name: 'Hill works', timeZone: 'Europe/Berlin' };
+    await registerFleet(context, { ...hill, site });
+    const cleaning = plannedCleaning('E-1', '2026-06-01T06:00:00Z');
+    const at = (name: string) => ({ ...ANY_REQUEST, site: name });
+    const sitesInForce = async () => (await showWorkList(context)).plans.map((plan) => [plan.id, plan.site]);
+    await accept([cleaning], at('Test works'));
+    await accept([plannedCleaning('H-1', '2026-06-01T06:00:00Z')], at('Hill works'));
+    expect(await sitesInForce()).toEqual([
+      [2, 'Hill works'],
+      [1, 'Test works'],
+    ]);
+    // Each in its own zone: Lisbon's summer time is UTC + 1 h, Berlin's UTC + 2 h.
+    const view = workView(await readWorkList(context), { by: 'date', units: null }, 'si');
+    expect(view.plans).toEqual([
+      'Plan 2 of Hill works, accepted 4 May 2026, 10:00 (Europe/Berlin) by planner',
+      'Plan 1 of Test works, accepted 4 May 2026, 09:00 (Europe/Lisbon) by planner',
+    ]);
+    expect(view.open[0]!.rows.map(({ tag, about }) => [tag, about])).toEqual([
+      ['E-1', expect.stringContaining('Test works')],
+      ['H-1', expect.stringContaining('Hill works')],
+    ]);
+    expect((await readPlanning(context, 'Test works')).accepted?.id).toBe(1);
+    expect((await readPlanning(context, 'Hill works')).accepted?.id).toBe(2);
+    await accept([cleaning]);
+    await accept([cleaning], at('Test works'));
+    expect(await sitesInForce()).toEqual([
+      [4, 'Test works'],
+      [3, null],
+    ]);
+    expect((await readPlanning(context, 'Hill works')).accepted?.id).toBe(3);
+  });
+
   it('refuses units that are not registered and work in the past, and then changes nothing', async () => {
     await accept([plannedCleaning('E-1', '2026-06-01T06:00:00Z')]);
     await expect(accept([plannedCleaning('E-9', '2026-06-01T06:00:00Z')])).rejects.toMatchObject({
@@ -120,6 +192,27 @@ describe('accepting a plan', () => {
       message: expect.stringContaining('past'),
     });
     expect(await work()).toMatchObject([{ tag: 'E-1', state: 'open', revision: 0 }]);
+  });
+});
+
+describe('what a cleaning saves', () => {
+  it('is not known where the unit has no price, unlike a saving of nothing', async () => {
+    const { context } = database;
+    const priced = plainFleet(['P-1'], {
+      cleaning: { cost: 900 },
+      energy: { effect: 'heating', price: { amount: 50, per: 'MW.h' } },
+    });
+    await registerFleet(context, priced);
+    await accept([
+      plannedCleaning('E-1', '2026-06-01T06:00:00Z', { saves: 0 }),
+      plannedCleaning('P-1', '2026-06-02T06:00:00Z', { saves: 0 }),
+    ]);
+    expect((await work()).map(({ tag, saves }) => [tag, saves])).toEqual([
+      ['E-1', null],
+      ['P-1', 0],
+    ]);
+    const view = workView(await readWorkList(context), { by: 'date', units: null }, 'si');
+    expect(view.open[0]!.rows.map(({ saves }) => saves)).toEqual(['– no price', '0.00\u00a0€']);
   });
 });
 

@@ -35,7 +35,7 @@ export function SheetCleanings({ returned }: { returned: ReturnedView }) {
   );
 }
 
-/** What planned cleanings are projected to save, the next few by name. */
+/** What the accepted plans are projected to save, the next few cleanings by name. */
 export function SheetPlanned({ planned }: { planned: PlannedView }) {
   const { sentences, comparison, rows } = planned;
   if (rows.length === 0) return <p>No cleaning is planned.</p>;
@@ -45,12 +45,12 @@ export function SheetPlanned({ planned }: { planned: PlannedView }) {
         <p key={sentence}>{sentence}</p>
       ))}
       <Table
-        caption="Planned cleanings and what each is projected to save"
+        caption="Planned cleanings and the loss each is projected to avoid"
         columns={[
           { key: 'tag', head: 'Unit' },
           { key: 'when', head: 'Planned for' },
           { key: 'cost', head: 'Cost', isNumber: true },
-          { key: 'saves', head: 'Saves', unit: 'projected', isNumber: true },
+          { key: 'saves', head: 'Avoids', unit: 'projected', isNumber: true },
         ]}
         rowHead="tag"
         rows={rows.slice(0, MOST_CLEANINGS).map(({ key, ...cells }) => ({ key, cells }))}

@@ -17,7 +17,7 @@ export function DoneTable({ rows }: { rows: WorkRow[] }) {
         { key: 'recovered', head: 'Recovered' },
         { key: 'duty', head: 'Duty won', isNumber: true },
         { key: 'worth', head: 'Worth', unit: 'at least, so far', isNumber: true },
-        { key: 'saves', head: 'Saves', unit: 'projected', isNumber: true },
+        { key: 'saves', head: 'Avoids', unit: 'loss, projected', isNumber: true },
         { key: 'files', head: 'Photographs, reports' },
       ]}
       rowHead="unit"

@@ -15,11 +15,10 @@ export function OpenTable({ title, rows }: { title: string; rows: WorkRow[] }) {
       caption={`Cleanings to be done, ${title}`}
       columns={[
         { key: 'unit', head: 'Unit' },
-        { key: 'when', head: 'Out of service', unit: 'local time' },
-        { key: 'place', head: 'Where' },
+        { key: 'when', head: 'Out of service', unit: 'local time; where' },
         { key: 'method', head: 'Method and crew' },
         { key: 'cost', head: 'Cost', isNumber: true },
-        { key: 'saves', head: 'Saves', unit: 'projected', isNumber: true },
+        { key: 'saves', head: 'Avoids', unit: 'loss, projected', isNumber: true },
         { key: 'reason', head: 'Why' },
         { key: 'state', head: 'Unit today' },
         { key: 'actions', head: <span className="unseen">Actions</span> },
@@ -36,13 +35,14 @@ function cellsOf(row: WorkRow) {
     unit: <UnitCell row={row} />,
     when: (
       <>
-        {row.when}
-        <span className={styles.small}>{row.timeZone}</span>
+        <span className={styles.whole}>{row.when}</span>
+        <span className={styles.small}>
+          {row.place}, {row.timeZone}
+        </span>
         {row.isOverdue ? <strong className={styles.overdue}>◆ overdue: not marked done</strong> : null}
         <History row={row} />
       </>
     ),
-    place: row.place,
     method: (
       <>
         {row.method}

@@ -2,16 +2,14 @@ import Link from 'next/link';
 import type { WorkRow } from '@/lib/report/work-list/work-row';
 import styles from './work.module.css';
 
-/** The unit of a row: tag, service and site. */
+/** The unit of a row: tag, service, and its site where there are several. */
 export function UnitCell({ row }: { row: WorkRow }) {
   return (
     <>
       <Link href={row.href} prefetch={false}>
         {row.tag}
       </Link>
-      <span className={styles.small}>
-        {[row.service, row.site].filter((words) => words !== '').join(', ')}
-      </span>
+      <span className={styles.small}>{row.about}</span>
     </>
   );
 }

@@ -2,9 +2,11 @@
 
 import type { FormOutcome } from '@/app/units/[tag]/form-outcome';
 import { settle } from '@/app/units/[tag]/settle';
+import { AppError } from '@/lib/contract/app-error';
 import { workCallOffSchema, workLinkSchema } from '@/lib/contract/planned';
 import { checked, readDoneForm, readMoveForm } from '@/lib/report/work-list/work-input';
 import { callOffPlanned } from '@/lib/work/call-off-planned';
+import { type CheckedMove, checkMove } from '@/lib/work/check-move';
 import { finishPlanned, linkPlanned } from '@/lib/work/finish-planned';
 import { knownUnit } from '@/lib/work/known-unit';
 import { movePlanned } from '@/lib/work/move-planned';
@@ -35,9 +37,18 @@ export async function linkWorkAction(_before: FormOutcome, form: FormData): Prom
 export async function moveWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
   return settle(form, async (context, { tag, fields }) => {
     const { timeZone } = (await knownUnit(context, tag)).site;
-    await movePlanned(context, Number(fields.id), readMoveForm(fields, timeZone));
+    const move = readMoveForm(fields, timeZone);
+    if (fields.anyway !== fields.from) checkBreaks(await checkMove(context, Number(fields.id), move));
+    await movePlanned(context, Number(fields.id), move);
     return 'Moved.';
   });
+}
+
+/** A person sees what a move breaks before it is made. @throws AppError 'conflict' naming it all */
+function checkBreaks({ moved: { breaks } }: CheckedMove): void {
+  if (breaks.length === 0) return;
+  const message = breaks.join('; ');
+  throw new AppError('conflict', 'Not moved yet: it clashes there', [{ field: 'anyway', message }]);
 }
 
 export async function callOffWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {

@@ -12,9 +12,9 @@ import { Downloads } from './downloads';
 import { OpenTable } from './open-table';
 import styles from './work.module.css';
 
-/** Dated work out of the accepted plan: what is to be done, what was done and what it did, what was called off. */
+/** Dated work out of the accepted plans: what is to be done, what was done and what it did, what was called off. */
 export function WorkScreen({ view }: { view: WorkView }) {
-  if (view.plan === null) return <NoPlan />;
+  if (view.plans.length === 0) return <NoPlan />;
   return (
     <div className={`print-wide ${styles.page}`}>
       <PageHeader
@@ -31,7 +31,11 @@ export function WorkScreen({ view }: { view: WorkView }) {
         }
       >
         <p>{view.sentence}</p>
-        <p className={styles.soft}>{view.plan}</p>
+        {view.plans.map((plan) => (
+          <p key={plan} className={styles.soft}>
+            {plan}
+          </p>
+        ))}
         {view.staleness.map((line) => (
           <p key={line}>{line}</p>
         ))}

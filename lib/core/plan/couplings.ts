@@ -1,5 +1,5 @@
 import type { CleaningOption, PlanProblem } from './plan-problem';
-import { stretchedHours } from './room';
+import { HOURS_TOLERANCE, stretchedHours } from './room';
 
 /** What ties the units together: rows Σ value ≤ upper over the options chosen. */
 export type Couplings = {
@@ -37,7 +37,8 @@ function addCrews(problem: PlanProblem, couplings: Couplings): void {
   stretchedHours(problem).forEach((hours, pool) => {
     if (wanted[pool]! <= hours) return;
     rowOf.set(pool, couplings.uppers.length);
-    couplings.uppers.push(hours);
+    // Hours of cleanings over two weeks are shares, with rounding.
+    couplings.uppers.push(hours + HOURS_TOLERANCE / 2);
   });
   problem.units.forEach(({ options }, unit) => {
     options.forEach(({ crew }, option) => {

@@ -1,5 +1,6 @@
 import { cheapestPath, type Path, type PricedArcs } from './cheapest-path';
 import type { Couplings } from './couplings';
+import type { Pace } from './pace';
 import { alongPath } from './unit-arcs';
 
 /** What is minimised over all schedules: the cost of each unit's steps, within rows that tie the units and budgets. */
@@ -92,23 +93,24 @@ const PATIENCE = 6;
  *
  * @param level   what is minimised
  * @param target  cost of a schedule that is known
- * @param during  `onPaths` is handed every unit's schedule at each step; `hasTime` is asked whether to go on
+ * @param during  `onPaths` is handed every unit's schedule at each step; `pace`: whether to go on
  * @returns best duals found
  * @range  any
  * @source Held, Wolfe & Crowder, Mathematical Programming 6 (1974) 62-88
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export function ascend(
+export async function ascend(
   level: Level,
   target: number,
-  during: { onPaths: (paths: readonly Path[]) => void; hasTime: () => boolean },
-): { duals: Float64Array; bound: number } {
+  during: { onPaths: (paths: readonly Path[]) => void; pace: Pace },
+): Promise<{ duals: Float64Array; bound: number }> {
   const uppers = uppersOf(level);
   let duals = new Float64Array(uppers.length);
   let best = { duals, bound: Number.NEGATIVE_INFINITY };
   let share = FIRST_SHARE;
   let idle = 0;
   for (let step = 0; step < ASCENT_STEPS; step++) {
+    await during.pace.pause();
     const { bound, paths } = priceOut(level, duals);
     during.onPaths(paths);
     idle = bound > best.bound ? 0 : idle + 1;
@@ -123,7 +125,7 @@ export function ascend(
     excess.forEach((value, row) => {
       if (value > 0 || duals[row]! < 0) square += value * value;
     });
-    if (square === 0 || bound >= target || !during.hasTime()) break;
+    if (square === 0 || bound >= target || !during.pace.hasTime()) break;
     const length = (share * (target - bound)) / square;
     duals = duals.map((dual, row) => Math.min(0, dual - length * excess[row]!));
   }

@@ -1,5 +1,6 @@
 import { cleaningOptions, crewPools, isOutAt, optionAt, type SlotSpace } from './cleaning-slots';
 import { makeIntegral, moneyLost, priceSpans } from './loss-curve';
+import type { Pace } from './pace';
 import type { PlanInput, PlanUnitInput } from './plan-input';
 import type { CleaningOption, PlanProblem, PlanUnit } from './plan-problem';
 
@@ -15,18 +16,46 @@ import type { CleaningOption, PlanProblem, PlanUnit } from './plan-problem';
  */
 export function makeProblem(input: PlanInput): PlanProblem {
   const space: SlotSpace = { input, pools: crewPools(input) };
-  const placed = input.units.map((unit) => placeUnit(space, unit));
+  return joined(
+    space,
+    input.units.map((unit) => placeUnit(space, unit)),
+  );
+}
+
+/**
+ * The same, unit by unit, so that others have their turn between two of them.
+ *
+ * @param input what the planner states and the fleet's results say
+ * @param pause asked before each unit
+ * @returns problem with the units in the order of the input
+ * @range  any
+ * @source none: as `makeProblem`
+ * @check  tests/core/plan/make-problem.test.ts
+ */
+export async function makeProblemInTurns(input: PlanInput, pause: Pace['pause']): Promise<PlanProblem> {
+  const space: SlotSpace = { input, pools: crewPools(input) };
+  const placed: PlacedUnit[] = [];
+  for (const unit of input.units) {
+    await pause();
+    placed.push(placeUnit(space, unit));
+  }
+  return joined(space, placed);
+}
+
+type PlacedUnit = { unit: PlanUnit; isPlaced: boolean };
+
+function joined({ input, pools }: SlotSpace, placed: readonly PlacedUnit[]): PlanProblem {
   return {
     from: input.from,
     to: input.to,
-    pools: [...space.pools],
+    pools: [...pools],
     units: placed.map(({ unit }) => unit),
     notTogether: pairsOf(input),
     unplaced: placed.flatMap(({ isPlaced }, index) => (isPlaced ? [] : [index])),
   };
 }
 
-function placeUnit(space: SlotSpace, unit: PlanUnitInput): { unit: PlanUnit; isPlaced: boolean } {
+function placeUnit(space: SlotSpace, unit: PlanUnitInput): PlacedUnit {
   const { options, locked, isPlaced } = withLocked(space, unit, cleaningOptions(space, unit));
   const shell: PlanUnit = {
     tag: unit.tag,

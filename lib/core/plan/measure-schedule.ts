@@ -38,7 +38,7 @@ export function measureSchedule(arcs: readonly UnitArcs[], schedule: Schedule): 
  * @source none: definition
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export function isBetter(a: Measures, b: Measures): boolean {
+function isBetter(a: Measures, b: Measures): boolean {
   for (const measure of ['hardLate', 'softLate'] as const) {
     if (a[measure] < b[measure] - LATENESS_TOLERANCE) return true;
     if (a[measure] > b[measure] + LATENESS_TOLERANCE) return false;
@@ -73,4 +73,20 @@ function mayMeet({ units }: PlanProblem, a: [number, number], b: [number, number
   const [one, other] = [a, b].map(([unit, option]) => units[unit]!.options[option]!);
   const areLocked = [a, b].every(([unit, option]) => units[unit]!.locked.includes(option));
   return areLocked || !overlap(one!, other!);
+}
+
+/**
+ * The best of several schedules.
+ *
+ * @param arcs      steps of each unit
+ * @param schedules at least one, each within crews and pairs
+ * @returns the one that is least late, then cheapest
+ * @range  any
+ * @source none: definition
+ * @check  tests/core/plan/solve-plan.test.ts
+ */
+export function bestOf(arcs: readonly UnitArcs[], schedules: readonly Schedule[]): Schedule {
+  return schedules.reduce((best, schedule) =>
+    isBetter(measureSchedule(arcs, schedule), measureSchedule(arcs, best)) ? schedule : best,
+  );
 }

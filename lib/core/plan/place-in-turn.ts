@@ -1,10 +1,14 @@
 import { cheapestPath, type Path } from './cheapest-path';
+import type { Pace } from './pace';
 import type { PlanProblem, Schedule } from './plan-problem';
 import { makeRoom, type Room } from './room';
 import { alongPath } from './unit-arcs';
 
 /** What a unit's steps cost while it is placed: the first attempt, the next if that finds no way; null: no more. */
 export type TurnArcs = (unit: number, attempt: number) => { width: number; arcs: Float64Array } | null;
+
+type Turn = { arcs: TurnArcs; order: readonly number[]; tries: number; pace: Pace };
+type Placed = { schedule: Schedule | null; stuck: number | null };
 
 const MOST_SWEEPS = 20;
 /** A gain smaller than this share of a unit's cost is none [-]. */
@@ -15,20 +19,18 @@ const SMALLEST_GAIN = 1e-12;
  * taken first the next time.
  *
  * @param problem units, pools and pairs
- * @param turn    steps of each unit; order: indexes of the units; tries: how often the order may change
+ * @param turn    steps of each unit; order: indexes of the units; tries: how often the order may change, if there is time
  * @returns schedule within all pools and pairs; null with the unit that found no place
  * @range  any
  * @source Joslin & Clements, Journal of Artificial Intelligence Research 10 (1999) 353-373 (squeaky wheel)
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export function placeInTurn(
-  problem: PlanProblem,
-  turn: { arcs: TurnArcs; order: readonly number[]; tries: number },
-): { schedule: Schedule | null; stuck: number | null } {
+export async function placeInTurn(problem: PlanProblem, turn: Turn): Promise<Placed> {
   let order = [...turn.order];
   let stuck: number | null = null;
   for (let tries = 0; tries < turn.tries; tries++) {
-    const placed = placeOnce(problem, turn.arcs, order);
+    if (tries > 0 && !turn.pace.hasTime()) break;
+    const placed = await placeOnce(problem, { ...turn, order });
     if (placed.stuck === null) return placed;
     if (order[0] === placed.stuck) return { schedule: null, stuck: placed.stuck };
     stuck = placed.stuck;
@@ -37,10 +39,11 @@ export function placeInTurn(
   return { schedule: null, stuck };
 }
 
-function placeOnce(problem: PlanProblem, arcs: TurnArcs, order: readonly number[]) {
+async function placeOnce(problem: PlanProblem, { arcs, order, pace }: Turn): Promise<Placed> {
   const room = roomOfLocked(problem);
   const schedule: Schedule = problem.units.map(() => []);
   for (const unit of order) {
+    await pace.pause();
     const options = placeUnit(problem, room, { unit, arcs });
     if (options === null) return { schedule: null, stuck: unit };
     schedule[unit] = options;
@@ -77,21 +80,21 @@ function placeUnit(
 }
 
 /**
- * Improves a schedule until no single unit can do better in the room the others leave.
+ * Improves a schedule until no single unit can do better in the room the others leave, or the time is up.
  *
- * @param problem  units, pools and pairs
- * @param arcs     steps of each unit
- * @param schedule within all pools and pairs
+ * @param problem units, pools and pairs
+ * @param arcs    steps of each unit
+ * @param from    `schedule` within all pools and pairs; `pace`: whether to go on
  * @returns schedule that costs no more
  * @range  any
  * @source coordinate descent
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export function improveInTurn(
+export async function improveInTurn(
   problem: PlanProblem,
   arcs: readonly { width: number; arcs: Float64Array }[],
-  schedule: Schedule,
-): Schedule {
+  { schedule, pace }: { schedule: Schedule; pace: Pace },
+): Promise<Schedule> {
   const room = makeRoom(problem);
   const best = schedule.map((options) => [...options]);
   best.forEach((options, unit) => {
@@ -100,6 +103,8 @@ export function improveInTurn(
   for (let sweep = 0; sweep < MOST_SWEEPS; sweep++) {
     let hasGained = false;
     for (let unit = 0; unit < best.length; unit++) {
+      await pace.pause();
+      if (!pace.hasTime()) return best;
       const { width, arcs: steps } = arcs[unit]!;
       const before = alongPath(width, steps, best[unit]!);
       room.remove(unit, best[unit]!);

@@ -1,5 +1,6 @@
 import { findClashes } from './find-clashes';
 import { measureSchedule } from './measure-schedule';
+import { type Pace, UNHURRIED } from './pace';
 import { placeInTurn } from './place-in-turn';
 import type { Clash, PlanCost, PlanProblem, PlanUnit, Schedule } from './plan-problem';
 import { costOf } from './price-schedule';
@@ -10,6 +11,9 @@ const WEEK_DAYS = 7;
 /** Intervals tried, in weeks: from monthly to yearly. */
 const SHORTEST_WEEKS = 4;
 const LONGEST_WEEKS = 52;
+/** Fleets beyond this many units try only these: which intervals are tried must not hang on the clock. */
+const MANY_UNITS = 60;
+const COARSE_WEEKS = [4, 6, 8, 10, 13, 17, 21, 26, 34, 43, 52];
 /** How often the order of the units is changed for one that finds no place. */
 const TRIES = 6;
 
@@ -31,86 +35,105 @@ export type PlainRules = {
  *
  * @param problem      units, pools and pairs
  * @param overdueFirst schedule whose first cleanings of overdue units the rules share; without it: as early as there is room
- * @param hasTime      asked before each further interval is tried, once one is known that can be kept
+ * @param pace         lets others have their turn; what is tried does not hang on its clock, so that the same inputs give the
+ *   same rules
  * @returns schedules, costs and what they would break
  * @range  any
  * @source common practice: the two rules planners use by hand
  * @check  tests/core/plan/plain-rules.test.ts
  */
-export function plainRules(
+export async function plainRules(
   problem: PlanProblem,
   overdueFirst: Schedule | null = null,
-  hasTime: () => boolean = () => true,
-): PlainRules {
-  const steps = problem.units.map((_, index) => unitArcs(problem, index));
-  const rules: RuleArcs = { problem, steps, overdueFirst, allowsLate: false };
+  pace: Pace = UNHURRIED,
+): Promise<PlainRules> {
+  const steps: UnitArcs[] = [];
+  for (let index = 0; index < problem.units.length; index++) {
+    await pace.pause();
+    steps.push(unitArcs(problem, index));
+  }
+  const rules: Rules = {
+    problem,
+    steps,
+    overdueFirst,
+    allowsLate: false,
+    pace: { ...pace, hasTime: UNHURRIED.hasTime },
+  };
   const nothing = costOf(
     problem,
     problem.units.map(() => []),
   );
   return {
-    allAtNextOutage: follow(rules, nextOutageArcs),
-    fixedInterval: bestInterval(rules, hasTime),
+    allAtNextOutage: await follow(rules, nextOutageArcs),
+    fixedInterval: await bestInterval(rules),
     noCleaning: { total: nothing.total },
   };
 }
 
+type Rules = RuleArcs & { pace: Pace };
 type MakeArcs = (rules: RuleArcs) => ReturnType<typeof nextOutageArcs>;
 
-function follow(rules: RuleArcs, arcsOf: MakeArcs): RuleResult {
-  const { problem } = rules;
+async function follow(rules: Rules, arcsOf: MakeArcs): Promise<RuleResult> {
+  const { problem, pace } = rules;
   const order = byUrgency(problem.units);
-  const { schedule } = placeInTurn(problem, { arcs: arcsOf(rules), order, tries: TRIES });
+  const { schedule } = await placeInTurn(problem, { arcs: arcsOf(rules), order, tries: TRIES, pace });
   const clashes = schedule === null ? [] : findClashes(problem, schedule);
   if (schedule !== null && clashes.length === 0) {
     return { schedule, cost: costOf(problem, schedule), clashes };
   }
-  const nearest = schedule ?? nearestSchedule(rules, arcsOf);
+  const nearest = schedule ?? (await nearestSchedule(rules, arcsOf));
   return { schedule: null, cost: null, clashes: findClashes(problem, nearest) };
 }
 
 /** What following the rule would break: the same with lateness allowed, but dear. */
-function nearestSchedule(rules: RuleArcs, arcsOf: MakeArcs): Schedule {
-  const { problem } = rules;
+async function nearestSchedule(rules: Rules, arcsOf: MakeArcs): Promise<Schedule> {
+  const { problem, pace } = rules;
   const arcs = arcsOf({ ...rules, allowsLate: true });
   const order = byUrgency(problem.units);
-  return (
-    placeInTurn(problem, { arcs, order, tries: 1 }).schedule ?? problem.units.map(({ locked }) => [...locked])
-  );
+  const { schedule } = await placeInTurn(problem, { arcs, order, tries: 1, pace });
+  return schedule ?? problem.units.map(({ locked }) => [...locked]);
 }
 
-function bestInterval(rules: RuleArcs, hasTime: () => boolean): PlainRules['fixedInterval'] {
-  const { problem, steps } = rules;
-  const longest = Math.min(LONGEST_WEEKS, Math.floor((problem.to - problem.from) / WEEK_DAYS));
+/** Weeks of the intervals tried: none longer than the plan, but for the shortest. */
+function intervalsTried({ from, to, units }: PlanProblem): number[] {
+  const every = Array.from({ length: LONGEST_WEEKS - SHORTEST_WEEKS + 1 }, (_, k) => SHORTEST_WEEKS + k);
+  const tried = units.length > MANY_UNITS ? COARSE_WEEKS : every;
+  return tried.filter((weeks) => weeks === SHORTEST_WEEKS || weeks * WEEK_DAYS <= to - from);
+}
+
+async function bestInterval(rules: Rules): Promise<PlainRules['fixedInterval']> {
   let best: PlainRules['fixedInterval'] = { schedule: null, cost: null, clashes: [], days: null };
   let least = Number.POSITIVE_INFINITY;
-  for (let weeks = SHORTEST_WEEKS; weeks <= Math.max(SHORTEST_WEEKS, longest); weeks++) {
-    if (best.schedule !== null && !hasTime()) break;
+  for (const weeks of intervalsTried(rules.problem)) {
     const days = weeks * WEEK_DAYS;
-    const { schedule, cost } = placeAt(rules, days);
+    const { schedule, cost } = await placeAt(rules, days);
     if (schedule !== null && cost !== null && cost.total < least) {
       best = { schedule, cost, clashes: [], days };
       least = cost.total;
     }
   }
   if (best.schedule !== null) return best;
-  return { ...best, clashes: leastLate(rules, steps) };
+  return { ...best, clashes: await leastLate(rules) };
 }
 
-function placeAt(rules: RuleArcs, days: number): { schedule: Schedule | null; cost: PlanCost | null } {
-  const { problem } = rules;
+async function placeAt(
+  rules: Rules,
+  days: number,
+): Promise<{ schedule: Schedule | null; cost: PlanCost | null }> {
+  const { problem, pace } = rules;
   const arcs = fixedIntervalArcs(rules, days);
-  const { schedule } = placeInTurn(problem, { arcs, order: byUrgency(problem.units), tries: TRIES });
+  const order = byUrgency(problem.units);
+  const { schedule } = await placeInTurn(problem, { arcs, order, tries: TRIES, pace });
   const isKept = schedule !== null && findClashes(problem, schedule).length === 0;
   return isKept ? { schedule, cost: costOf(problem, schedule) } : { schedule: null, cost: null };
 }
 
 /** Clashes of the shortest interval, which passes the fewest limits. */
-function leastLate(rules: RuleArcs, steps: readonly UnitArcs[]): Clash[] {
+async function leastLate(rules: Rules): Promise<Clash[]> {
   const days = SHORTEST_WEEKS * WEEK_DAYS;
-  const tight = nearestSchedule(rules, (late) => fixedIntervalArcs(late, days));
-  const loose = nearestSchedule(rules, nextOutageArcs);
-  const [a, b] = [tight, loose].map((schedule) => measureSchedule(steps, schedule).hardLate);
+  const tight = await nearestSchedule(rules, (late) => fixedIntervalArcs(late, days));
+  const loose = await nearestSchedule(rules, nextOutageArcs);
+  const [a, b] = [tight, loose].map((schedule) => measureSchedule(rules.steps, schedule).hardLate);
   return findClashes(rules.problem, a! <= b! ? tight : loose);
 }
 

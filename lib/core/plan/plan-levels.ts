@@ -1,12 +1,7 @@
 import { type Couplings, makeCouplings } from './couplings';
 import { type Level, pricedArcs } from './lagrangian';
-import {
-  isBetter,
-  keepsToRoom,
-  LATENESS_TOLERANCE,
-  type Measures,
-  measureSchedule,
-} from './measure-schedule';
+import { keepsToRoom, LATENESS_TOLERANCE, type Measures, measureSchedule } from './measure-schedule';
+import { type Pace, paceOf } from './pace';
 import { improveInTurn, placeInTurn } from './place-in-turn';
 import type { PlanProblem, Schedule } from './plan-problem';
 import { recreate } from './recreate';
@@ -18,8 +13,8 @@ const SOFT_WEIGHT = 1e3;
 const HARD_WEIGHT = 1e6;
 /** How often the order of the units is changed for one that finds no place. */
 const TRIES = 30;
-/** Share of the time that each of the two questions about lateness may take [-]. */
-const LATENESS_SHARE = 0.25;
+/** Share of the time left that each question about lateness may take [-]: whether there is a plan at all comes first. */
+const LATENESS_SHARES = { hardLate: 0.6, softLate: 0.3 };
 /** Share of the time that may go into a first schedule without the solver [-]. */
 const FIRST_SHARE = 0.15;
 
@@ -43,32 +38,39 @@ export type LevelWork = {
  * @source none: definition
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export function prepareLevels(
+export async function prepareLevels(
   problem: PlanProblem,
-  terms: Pick<SearchTerms, 'solve' | 'left' | 'gap'>,
-): LevelWork {
-  const steps = problem.units.map((_, index) => unitArcs(problem, index));
+  terms: Pick<SearchTerms, 'solve' | 'left' | 'pause' | 'gap'>,
+): Promise<LevelWork> {
+  const steps: UnitArcs[] = [];
+  for (let index = 0; index < problem.units.length; index++) {
+    await terms.pause();
+    steps.push(unitArcs(problem, index));
+  }
   const combined = combine(steps);
+  await terms.pause();
+  const couplings = makeCouplings(problem);
+  await terms.pause();
   return {
     problem,
     steps,
-    couplings: makeCouplings(problem),
+    couplings,
     combined,
     terms: {
       ...terms,
       isAllowed: (schedule) => keepsToRoom(problem, schedule),
-      improve: (schedule) => improveInTurn(problem, combined, schedule),
-      recreate: (schedule, share) => {
-        const until = terms.left() * (1 - share);
-        return recreate(problem, combined, { schedule, hasTime: () => terms.left() > until });
-      },
-      placeAt: (level, duals) => placeAtPrices(problem, level, duals),
+      improve: (schedule, pace) => improveInTurn(problem, combined, { schedule, pace }),
+      recreate: (schedule, pace) => recreate(problem, combined, { schedule, pace }),
+      placeAt: (level, duals, pace) => placeAtPrices(problem, { level, duals, pace }),
       onProgress: () => {},
     },
   };
 }
 
-function placeAtPrices(problem: PlanProblem, level: Level, duals: Float64Array): Schedule | null {
+async function placeAtPrices(
+  problem: PlanProblem,
+  { level, duals, pace }: { level: Level; duals: Float64Array; pace: Pace },
+): Promise<Schedule | null> {
   const arcs = problem.units.map((_, unit) => {
     const { width, arcs, prices } = pricedArcs(level, unit, duals);
     return { width, arcs: arcs.map((cost, at) => cost + (prices[at % width] ?? 0)) };
@@ -77,7 +79,7 @@ function placeAtPrices(problem: PlanProblem, level: Level, duals: Float64Array):
     .map((_, index) => index)
     .sort((a, b) => urgency(problem, a) - urgency(problem, b) || a - b);
   const turn = (unit: number, attempt: number) => (attempt === 0 ? arcs[unit]! : null);
-  return placeInTurn(problem, { arcs: turn, order, tries: TRIES }).schedule;
+  return (await placeInTurn(problem, { arcs: turn, order, tries: TRIES, pace })).schedule;
 }
 
 function combine(steps: readonly UnitArcs[]): { width: number; arcs: Float64Array }[] {
@@ -106,14 +108,15 @@ function combine(steps: readonly UnitArcs[]): { width: number; arcs: Float64Arra
  * @source none: start for the search
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export function firstSchedule({ problem, combined, terms }: LevelWork): Schedule {
+export async function firstSchedule({ problem, combined, terms }: LevelWork): Promise<Schedule> {
+  const pace = paceOf(terms, FIRST_SHARE);
   const order = problem.units
     .map((_, index) => index)
     .sort((a, b) => urgency(problem, a) - urgency(problem, b) || a - b);
   const arcs = (unit: number, attempt: number) => (attempt === 0 ? combined[unit]! : null);
-  const { schedule } = placeInTurn(problem, { arcs, order, tries: TRIES });
+  const { schedule } = await placeInTurn(problem, { arcs, order, tries: TRIES, pace });
   const start = schedule ?? problem.units.map(({ locked }) => [...locked]);
-  return keepsToRoom(problem, start) ? terms.recreate(start, FIRST_SHARE) : start;
+  return keepsToRoom(problem, start) ? terms.recreate(start, pace) : start;
 }
 
 function urgency({ units }: PlanProblem, index: number): number {
@@ -135,22 +138,21 @@ export type Lateness = {
  * The least lateness: first the days by which limits are passed, which is 0 where the plan is feasible, then the days until
  * overdue units are first cleaned. Neither is asked of the solver where the first schedule shows the answer.
  *
- * @param work      problem
- * @param timeLimit of the whole plan [s]
+ * @param work problem
  * @returns schedule and its sums of days
  * @range  any
  * @source lexicographic order of aims (Ignizio, Goal Programming and Extensions, 1976)
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export async function leastLateness(work: LevelWork, timeLimit: number): Promise<Lateness> {
-  let schedule = firstSchedule(work);
+export async function leastLateness(work: LevelWork): Promise<Lateness> {
+  let schedule = await firstSchedule(work);
   let isProven = true;
   const allowed: Measures = { hardLate: 0, softLate: 0, money: 0 };
   for (const measure of ['hardLate', 'softLate'] as const) {
     let days = measureSchedule(work.steps, schedule)[measure];
     if (days > LATENESS_TOLERANCE) {
       const level = levelOf(work, measure, allowed);
-      const until = Math.max(0, work.terms.left() - timeLimit * LATENESS_SHARE);
+      const until = Math.max(0, work.terms.left() * (1 - LATENESS_SHARES[measure]));
       const found = await searchLevel(level, schedule, {
         ...work.terms,
         gap: 0,
@@ -229,20 +231,4 @@ export function isWithin(
     return days <= allowed[earlier] + 2 * LATENESS_TOLERANCE;
   });
   return isHeld && keepsToRoom(problem, schedule);
-}
-
-/**
- * The best of several schedules.
- *
- * @param work      problem
- * @param schedules at least one, each within crews and pairs
- * @returns the one that is least late, then cheapest
- * @range  any
- * @source none: definition
- * @check  tests/core/plan/solve-plan.test.ts
- */
-export function bestOf({ steps }: LevelWork, schedules: readonly Schedule[]): Schedule {
-  return schedules.reduce((best, schedule) =>
-    isBetter(measureSchedule(steps, schedule), measureSchedule(steps, best)) ? schedule : best,
-  );
 }

@@ -1,5 +1,6 @@
 import { makeRandom, type Random } from '../stats/random';
 import { cheapestPath } from './cheapest-path';
+import type { Pace } from './pace';
 import type { PlanProblem, Schedule } from './plan-problem';
 import { makeRoom, type Room } from './room';
 import { alongPath } from './unit-arcs';
@@ -13,7 +14,7 @@ const MOST_OUT = 8;
 const NEAR_DAYS = 21;
 /** Tries for each unit of the problem, and how often the clock is looked at. */
 const TRIES_PER_UNIT = 150;
-const TRIES_BETWEEN_LOOKS = 64;
+const TRIES_BETWEEN_LOOKS = 32;
 
 /**
  * Improves a schedule by taking out a few units at a time that want the same weeks, and placing them anew in another order
@@ -21,17 +22,17 @@ const TRIES_BETWEEN_LOOKS = 64;
  *
  * @param problem  units, pools and pairs
  * @param arcs     steps of each unit
- * @param from     `schedule` within all pools and pairs; `hasTime` is asked whether to go on
+ * @param from     `schedule` within all pools and pairs; `pace`: whether to go on
  * @returns schedule that costs no more
  * @range  any
  * @source Schrimpf et al., Journal of Computational Physics 159 (2000) 139-171 (ruin and recreate)
  * @check  tests/core/plan/solve-plan.test.ts
  */
-export function recreate(
+export async function recreate(
   problem: PlanProblem,
   arcs: readonly { width: number; arcs: Float64Array }[],
-  from: { schedule: Schedule; hasTime: () => boolean },
-): Schedule {
+  from: { schedule: Schedule; pace: Pace },
+): Promise<Schedule> {
   const random = makeRandom(SEED);
   const room = makeRoom(problem);
   const best = from.schedule.map((options) => [...options]);
@@ -41,7 +42,10 @@ export function recreate(
   const work: Recreation = { problem, arcs, room, best };
   const tries = TRIES_PER_UNIT * best.length;
   for (let tried = 0; tried < tries; tried++) {
-    if (tried % TRIES_BETWEEN_LOOKS === 0 && !from.hasTime()) break;
+    if (tried % TRIES_BETWEEN_LOOKS === 0) {
+      await from.pace.pause();
+      if (!from.pace.hasTime()) break;
+    }
     recreateSome(work, chooseUnits(work, random));
   }
   return best;

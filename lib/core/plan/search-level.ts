@@ -1,6 +1,8 @@
-import { cheapestPath, type Path, pathsWithin } from './cheapest-path';
+import type { Path } from './cheapest-path';
 import { type ColumnPool, makeColumnPool } from './column-pool';
+import { columnsWithin } from './columns-within';
 import { ascend, type Level, pricedArcs, priceOut, uppersOf } from './lagrangian';
+import { LEAST_TIME, type Pace, paceOf } from './pace';
 import type { Schedule } from './plan-problem';
 import type { SolveProgramme } from './solve-programme';
 import { alongPath } from './unit-arcs';
@@ -15,30 +17,25 @@ const LEAST_SCALE = 1e-6;
 /** Weight of the best duals so far against the solver's newest (Wentges 1997): it keeps them from swinging. */
 const SMOOTHING = 0.6;
 const MOST_ROUNDS = 200;
-/** Most schedules given to the closing integer programme, and shares of the gap tried until they are few enough. */
-const MOST_COLUMNS = 12_000;
-const MOST_HALVINGS = 12;
 /** Share of the time left that may go into moving a few units at a time [-]. */
 const RECREATE_SHARE = 0.5;
 /** Share of the time left that the first integer programme may take [-]. */
 const FIRST_SHARE = 0.5;
-/** With less time left than this nothing is begun [s]. */
-const LEAST_TIME = 0.02;
-
 export type SearchTerms = {
   solve: SolveProgramme;
   /** Seconds left. */
   left: () => number;
+  pause: Pace['pause'];
   /** Relative gap at which the search may stop [-]. */
   gap: number;
   /** Whether a schedule keeps to every row that is not in the level, too. */
   isAllowed: (schedule: Schedule) => boolean;
   /** A schedule at least as good, found by moving single units. */
-  improve: (schedule: Schedule) => Schedule;
-  /** A schedule at least as good, found by moving a few units at a time for a share of the time left. */
-  recreate: (schedule: Schedule, share: number) => Schedule;
+  improve: (schedule: Schedule, pace: Pace) => Promise<Schedule>;
+  /** A schedule at least as good, found by moving a few units at a time. */
+  recreate: (schedule: Schedule, pace: Pace) => Promise<Schedule>;
   /** A schedule made by placing the units one after another at given prices of the rows; null where one found no place. */
-  placeAt: (level: Level, duals: Float64Array) => Schedule | null;
+  placeAt: (level: Level, duals: Float64Array, pace: Pace) => Promise<Schedule | null>;
   onProgress: (cost: number, bound: number) => void;
 };
 
@@ -61,11 +58,18 @@ export type Found = { schedule: Schedule; cost: number; bound: number };
 export async function searchLevel(level: Level, incumbent: Schedule, terms: SearchTerms): Promise<Found> {
   const search = startSearch(level, incumbent, terms);
   await generateColumns(search);
-  search.offer(terms.placeAt(level, search.state.duals) ?? incumbent);
-  if (!search.isDone()) search.offer(terms.recreate(search.state.best.schedule, RECREATE_SHARE));
+  if (!paceOf(terms).hasTime()) return foundBy(search);
+  await search.offer((await terms.placeAt(level, search.state.duals, paceOf(terms))) ?? incumbent);
+  if (!search.isDone()) {
+    const pace = paceOf(terms, RECREATE_SHARE);
+    await search.offer(await terms.recreate(search.state.best.schedule, pace));
+  }
   if (!search.isDone()) await combineColumns(search, FIRST_SHARE);
   if (!search.isDone()) await closeGap(search);
-  const { best, bound } = search.state;
+  return foundBy(search);
+}
+
+function foundBy({ state: { best, bound } }: Search): Found {
   return { ...best, bound: Math.min(bound, best.cost) };
 }
 
@@ -81,7 +85,7 @@ type Search = {
     pricedBound: number;
   };
   isDone: () => boolean;
-  offer: (schedule: Schedule) => void;
+  offer: (schedule: Schedule) => Promise<void>;
   raise: (bound: number) => void;
 };
 
@@ -115,9 +119,9 @@ function startSearch(level: Level, incumbent: Schedule, terms: SearchTerms): Sea
     });
     terms.onProgress(cost, state.bound);
   };
-  const offer = (schedule: Schedule) => {
+  const offer = async (schedule: Schedule) => {
     accept(schedule);
-    if (terms.isAllowed(schedule)) accept(terms.improve(schedule));
+    if (terms.isAllowed(schedule)) accept(await terms.improve(schedule, paceOf(terms)));
   };
   const raise = (bound: number) => {
     if (!(bound > state.bound)) return;
@@ -134,17 +138,18 @@ async function generateColumns(search: Search): Promise<void> {
       columns.add(unit, options);
     });
   };
-  const ascent = ascend(level, state.best.cost, {
+  const ascent = await ascend(level, state.best.cost, {
     onPaths: addPaths,
-    hasTime: () => terms.left() > LEAST_TIME,
+    pace: paceOf(terms),
   });
   keepDuals(search, ascent.duals, ascent.bound);
   for (let round = 0; round < MOST_ROUNDS && !search.isDone(); round++) {
+    await terms.pause();
     if (terms.left() < LEAST_TIME) return;
     const { programme, dualsOf } = columns.master(false);
     const master = await terms.solve(programme, { timeLimit: terms.left(), gap: 0, start: null });
     if (master.duals === null || master.values === null) return;
-    search.offer(columns.scheduleOf(master.values));
+    await search.offer(columns.scheduleOf(master.values));
     const isNew = addPriced(search, dualsOf(master.duals));
     // The master is solved when no schedule of any unit is cheaper than what its duals ask.
     if (!isNew || master.cost * scale - state.bound <= SAME_COST * Math.abs(state.best.cost)) return;
@@ -181,15 +186,18 @@ function keepDuals({ state, raise }: Search, duals: Float64Array, bound: number)
 /** Solves the integer programme over the columns there are; its bound holds for these columns only. */
 async function combineColumns(search: Search, share: number): Promise<number> {
   const { columns, terms, scale, state } = search;
+  const start = columns.valuesOf(state.best.schedule);
+  const { programme } = columns.master(true);
+  await terms.pause();
+  // Building the programme has taken time of its own.
   const timeLimit = terms.left() * share;
   if (timeLimit < LEAST_TIME) return Number.NEGATIVE_INFINITY;
-  const start = columns.valuesOf(state.best.schedule);
-  const solution = await terms.solve(columns.master(true).programme, {
+  const solution = await terms.solve(programme, {
     timeLimit,
     gap: terms.gap / 2,
     start,
   });
-  if (solution.values !== null) search.offer(columns.scheduleOf(solution.values));
+  if (solution.values !== null) await search.offer(columns.scheduleOf(solution.values));
   return solution.bound * scale;
 }
 
@@ -199,7 +207,7 @@ async function closeGap(search: Search): Promise<void> {
     const { cost } = state.best;
     const base = state.pricedBound;
     const whole = cost - base + SAME_COST * Math.abs(cost);
-    const reach = columnsWithin(search, whole);
+    const reach = await columnsWithin(level, state.duals, { whole, pace: paceOf(terms) });
     if (reach === null) return;
     const closing: Search = { ...search, columns: makeColumnPool(level, search.scale) };
     state.best.schedule.forEach((options, unit) => {
@@ -214,27 +222,4 @@ async function closeGap(search: Search): Promise<void> {
     const hasGained = state.best.cost < cost;
     if (search.isDone() || reach.isWhole || !hasGained || terms.left() < LEAST_TIME) return;
   }
-}
-
-/** Every unit's schedules whose reduced cost is within a slack: the whole gap, or as much of it as gives few enough. */
-function columnsWithin(
-  { level, state }: Search,
-  whole: number,
-): { paths: Path[][]; slack: number; isWhole: boolean } | null {
-  const priced = level.widths.map((_, unit) => pricedArcs(level, unit, state.duals));
-  const least = priced.map((arcs) => cheapestPath(arcs)!.cost);
-  let slack = whole;
-  for (let halving = 0; halving <= MOST_HALVINGS; halving++) {
-    const paths: Path[][] = [];
-    let room = MOST_COLUMNS;
-    for (let unit = 0; unit < priced.length; unit++) {
-      const found = pathsWithin(priced[unit]!, least[unit]! + slack, room);
-      if (found === null) break;
-      room -= found.length;
-      paths.push(found);
-    }
-    if (paths.length === priced.length) return { paths, slack, isWhole: halving === 0 };
-    slack /= 2;
-  }
-  return null;
 }

@@ -1,6 +1,8 @@
 import { findClashes } from './find-clashes';
+import { bestOf } from './measure-schedule';
+import { type Pace, paceOf, UNHURRIED } from './pace';
 import { type PlainRules, plainRules } from './plain-rules';
-import { bestOf, isWithin, type LevelWork, leastLateness, levelOf, prepareLevels } from './plan-levels';
+import { isWithin, type LevelWork, leastLateness, levelOf, prepareLevels } from './plan-levels';
 import type { Clash, PlanCost, PlanProblem, Schedule } from './plan-problem';
 import { costOf } from './price-schedule';
 import { type Found, searchLevel } from './search-level';
@@ -10,8 +12,11 @@ import type { SolveProgramme } from './solve-programme';
 const USUAL_GAP = 1e-4;
 /** A plan this near to its bound is the best there is, within the solver's tolerances [-]. */
 const OPTIMAL_GAP = 1e-6;
-/** No further interval is tried once only this share of the time is left [-]. */
-const RULES_UNTIL = 0.6;
+/** Share of the time left that the plain rules may take [-]. */
+const RULES_SHARE = 0.4;
+
+/** Share of the time kept for what a solve takes beyond its limit and for joining the answer [-]. */
+const RESERVED_SHARE = 0.05;
 
 export type SolveOptions = {
   /** [s] */
@@ -20,6 +25,8 @@ export type SolveOptions = {
   gap?: number;
   /** The clock, handed in: seconds since any instant. */
   elapsed: () => number;
+  /** Lets others have their turn; not stated: in one go. */
+  pause?: Pace['pause'];
   onProgress?: (progress: PlanProgress) => void;
 };
 
@@ -58,17 +65,17 @@ export async function solvePlan(
   options: SolveOptions,
 ): Promise<PlanSolution> {
   const begun = options.elapsed();
-  const left = () => options.timeLimit - (options.elapsed() - begun);
-  const work = prepareLevels(problem, { solve, left, gap: options.gap ?? USUAL_GAP });
-  const lateness = await leastLateness(work, options.timeLimit);
-  const compared = plainRules(problem, lateness.schedule, () => left() > options.timeLimit * RULES_UNTIL);
+  const left = () => options.timeLimit * (1 - RESERVED_SHARE) - (options.elapsed() - begun);
+  const { gap = USUAL_GAP, pause = UNHURRIED.pause } = options;
+  const work = await prepareLevels(problem, { solve, left, pause, gap });
+  const lateness = await leastLateness(work);
+  const compared = await plainRules(problem, lateness.schedule, paceOf(work.terms, RULES_SHARE));
   const rules = [compared.allAtNextOutage, compared.fixedInterval].map(({ schedule }) => schedule);
   const starts = [lateness.schedule, ...rules.filter((schedule) => schedule !== null)];
-  const start = bestOf(
-    work,
-    starts.map((schedule) => work.terms.improve(schedule)),
-  );
-  const found = await searchLevel(levelOf(work, 'money', lateness), start, {
+  const improved: Schedule[] = [];
+  for (const schedule of starts) improved.push(await work.terms.improve(schedule, paceOf(work.terms)));
+  await pause();
+  const found = await searchLevel(levelOf(work, 'money', lateness), bestOf(work.steps, improved), {
     ...work.terms,
     isAllowed: (schedule) => isWithin(work, lateness, 'money', schedule),
     onProgress: (cost, bound) => options.onProgress?.({ cost, bound, gap: gapOf(cost, bound) }),
@@ -93,7 +100,9 @@ function conclude(
     bound,
     gap: isInfeasible ? null : gap,
     clashes,
-    isTimeUp: terms.left() <= 0 && !(isProven && gap !== null && gap <= terms.gap),
+    // Whether there is a plan at all stayed open for want of time; overdue units may not be proven to be as early as can be.
+    isTimeUp:
+      (isInfeasible && !isProven) || (!paceOf(terms).hasTime() && !(gap !== null && gap <= terms.gap)),
     compared,
   };
 }

@@ -1,4 +1,5 @@
 import type { PlanProblem, PlanUnit } from './plan-problem';
+import { HOURS_TOLERANCE } from './room';
 
 /**
  * What a step from one cleaning of a unit to its next costs, by row and column as the unit's losses; Infinity where it cannot be
@@ -39,7 +40,9 @@ export function unitArcs(problem: PlanProblem, index: number): UnitArcs {
     softLate: new Float64Array(width * width).fill(Number.POSITIVE_INFINITY),
   };
   const isOpen = unit.options.map((option, index) => {
-    const hasCrew = option.crew.every(({ pool, hours }) => hours <= problem.pools[pool]!.hours);
+    const hasCrew = option.crew.every(
+      ({ pool, hours }) => hours <= problem.pools[pool]!.hours + HOURS_TOLERANCE,
+    );
     return hasCrew || unit.locked.includes(index);
   });
   for (let row = 0; row < width; row++) {

@@ -36,7 +36,7 @@ export function moneyText(money: number | null, uncertainty: number | null, curr
   if (money === null || uncertainty === null || !(uncertainty > 0)) return formatMoney(money, currency);
   const decimals = Math.min(decimalsOf(uncertainty), Math.abs(money) < 10 ? 2 : 0);
   const spread = formatNumber(uncertainty, decimals);
-  return `${formatNumber(money, decimals)} ± ${spread} ${currencySign(currency)}`;
+  return `${formatNumber(money, decimals)} ± ${spread}\u00a0${currencySign(currency)}`;
 }
 
 /** CO2e in tonnes; in kilograms below one. */

@@ -1,5 +1,6 @@
 import type { FleetCosts, MonthCosts, SiteCosts, UnitCosts } from '@/lib/contract/costs';
 import { fleetToday } from '@/lib/report/cleanings/fleet-today';
+import { plannedSaves } from '@/lib/report/plan/planned-saves';
 import type { AnalysedUnit, FleetRecords, SiteRecord } from '@/lib/report/records';
 import { isoDay } from '@/lib/time/calendar-day';
 import { isoInZone } from '@/lib/time/local-day';
@@ -114,12 +115,15 @@ function monthCosts(
   ];
 }
 
-function plannedSavings({ planned, units }: FleetRecords): FleetCosts['planned'] {
+function plannedSavings(records: FleetRecords): FleetCosts['planned'] {
+  const { planned, units } = records;
   const siteOf = new Map(units.map(({ record }) => [record.id, record.site]));
-  return planned.flatMap(({ unitId, tag, from, outage, cost, saves }) => {
+  return planned.flatMap((piece) => {
+    const { unitId, tag, from, outage, cost } = piece;
     const site = siteOf.get(unitId);
     if (site === undefined) return [];
     const { name, currency, timeZone } = site;
+    const saves = plannedSaves(piece, records);
     return { tag, site: name, from: isoInZone(from, timeZone), outage, currency, cost, saves };
   });
 }

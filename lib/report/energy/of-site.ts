@@ -18,6 +18,9 @@ export function ofSite(records: FleetRecords, site: string | null): FleetRecords
     units,
     outages: records.outages.filter(({ siteId }) => isOf(siteId)),
     supplies: records.supplies.filter(({ siteId }) => isOf(siteId)),
+    acceptedPlans: records.acceptedPlans.filter(
+      ({ request }) => request.site === undefined || request.site === site,
+    ),
     planned: records.planned.filter(({ unitId }) => units.some(({ record }) => record.id === unitId)),
   };
 }

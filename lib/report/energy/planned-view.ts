@@ -3,7 +3,11 @@ import type { PlanResult } from '@/lib/contract/plan';
 import { formatMoney, formatNumber } from '@/lib/report/format/figure';
 import { formatDay } from '@/lib/report/format/time';
 import { countOf } from '@/lib/report/format/words';
+import { planScope, planZone } from '@/lib/report/plan/accepted-plans';
+import type { AcceptedPlan } from '@/lib/report/plan/planning';
+import { savesInWords } from '@/lib/report/plan/saves-words';
 import type { FleetRecords } from '@/lib/report/records';
+import { dayNumber } from '@/lib/time/calendar-day';
 import { localDay } from '@/lib/time/local-clock';
 
 /** One planned cleaning. */
@@ -14,56 +18,53 @@ type PlannedRow = {
   when: string;
   outage: string;
   cost: string;
+  /** Loss it avoids when the others stay: those of a unit together avoid more than the sum. */
   saves: string;
-  net: string;
 };
 
-/** What the cleanings of the accepted plan are projected to save, and the plan against plain rules. */
+/** Open cleanings, those that save most first, and what the accepted plans save in all, against no cleaning and plain rules. */
 export type PlannedView = { sentences: string[]; comparison: string[]; rows: PlannedRow[] };
 
 export function plannedView(
   { planned }: Pick<FleetCosts, 'planned'>,
-  { acceptedPlan, sites }: Pick<FleetRecords, 'acceptedPlan' | 'sites'>,
+  { acceptedPlans, sites }: Pick<FleetRecords, 'acceptedPlans' | 'sites'>,
 ): PlannedView {
   return {
-    sentences: planned.length === 0 ? [] : savingsInWords(planned),
-    comparison: acceptedPlan === null ? [] : comparisonInWords(acceptedPlan, sites),
-    rows: planned.map(({ tag, site, from, outage, currency, cost, saves }) => ({
-      key: `${tag} ${from}`,
-      tag,
-      site,
-      when: formatDay(from.slice(0, 10)),
-      outage: outage ?? 'on line',
-      cost: formatMoney(cost, currency),
-      saves: formatMoney(saves, currency),
-      net: `${saves > cost ? '+' : ''}${formatMoney(saves - cost, currency)}`,
-    })),
+    sentences: planned.length === 0 ? [] : costsInWords(planned),
+    comparison: acceptedPlans.flatMap((plan) => comparisonInWords(plan, sites)),
+    rows: planned
+      .toSorted((one, other) => (other.saves ?? -1) - (one.saves ?? -1))
+      .map(({ tag, site, from, outage, currency, cost, saves }) => ({
+        key: `${tag} ${from}`,
+        tag,
+        site,
+        when: formatDay(from.slice(0, 10)),
+        outage: outage ?? 'on line',
+        cost: formatMoney(cost, currency),
+        saves: savesInWords(saves, currency),
+      })),
   };
 }
 
-function savingsInWords(planned: FleetCosts['planned']): string[] {
+function costsInWords(planned: FleetCosts['planned']): string[] {
   return [...new Set(planned.map(({ currency }) => currency))].map((currency) => {
     const own = planned.filter((each) => each.currency === currency);
     const cost = own.reduce((sum, each) => sum + each.cost, 0);
-    const saves = own.reduce((sum, each) => sum + each.saves, 0);
-    const verb = own.length === 1 ? 'is' : 'are';
-    return `${countOf(own.length, 'cleaning')} ${verb} planned, projected to save ${formatMoney(
-      saves,
-      currency,
-    )} for the ${formatMoney(cost, currency)} that ${own.length === 1 ? 'it costs' : 'they cost'}.`;
+    const isOne = own.length === 1;
+    return `${countOf(own.length, 'cleaning')} ${isOne ? 'is' : 'are'} planned, which ${isOne ? 'costs' : 'cost'} ${formatMoney(cost, currency)} with downtime.`;
   });
 }
 
-function comparisonInWords(
-  { acceptedAt, result }: NonNullable<FleetRecords['acceptedPlan']>,
-  sites: FleetRecords['sites'],
-): string[] {
+function comparisonInWords(plan: AcceptedPlan, sites: FleetRecords['sites']): string[] {
+  const { acceptedAt, request, result } = plan;
   const { cost, compared, currency } = result;
-  const money = (amount: number) => formatMoney(amount, currency ?? sites[0]?.currency ?? '');
-  const accepted = formatDay(localDay(acceptedAt, sites[0]?.timeZone ?? 'UTC'));
-  const span = `${formatDay(result.from.slice(0, 10))} to ${formatDay(result.to.slice(0, 10))}`;
+  const site = sites.find(({ name }) => name === request.site) ?? sites[0];
+  const money = (amount: number) => formatMoney(amount, currency ?? site?.currency ?? '');
+  const accepted = formatDay(localDay(acceptedAt, planZone(plan, sites)));
+  const span = `${formatDay(result.from)} to ${formatDay(dayNumber(result.to) - 1)}`;
+  const without = compared.noCleaning.total;
   return [
-    `The plan accepted on ${accepted} is projected to cost ${money(cost.total)} in all, cleaning, downtime and loss together, ${span}.`,
+    `The plan${planScope(plan)}, accepted on ${accepted}, is projected to cost ${money(cost.total)} in all, cleaning, downtime and loss together, ${span}: ${money(without - cost.total)} less than the loss of ${money(without)} expected without any cleaning.`,
     ...ruleInWords('Cleaning everything at the next outage', compared.allAtNextOutage, { cost, money }),
     ...ruleInWords(
       `Cleaning at a fixed interval${compared.fixedInterval.days === null ? '' : ` of ${formatNumber(compared.fixedInterval.days, 0)} days`}`,

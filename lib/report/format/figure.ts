@@ -96,11 +96,11 @@ export function formatNumber(value: number, decimals: number): string {
   return isNegative ? `−${text}` : text;
 }
 
-/** Money per something or in total: no cents from 100 on; the currency as its ISO code or usual sign. */
+/** Money per something or in total: no cents from 10 on; the currency as its ISO code or usual sign, on the same line. */
 export function formatMoney(amount: number | null | undefined, currency: string): string {
   if (!known(amount)) return MISSING;
   const text = formatNumber(amount, Math.abs(amount) < 10 ? 2 : 0);
-  return `${text} ${CURRENCY_SIGNS[currency] ?? currency}`;
+  return `${text}\u00a0${CURRENCY_SIGNS[currency] ?? currency}`;
 }
 
 const CURRENCY_SIGNS: Record<string, string> = { EUR: '€', USD: '$', GBP: '£', JPY: '¥', INR: '₹' };

@@ -1,11 +1,14 @@
 import type { PlanResult } from '@/lib/contract/plan';
 import { formatNumber } from '@/lib/report/format/figure';
+import { countOf } from '@/lib/report/format/words';
 import type { DraftPrice } from './draft-price';
 
 /** One way to plan the same fleet: what it costs and what it would break; money in the currency of the site. */
 export type ComparedRule = {
   key: 'draft' | 'solved' | 'next-outage' | 'interval' | 'none';
   name: string;
+  /** What a plain rule does, in a sentence; null for the solved plan and the draft. */
+  does: string | null;
   /** null where the rule cannot be followed. */
   total: number | null;
   cost: { cleaning: number; downtime: number; loss: number } | null;
@@ -29,15 +32,22 @@ export function compareRules(
     {
       key: 'solved',
       name: 'The solved plan',
+      does: null,
       total: solved,
       cost: result.cost,
       cleanings: result.cleanings.length,
       broken: result.clashes.map(({ constraint }) => constraint),
     },
-    { key: 'next-outage', name: 'Everything at the next outage', ...allAtNextOutage },
+    {
+      key: 'next-outage',
+      name: 'Everything at the next outage',
+      does: 'every unit at the next outage of its site while crew lasts, then at the one after; sooner, or again, only where its limit asks for it',
+      ...allAtNextOutage,
+    },
     {
       key: 'interval',
       name: days === null ? 'A fixed interval' : `A fixed interval of ${formatNumber(days, 0)} days`,
+      does: `every unit every ${days === null ? 'so many' : formatNumber(days, 0)} days at the next place with room, earlier where its limit asks for it; the one interval for all that costs least`,
       total: fixedInterval.total,
       cost: fixedInterval.cost,
       cleanings: fixedInterval.cleanings,
@@ -46,10 +56,11 @@ export function compareRules(
     {
       key: 'none',
       name: 'No cleaning at all',
+      does: 'every unit is left as it is to the end of the plan',
       total: noCleaning.total,
       cost: { cleaning: 0, downtime: 0, loss: noCleaning.total },
       cleanings: 0,
-      broken: [],
+      broken: beyondInWords(noCleaning.beyondLimit),
     },
   ];
   const { price, isChanged } = draft;
@@ -57,6 +68,7 @@ export function compareRules(
     rules.unshift({
       key: 'draft',
       name: 'As it stands now',
+      does: null,
       total: price.cost.total,
       cost: price.cost,
       cleanings: price.cleanings.length,
@@ -68,4 +80,9 @@ export function compareRules(
     more: rule.total === null || rule.key === 'solved' ? null : rule.total - solved,
     share: (rule.total ?? 0) / greatest,
   }));
+}
+
+function beyondInWords(units: number): string[] {
+  if (units === 0) return [];
+  return [`${countOf(units, 'unit')} ${units === 1 ? 'goes beyond its limit' : 'go beyond their limits'}`];
 }

@@ -30,23 +30,27 @@ export function crewLoad({ problem, input }: PlanDesk, { schedule }: PlanDraft, 
     for (const option of options)
       for (const { pool, hours } of problem.units[unit]!.options[option]!.crew)
         used[pool] = used[pool]! + hours;
-  return problem.pools.map((pool, at): CrewLoad => {
+  return problem.pools.flatMap((pool, at): CrewLoad[] => {
+    // The calendar may reach beyond the plan.
+    if (pool.to <= span.from || pool.from >= span.to) return [];
     const hours = Number.isFinite(pool.hours) ? pool.hours : null;
     const isOver = hours !== null && used[at]! > hours + LEAST_OVER;
-    return {
-      kind: pool.kind,
-      name:
-        pool.kind === 'outage'
-          ? input.outages[pool.index]!.name
-          : `week of ${formatDay(Math.floor(pool.from))}`,
-      from: shareOf(span, pool.from),
-      to: shareOf(span, pool.to),
-      used: used[at]!,
-      hours,
-      share: hours === null ? 0 : hours === 0 ? Number(isOver) : Math.min(1, used[at]! / hours),
-      isOver,
-      words: loadInWords(used[at]!, hours),
-    };
+    return [
+      {
+        kind: pool.kind,
+        name:
+          pool.kind === 'outage'
+            ? input.outages[pool.index]!.name
+            : `week of ${formatDay(Math.floor(pool.from))}`,
+        from: Math.max(0, shareOf(span, pool.from)),
+        to: Math.min(1, shareOf(span, pool.to)),
+        used: used[at]!,
+        hours,
+        share: hours === null ? 0 : hours === 0 ? Number(isOver) : Math.min(1, used[at]! / hours),
+        isOver,
+        words: loadInWords(used[at]!, hours),
+      },
+    ];
   });
 }
 

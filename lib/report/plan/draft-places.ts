@@ -1,5 +1,5 @@
 import { addCleaning, canFollow, moveCleaning, type PlanDraft } from './draft-plan';
-import { type DraftPrice, priceDraft } from './draft-price';
+import { priceMove } from './draft-price';
 import { optionAt, type PlanDesk, type Spot } from './plan-desk';
 import { momentInWords, whereInWords } from './plan-words';
 
@@ -26,31 +26,27 @@ export function placesFor(
   draft: PlanDraft,
   { unit, option }: { unit: number; option: number | null },
 ): Place[] {
-  const now = priceDraft(desk, draft);
   const own = desk.problem.units[unit]!;
   const others = draft.schedule[unit]!.filter((each) => each !== option);
   return own.options.flatMap((_, at): Place[] => {
     if (others.includes(at) || !canFollow(own, [...others, at])) return [];
     const spot = { unit, option: at };
-    const moved = option === null ? addCleaning(draft, spot) : moveCleaning(draft, { unit, option }, at);
-    return [placeAt(desk, spot, { before: now, after: priceDraft(desk, moved) })];
+    const after = option === null ? addCleaning(draft, spot) : moveCleaning(draft, { unit, option }, at);
+    return [placeAt(desk, spot, { before: draft, after })];
   });
 }
 
-function placeAt(
-  desk: PlanDesk,
-  spot: Spot,
-  { before, after }: Record<'before' | 'after', DraftPrice>,
-): Place {
+function placeAt(desk: PlanDesk, spot: Spot, move: Record<'before' | 'after', PlanDraft>): Place {
   const { start, end } = optionAt(desk, spot);
+  const { change, clashes } = priceMove(desk, { unit: spot.unit, ...move });
   return {
     option: spot.option,
     start,
     end,
     day: momentInWords(start),
     where: whereInWords(desk, spot),
-    change: after.cost.total - before.cost.total,
-    why: after.clashes.filter(({ units }) => units.includes(spot.unit)).map(({ words }) => words),
+    change,
+    why: clashes.map(({ words }) => words),
   };
 }
 
@@ -59,6 +55,15 @@ export function bestPlace(places: readonly Place[]): Place | null {
   const free = places.filter(({ why }) => why.length === 0);
   return (free.length > 0 ? free : places).reduce<Place | null>(
     (best, place) => (best === null || place.change < best.change ? place : best),
+    null,
+  );
+}
+
+/** The place that begins nearest to a day; null without any. */
+export function nearestPlace(places: readonly Place[], day: number): Place | null {
+  return places.reduce<Place | null>(
+    (best, place) =>
+      best === null || Math.abs(place.start - day) < Math.abs(best.start - day) ? place : best,
     null,
   );
 }

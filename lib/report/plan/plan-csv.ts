@@ -28,7 +28,7 @@ export function planCsv(rows: readonly PlanTableRow[], currency: string): string
       row.method,
       row.crewHours,
       Math.round(row.cost * 100) / 100,
-      Math.round(row.saves * 100) / 100,
+      row.saves === null ? null : Math.round(row.saves * 100) / 100,
       row.cleanBefore,
       row.daysLate,
       row.isLocked ? 'yes' : 'no',

@@ -1,4 +1,5 @@
 import type { PlanCleaning, PlanRequest, PlanResult } from '@/lib/contract/plan';
+import { LATENESS_TOLERANCE } from '@/lib/core/plan/measure-schedule';
 import type { PlainRules, RuleResult } from '@/lib/core/plan/plain-rules';
 import type { PlanInput } from '@/lib/core/plan/plan-input';
 import type { PlanProblem } from '@/lib/core/plan/plan-problem';
@@ -8,7 +9,8 @@ import type { FleetRecords } from '@/lib/report/records';
 import { isoDay } from '@/lib/time/calendar-day';
 import { isoInZone } from '@/lib/time/local-day';
 import { instantOfMoment } from '@/lib/time/local-moment';
-import { clashInWords } from './clash-words';
+import { clashInWords, toldClashes } from './clash-words';
+import { cleanBefore } from './clean-before';
 import { zoneOf } from './plan-input';
 import type { LeftOut } from './planning';
 
@@ -52,9 +54,9 @@ export function planResult(fleet: FleetRecords, plan: MadePlan): PlanResult {
     compared: {
       allAtNextOutage: ruleOf(plan, rules.allAtNextOutage),
       fixedInterval: { ...ruleOf(plan, rules.fixedInterval), days: rules.fixedInterval.days },
-      noCleaning: { total: rules.noCleaning.total },
+      noCleaning: { total: rules.noCleaning.total, beyondLimit: beyondLimit(problem) },
     },
-    clashes: solution.clashes.map((clash) => ({
+    clashes: toldClashes(solution.clashes).map((clash) => ({
       tags: clash.units.map((unit) => problem.units[unit]!.tag),
       kind: clash.kind,
       constraint: clashInWords(clash, { input, problem }),
@@ -89,9 +91,14 @@ function planCleaning(
     method: stated.cleaning.method,
     crewHours: stated.cleaning.crewHours,
     isLocked: planned.locked.includes(option),
-    cleanBefore: deadline === null ? null : isoDay(deadline),
+    cleanBefore: deadline === null ? null : isoDay(cleanBefore(deadline, start)),
     daysLate: deadline === null ? 0 : Math.max(0, start - deadline),
   };
+}
+
+/** Units that are late where none is cleaned up to the end of the plan. */
+function beyondLimit({ units }: PlanProblem): number {
+  return units.filter(({ options, lateness }) => lateness[options.length]! > LATENESS_TOLERANCE).length;
 }
 
 function ruleOf({ input, problem }: MadePlan, { schedule, cost, clashes }: RuleResult) {
@@ -99,6 +106,6 @@ function ruleOf({ input, problem }: MadePlan, { schedule, cost, clashes }: RuleR
     total: cost?.total ?? null,
     cost: cost === null ? null : { cleaning: cost.cleaning, downtime: cost.downtime, loss: cost.loss },
     cleanings: schedule?.reduce((sum, options) => sum + options.length, 0) ?? 0,
-    broken: clashes.map((clash) => clashInWords(clash, { input, problem })),
+    broken: toldClashes(clashes).map((clash) => clashInWords(clash, { input, problem })),
   };
 }

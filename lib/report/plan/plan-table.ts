@@ -1,5 +1,6 @@
 import type { CleaningReason } from '@/lib/contract/plan';
 import { formatDay } from '@/lib/report/format/time';
+import { cleanBefore } from './clean-before';
 import type { PlanDraft } from './draft-plan';
 import type { DraftPrice } from './draft-price';
 import { optionAt, type PlanDesk, type Spot, tagAt } from './plan-desk';
@@ -26,7 +27,8 @@ export type PlanTableRow = {
   method: string | null;
   crewHours: number;
   cost: number;
-  saves: number;
+  /** Null where the unit has no price. */
+  saves: number | null;
   cleanBefore: string | null;
   daysLate: number;
   isLocked: boolean;
@@ -35,9 +37,11 @@ export type PlanTableRow = {
 /** All cleanings of a draft, the earliest first. */
 export function planTable(desk: PlanDesk, draft: PlanDraft, { cleanings }: DraftPrice): PlanTableRow[] {
   return cleanings
-    .map(({ unit, option, cost, saves, reason, cleanBefore, daysLate }): PlanTableRow => {
+    .map(({ unit, option, cost, saves, reason, cleanBefore: deadline, daysLate }): PlanTableRow => {
       const { start, end } = optionAt(desk, { unit, option });
-      const { method, crewHours } = desk.input.units[unit]!.cleaning;
+      const { cleaning, heatRates, pumpingRates } = desk.input.units[unit]!;
+      const { method, crewHours } = cleaning;
+      const isPriced = heatRates.length + pumpingRates.length > 0;
       const isLocked = draft.locked[unit]!.includes(option);
       return {
         spot: { unit, option },
@@ -51,8 +55,8 @@ export function planTable(desk: PlanDesk, draft: PlanDraft, { cleanings }: Draft
         method,
         crewHours,
         cost,
-        saves,
-        cleanBefore: cleanBefore === null ? null : formatDay(Math.floor(cleanBefore)),
+        saves: isPriced ? saves : null,
+        cleanBefore: deadline === null ? null : formatDay(cleanBefore(deadline, start)),
         daysLate: Math.ceil(daysLate),
         isLocked,
       };

@@ -149,7 +149,7 @@ function acceptedView(
   );
   return {
     by: accepted.acceptedBy,
-    at: formatInstant(accepted.acceptedAt, timeZone),
+    at: `${formatInstant(accepted.acceptedAt, timeZone)} (${timeZone})`,
     note: accepted.note,
     cleanings: coming.map(({ tag, start, isLocked }) => ({ tag, start, isLocked })),
     past: accepted.result.cleanings.length - coming.length,

@@ -6,6 +6,8 @@ import type { DraftPrice } from './draft-price';
 import { optionAt, type PlanDesk, type Spot } from './plan-desk';
 
 const MINUTES_PER_DAY = 1440;
+/** A gap below this is none: 0.005 % [-]. */
+const LEAST_GAP = 0.00005;
 
 /** A local moment: "4 Jan 2027" at midnight, else "4 Jan 2027, 06:00". */
 export function momentInWords(moment: number): string {
@@ -30,7 +32,7 @@ export function whereInWords(desk: PlanDesk, spot: Spot): string {
 
 /** Money to the whole unit: a plan is not known to the cent. */
 export function moneyInWords(amount: number, currency: string): string {
-  return `${formatNumber(amount, 0)} ${currencySign(currency)}`;
+  return `${formatNumber(amount, 0)}\u00a0${currencySign(currency)}`;
 }
 
 /** Money with its sign: "+1,240 €", "−320 €", "no change". */
@@ -61,9 +63,12 @@ export function solvedInWords({ status, gap, seconds, isTimeUp }: PlanResult): s
   const took = isTimeUp
     ? `stopped at its time limit after ${formatNumber(seconds, 1)} s`
     : `solved in ${formatNumber(seconds, 1)} s`;
+  if (status === 'infeasible' && isTimeUp)
+    return `No plan that keeps every constraint was found in the time; this one breaks least of those found. It was ${took}.`;
   if (status === 'infeasible')
     return `No plan keeps every constraint; this one breaks least. It was ${took}.`;
-  if (status === 'optimal') return `No plan that keeps every constraint costs less; ${took}.`;
+  if (status === 'optimal' || (gap !== null && gap < LEAST_GAP))
+    return `No plan that keeps every constraint costs less; ${took}.`;
   if (gap === null) return `How much less a plan could cost is not known; ${took}.`;
   return `At most ${percent(gap)} above the least possible cost; ${took}.`;
 }

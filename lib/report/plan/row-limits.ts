@@ -1,4 +1,5 @@
 import { formatDay } from '@/lib/report/format/time';
+import { cleanBefore } from './clean-before';
 import type { PlanDraft } from './draft-plan';
 import type { PlanDesk } from './plan-desk';
 
@@ -12,6 +13,8 @@ export type RowLimit = {
   words: string;
 };
 
+const OVERDUE = 'overdue: to be cleaned as early as possible';
+
 /** The days before which a unit must be cleaned: the first as it stands, and one after each of its cleanings. */
 export function rowLimits(desk: PlanDesk, draft: PlanDraft, unit: number): RowLimit[] {
   const { options, isOverdue, deadline, life } = desk.problem.units[unit]!;
@@ -21,19 +24,13 @@ export function rowLimits(desk: PlanDesk, draft: PlanDraft, unit: number): RowLi
   return limits.flatMap((day, nth): RowLimit[] => {
     if (day === null || day >= to) return [];
     const next = cleanings[nth]?.start ?? null;
-    if (nth === 0 && isOverdue) return [limitOf(Math.max(day, from), 'overdue', null)];
-    if (next !== null && next <= day) return [limitOf(day, 'met', null)];
-    return [limitOf(day, 'late', next === null ? null : next - day)];
+    if (nth === 0 && isOverdue)
+      return [{ day: Math.max(day, from), state: 'overdue', daysLate: null, words: OVERDUE }];
+    const before = `clean before ${formatDay(cleanBefore(day, next))}`;
+    if (next !== null && next <= day) return [{ day, state: 'met', daysLate: null, words: before }];
+    const daysLate = next === null ? null : next - day;
+    return [{ day, state: 'late', daysLate, words: `${before}, and it is not` }];
   });
-}
-
-function limitOf(day: number, state: RowLimit['state'], daysLate: number | null): RowLimit {
-  return { day, state, daysLate, words: limitInWords(day, state) };
-}
-
-function limitInWords(day: number, state: RowLimit['state']): string {
-  if (state === 'overdue') return 'overdue: to be cleaned as early as possible';
-  return `clean before ${formatDay(day)}${state === 'late' ? ', and it is not' : ''}`;
 }
 
 /** The first day that matters of a unit, to sort by: its first cleaning or its limit; Infinity without either. */

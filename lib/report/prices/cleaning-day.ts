@@ -1,8 +1,8 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { type CleaningDayCurve, cleaningDayCurve } from '@/lib/core/cost/cleaning-day-curve';
 import { type DailyLosses, dailyLosses, SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
 import { type DatedRate, rateOn } from '@/lib/core/cost/dated-rate';
 import { pricedLosses } from '@/lib/core/cost/priced-losses';
+import { type WholeCycleCurve, wholeCycleCurve } from '@/lib/core/cost/whole-cycle-curve';
 import type { Outlook } from '@/lib/core/pipeline/outlook';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { type UsualCleaning, usualCleaning } from '@/lib/report/plan/usual-cleaning';
@@ -23,7 +23,7 @@ export type NoCleaningDay = 'no-price' | 'no-cleaning-cost' | 'no-outlook';
 
 /** Mean cost of the running cycle by the day it is cleaned on; days are local days of the site, money its currency. */
 export type CleaningDay = {
-  curve: CleaningDayCurve;
+  curve: WholeCycleCurve;
   /** Day of the least mean cost, today or before where that has passed; null where it still falls at the horizon. */
   bestDay: number | null;
   cleaning: UsualCleaning;
@@ -53,27 +53,25 @@ export function cleaningDay(input: CleaningDayInput): CleaningDay | NoCleaningDa
   if (outlook === null || running === undefined) return 'no-outlook';
   const losses = dailyLosses({ exchanger: input.exchanger, daily: input.daily, cycles: trend.cycles });
   const { startDay } = running;
-  const lossSoFar = pricedLosses(losses, rates, { firstDay: startDay, lastDay: today }).money ?? 0;
+  const lostUntil = lossesSoFar(losses, rates, { startDay, today });
   const outageDays = cleaning.durationMs / DAY_MS;
   const downtime = downtimeOf(unit, { outlook, heatRate: heatRate ?? 0, outageDays });
   const fixed = { cleaningCost: cleaning.cost, downtimeCost: downtime.cost, outageDays };
-  const curve = cleaningDayCurve({
+  const curve = wholeCycleCurve({
     ...fixed,
-    daysSoFar: today - startDay + 1,
-    lossSoFar,
+    lostUntil,
     ages: outlook.ageDays,
     lossRates: outlook.ageDays.map((age, i) => lossPerDay(outlook, rates, { day: today + age, i })),
   });
-  const past = { losses, rates, startDay, today, fixedCost: cleaning.cost + downtime.cost, outageDays };
   return {
     curve,
-    bestDay: curve.best === null ? null : bestDayOf(curve.best.day, past),
+    bestDay: curve.least === null ? null : today + Math.round(curve.least.day),
     cleaning,
     downtimeCost: downtime.cost,
     downtimeFrom: downtime.from,
     outageDays,
     startDay,
-    lossSoFar,
+    lossSoFar: lostUntil.at(-1) ?? 0,
   };
 }
 
@@ -96,25 +94,16 @@ function downtimeOf(
   return { cost: Math.max(0, outlook.duty) * heatRate * outageDays * SECONDS_PER_DAY, from: 'duty' };
 }
 
-type Past = {
-  losses: DailyLosses;
-  rates: Rates;
-  startDay: number;
-  today: number;
-  fixedCost: number;
-  outageDays: number;
-};
-
-/** A best day ahead, or where the mean cost has been growing for long the day on which it was least. */
-function bestDayOf(ahead: number, past: Past): number {
-  const { losses, rates, startDay, today, fixedCost, outageDays } = past;
-  if (Math.round(ahead) > 0) return today + Math.round(ahead);
-  const best = { day: today, meanCost: Number.POSITIVE_INFINITY };
+/** Money lost since the cycle began, up to the end of each of its days. */
+function lossesSoFar(
+  losses: DailyLosses,
+  rates: Rates,
+  { startDay, today }: { startDay: number; today: number },
+): number[] {
   let lost = 0;
-  for (let day = startDay; day <= today; day++) {
+  return Array.from({ length: today - startDay + 1 }, (_, index) => {
+    const day = startDay + index;
     lost += pricedLosses(losses, rates, { firstDay: day, lastDay: day }).money ?? 0;
-    const meanCost = (fixedCost + lost) / (day - startDay + 1 + outageDays);
-    if (meanCost < best.meanCost) Object.assign(best, { day, meanCost });
-  }
-  return best.day;
+    return lost;
+  });
 }

@@ -37,6 +37,11 @@ export function unitRates(
   };
 }
 
+/** Whether anything of what a unit loses can be told in money. */
+export function hasPrice({ heat, pumping }: UnitRates): boolean {
+  return heat.money.length > 0 || pumping.money.length > 0;
+}
+
 function ratesOf(
   stated: Stated | undefined,
   supplies: readonly SupplyRecord[],

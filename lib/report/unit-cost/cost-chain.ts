@@ -9,10 +9,12 @@ import { carbonText, moneyText } from '@/lib/report/energy/energy-format';
 import { unitLosses } from '@/lib/report/energy/unit-losses';
 import { formatDay } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { countOf } from '@/lib/report/format/words';
 import { priceOn } from '@/lib/report/prices/price-on';
 import { endSymbols } from '@/lib/report/worked/conductance-steps';
 import { type WorkedStep, type Writer, writer } from '@/lib/report/worked/worked-step';
 import type { CostRecords } from './cost-records';
+import { type Printer, printer } from './printed-figures';
 import { heldStep, pumpingStep } from './pumping-steps';
 
 /** From the temperatures of one day to its money, every formula with that day's figures in it. */
@@ -20,6 +22,9 @@ export type CostChain = { day: string; steps: WorkedStep[] };
 
 /** The day the chain is told for: the newest with a figure, its row among the days and among the losses. */
 export type ChainDay = { day: number; row: number; losses: DailyLosses; at: number };
+
+/** What writes the figures of a line: as they are told, and as they are worked on with. */
+export type Pens = { write: Writer; printer: Printer };
 
 /** Null where no day has a figure. */
 export function costChain(cost: CostRecords, system: UnitSystem): CostChain | null {
@@ -29,11 +34,11 @@ export function costChain(cost: CostRecords, system: UnitSystem): CostChain | nu
   if (at < 0) return null;
   const day = losses.day[at]!;
   const on: ChainDay = { day, row: daily.day.indexOf(day), losses, at };
-  const write = writer(system);
+  const pens: Pens = { write: writer(system), printer: printer(system) };
   const isHeld = exchanger.losses.heldOutlet !== null;
   const steps = [
-    ...(isHeld ? [heldStep(cost, on, write)] : [lostDutyStep(cost, on, write), heatStep(cost, on, write)]),
-    pumpingStep(cost, on, write),
+    ...(isHeld ? [heldStep(cost, on, pens)] : [lostDutyStep(cost, on, pens), heatStep(cost, on, pens)]),
+    pumpingStep(cost, on, pens),
   ];
   return { day: formatDay(day), steps: steps.filter((step) => step !== null) };
 }
@@ -45,82 +50,89 @@ function dutyUncertainty(cost: CostRecords, { day }: ChainDay): number | null {
   return energyLostUncertainty === null ? null : energyLostUncertainty / SECONDS_PER_DAY;
 }
 
-function lostDutyStep(cost: CostRecords, on: ChainDay, write: Writer): WorkedStep {
+function lostDutyStep(cost: CostRecords, on: ChainDay, { write, printer }: Pens): WorkedStep {
   const { exchanger, daily } = cost;
   const fluids = { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) };
-  const { hotCapacityRate, coldCapacityRate, hotIn, coldIn, cleanU, duty } = dayConditions(
-    fluids,
-    daily,
-    on.row,
-  );
+  const at = dayConditions(fluids, daily, on.row);
   const ends = endSymbols(
     (['hot', 'cold'] as const).find((side) => fluids[side].phaseChange !== null) ?? null,
   );
-  const smallest = Math.min(hotCapacityRate, coldCapacityRate);
-  const ratio = capacityRatio(hotCapacityRate, coldCapacityRate);
-  const transferUnits = (cleanU * exchanger.area) / smallest;
-  const smaller = smallerSide(hotCapacityRate, coldCapacityRate);
-  const reached = effectiveness(exchanger.arrangement, transferUnits, ratio, smaller);
-  const lost = daily.lostDuty[on.row]!;
-  const clean = write.text(duty + lost, 'power');
+  const { print } = printer;
+  const cleanU = print(at.cleanU, 'conductance');
+  const area = print(exchanger.area, 'area');
+  const smallest = print(Math.min(at.hotCapacityRate, at.coldCapacityRate), 'totalConductance');
+  const ratio = print(capacityRatio(at.hotCapacityRate, at.coldCapacityRate), 'number');
+  const transferUnits = print((cleanU.value * area.value) / smallest.value, 'number');
+  const smaller = smallerSide(at.hotCapacityRate, at.coldCapacityRate);
+  const reached = print(
+    effectiveness(exchanger.arrangement, transferUnits.value, ratio.value, smaller),
+    'number',
+  );
+  const hotIn = print(at.hotIn, 'temperature');
+  const coldIn = print(at.coldIn, 'temperature');
+  const clean = print(reached.value * smallest.value * (hotIn.value - coldIn.value), 'power');
+  const duty = print(at.duty, 'power');
+  const once = write.text(clean.value - duty.value, 'power');
   return {
     id: 'lost-duty',
     title: 'Lost duty',
     lines: [
       {
         symbols: 'NTU_{c} = frac{U_{c} · A}{C_{min}}',
-        figures: `frac{${write.text(cleanU, 'conductance')} · ${write.text(exchanger.area, 'area')}}{${write.text(smallest, 'totalConductance')}}`,
-        result: write.plain(transferUnits),
+        figures: `frac{${cleanU.text} · ${area.text}}{${smallest.text}}`,
+        result: transferUnits.text,
       },
       {
         symbols: 'ε_{c} = ε(NTU_{c}, C_{r})',
-        figures: `ε(${write.plain(transferUnits)}, ${write.plain(ratio)})`,
-        result: write.plain(reached),
+        figures: `ε(${transferUnits.text}, ${ratio.text})`,
+        result: reached.text,
       },
       {
         symbols: `Q_{clean} = ε_{c} · C_{min} · (${ends.hotIn} − ${ends.coldIn})`,
-        figures: `${write.plain(reached)} · ${write.text(smallest, 'totalConductance')} · (${write.text(hotIn, 'temperature')} − ${write.text(coldIn, 'temperature')})`,
-        result: clean,
+        figures: `${reached.text} · ${smallest.text} · (${hotIn.text} − ${coldIn.text})`,
+        result: clean.text,
       },
+      { symbols: 'Q_{clean} − Q', figures: `${clean.text} − ${duty.text}`, result: once },
       {
-        symbols: 'Q_{lost} = Q_{clean} − Q',
-        figures: `${clean} − ${write.text(duty, 'power')}`,
-        result: write.text(lost, 'power', dutyUncertainty(cost, on)),
+        symbols: 'Q_{lost}',
+        figures: `median of the same over the day’s ${countOf(daily.accepted[on.row]!, 'reading')}`,
+        result: write.text(daily.lostDuty[on.row]!, 'power', dutyUncertainty(cost, on)),
       },
     ],
     notes: [
-      'The clean unit at the same inlets and flows, less what this one transfers. Each figure is the median of the day’s accepted readings, so the last digits of a line may not fit.',
+      `The clean unit at the same inlets and flows, less what this one transfers. The lines down to ${once} are one evaluation at the day’s median temperatures, flows, duty and clean U; what counts is the last line: each reading worked out by itself, and the median of them.`,
     ],
   };
 }
 
-function heatStep(cost: CostRecords, on: ChainDay, write: Writer): WorkedStep {
+function heatStep(cost: CostRecords, on: ChainDay, { write, printer }: Pens): WorkedStep {
   const { unit, daily, currency, rates } = cost;
-  const lost = daily.lostDuty[on.row]!;
+  const lost = printer.print(daily.lostDuty[on.row]!, 'power');
   const spread = dutyUncertainty(cost, on);
   const efficiency = unit.energy?.efficiency ?? 1;
   const isCooling = unit.energy?.effect === 'cooling';
-  const bought = purchasedEnergy(lost, efficiency);
+  const bought = printer.print(purchasedEnergy(lost.value, efficiency), 'power');
   const stated = priceOn(cost, on.day);
   const money = rateOn(rates.heat.money, on.day);
   const carbon = rateOn(rates.heat.carbon, on.day);
-  const perDay = (rate: number) => lost * SECONDS_PER_DAY * rate;
-  const power = write.text(bought, 'power');
+  const energy = bought.value * SECONDS_PER_DAY;
+  // The rates are per joule of heat: what was bought of it counts its efficiency already.
+  const perDay = (rate: number) => energy * efficiency * rate;
   return {
     id: 'bought',
     title: 'Energy bought in its place, and what that costs a day',
     lines: [
       {
         symbols: `P = frac{Q_{lost}}{${isCooling ? 'COP' : 'η'}}`,
-        figures: `frac{${write.text(lost, 'power')}}{${write.plain(efficiency)}}`,
-        result: write.text(bought, 'power', spread === null ? null : spread / efficiency),
+        figures: `frac{${lost.text}}{${write.plain(efficiency)}}`,
+        result: write.text(bought.value, 'power', spread === null ? null : spread / efficiency),
       },
       ...(money === null || stated.price === null
         ? []
         : [
             {
               symbols: 'money = P · 24 h · price',
-              figures: `${power} · 24 h · ${stated.price}`,
+              figures: `${bought.text} · 24 h · ${stated.price}`,
               result: `${moneyText(perDay(money), spread === null ? null : spread * SECONDS_PER_DAY * money, currency)} a day`,
             },
           ]),
@@ -129,7 +141,7 @@ function heatStep(cost: CostRecords, on: ChainDay, write: Writer): WorkedStep {
         : [
             {
               symbols: 'CO_{2}e = P · 24 h · factor',
-              figures: `${power} · 24 h · ${stated.carbon}`,
+              figures: `${bought.text} · 24 h · ${stated.carbon}`,
               result: `${carbonText(perDay(carbon))} a day`,
             },
           ]),

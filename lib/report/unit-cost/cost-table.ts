@@ -27,6 +27,15 @@ export type CostRow = {
 /** Days with a figure or on the line between two, those on the line, days without any, and days without a price. */
 type DaysBehind = { counted: string; bridged: string; without: string; unpriced: string };
 
+/** What can be amiss with the days of a period. */
+const DOUBTS = ['bridged', 'without', 'unpriced'] as const;
+export type CostDoubt = (typeof DOUBTS)[number];
+
+/** The doubts that some row has days of: the others would be columns of noughts. */
+export function doubtsIn(rows: readonly CostRow[]): CostDoubt[] {
+  return DOUBTS.filter((doubt) => rows.some(({ days }) => days[doubt] !== '0'));
+}
+
 export type CostTable = { periods: CostRow[]; months: CostRow[] };
 
 /** What was lost since the last cleaning, in the last 30 days, this year, and month by month, the latest first. */

@@ -21,12 +21,13 @@ export type CalendarCleaning = {
   /** Identity in every calendar it is sent to; one that is not accepted yet has none of its own. */
   calendarId: string | null;
   revision: number;
-  standing: 'proposed' | 'planned' | 'called-off';
+  standing: 'proposed' | 'planned' | 'done' | 'called-off';
 };
 
 const STATUS: Record<CalendarCleaning['standing'], ICalEventStatus> = {
   proposed: ICalEventStatus.TENTATIVE,
   planned: ICalEventStatus.CONFIRMED,
+  done: ICalEventStatus.CONFIRMED,
   'called-off': ICalEventStatus.CANCELLED,
 };
 
@@ -45,7 +46,7 @@ export function calendarOf(cleanings: readonly CalendarCleaning[], { stamp }: { 
       stamp: new Date(stamp),
       start: new Date(start),
       end: new Date(end),
-      summary: plain(`Clean ${tag}`),
+      summary: plain(standing === 'done' ? `Cleaned ${tag}` : `Clean ${tag}`),
       location: plain(site),
       description: detailsOf(cleaning).map(plain).join('\n'),
       sequence: revision,
@@ -58,7 +59,7 @@ export function calendarOf(cleanings: readonly CalendarCleaning[], { stamp }: { 
 function detailsOf(cleaning: CalendarCleaning): string[] {
   const { service, outage, method, crewHours, reason, isolation, compatibility, standing } = cleaning;
   return [
-    ...(standing === 'called-off' ? ['Called off.'] : []),
+    ...(standing === 'called-off' ? ['Called off.'] : standing === 'done' ? ['Done.'] : []),
     ...(service === null || service === '' ? [] : [`Service: ${service}`]),
     `Where: ${outage === null ? 'outside outages' : `outage ${outage}`}`,
     `Method: ${method ?? 'not stated'}`,

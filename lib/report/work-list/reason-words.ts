@@ -4,6 +4,6 @@ import type { CleaningReason } from '@/lib/contract/plan';
 export const REASON_WORDS: Record<CleaningReason, string> = {
   limit: 'due before its limit',
   'over-limit': 'over its limit',
-  pays: 'pays: it saves more than it costs',
+  pays: 'pays for itself',
   locked: 'fixed by a person',
 };

@@ -3,6 +3,8 @@ import type { State } from '@/lib/contract/results';
 import { formatMoney, formatNumber } from '@/lib/report/format/figure';
 import { formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
+import { plannedSaves } from '@/lib/report/plan/planned-saves';
+import { savesInWords } from '@/lib/report/plan/saves-words';
 import type { AnalysedUnit, CleaningRecord, FleetRecords, PlannedRecord } from '@/lib/report/records';
 import { localDateTime } from '@/lib/time/local-instant';
 import { type DoneResult, doneResult } from './done-result';
@@ -20,6 +22,8 @@ export type WorkRow = {
   href: string;
   service: string;
   site: string;
+  /** Its service, and its site where there is work at several. */
+  about: string;
   state: PlannedState;
   when: string;
   timeZone: string;
@@ -67,6 +71,9 @@ export function workRow(
     href: `/units/${encodeURIComponent(piece.tag)}`,
     service: datasheet.service ?? '',
     site: site.name,
+    about: [datasheet.service ?? '', work.every((each) => each.site === site.name) ? '' : site.name]
+      .filter((words) => words !== '')
+      .join(', '),
     state: piece.state,
     when: windowInWords(piece, timeZone),
     timeZone,
@@ -74,7 +81,7 @@ export function workRow(
     method: piece.method ?? 'method not stated',
     crew: `${formatNumber(piece.crewHours, piece.crewHours % 1 === 0 ? 0 : 1)} h`,
     cost: formatMoney(piece.cost, currency),
-    saves: formatMoney(piece.saves, currency),
+    saves: savesInWords(plannedSaves(piece, fleet), currency),
     reason: REASON_WORDS[piece.reason],
     unitState: unit.trend?.state ?? 'no-data',
     isOverdue: isOverdue(piece, fleet.now),
@@ -82,7 +89,8 @@ export function workRow(
     offers: piece.state === 'open' ? workOffers(piece, { unit, work }) : [],
     entries: {
       from: localDateTime(piece.from, timeZone),
-      at: localDateTime(piece.to, timeZone),
+      // Work can be done ahead of its time, and never after the newest reading that is known.
+      at: localDateTime(Math.min(piece.to, fleet.now, fleet.clock), timeZone),
       method: piece.method ?? '',
       cost: datasheet.cleaning?.cost === undefined ? '' : `${datasheet.cleaning.cost}`,
       hours: `${Math.round((10 * (piece.to - piece.from)) / HOUR_MS) / 10}`,

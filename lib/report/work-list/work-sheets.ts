@@ -7,7 +7,7 @@ import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { fluidInWords } from '@/lib/report/unit/datasheet';
 import type { WorkRecords } from './work-records';
 import { type WorkRow, workRow } from './work-row';
-import { planInWords } from './work-view';
+import { plansInWords } from './work-view';
 
 /** One side of a unit as its datasheet states it: what is inside, how hot, under what pressure. */
 export type SheetStream = { side: string; fluid: string; temperatures: string; pressure: string };
@@ -21,7 +21,7 @@ export type WorkSheet = {
   compatibility: string | null;
 };
 
-export type WorkSheets = { today: string; plan: string | null; sheets: WorkSheet[] };
+export type WorkSheets = { today: string; plans: string[]; sheets: WorkSheet[] };
 
 export const NOT_STATED = 'not stated';
 
@@ -43,7 +43,7 @@ export function workSheets(records: WorkRecords, system: UnitSystem): WorkSheets
   const units = new Map(fleet.units.map(({ record }) => [record.id, record.unit]));
   return {
     today: formatDay(fleetToday(fleet)),
-    plan: planInWords(records),
+    plans: plansInWords(fleet),
     sheets: work
       .filter(({ state }) => state === 'open')
       .map((piece) => {

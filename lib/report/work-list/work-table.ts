@@ -23,6 +23,10 @@ const COLUMNS = [
   'state',
   'overdue',
   'cleaning',
+  'done_from',
+  'done_to',
+  'done_method',
+  'done_cost',
   'changed_at',
   'changed_by',
   'note',
@@ -51,6 +55,10 @@ export function workTable({ work }: WorkList): WorkTable {
       WORK_STATE_WORDS[piece.state],
       piece.isOverdue ? 'overdue' : null,
       piece.cleaning,
+      piece.done?.from ?? null,
+      piece.done?.to ?? null,
+      piece.done?.method ?? null,
+      cents(piece.done?.cost ?? null),
       piece.changedAt,
       piece.changedBy,
       piece.note,
@@ -65,6 +73,6 @@ export function workCsv(list: WorkList): string {
   return csvText([columns, ...rows]);
 }
 
-function cents(amount: number): number {
-  return Math.round(amount * 100) / 100;
+function cents(amount: number | null): number | null {
+  return amount === null ? null : Math.round(amount * 100) / 100;
 }

@@ -3,7 +3,8 @@ import { formatMoney } from '@/lib/report/format/figure';
 import { formatDay, formatInstant, MONTHS } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
-import type { PlannedRecord } from '@/lib/report/records';
+import { planScope, planZone } from '@/lib/report/plan/accepted-plans';
+import type { FleetRecords, PlannedRecord } from '@/lib/report/records';
 import { fleetStaleness } from '@/lib/report/staleness';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import { localDay } from '@/lib/time/local-clock';
@@ -16,8 +17,8 @@ export type WorkGroup = { title: string; rows: WorkRow[] };
 /** Everything the work list shows. */
 export type WorkView = {
   today: string;
-  /** Whose plan it is; null before the first. */
-  plan: string | null;
+  /** The plans that are in force; none before the first. */
+  plans: string[];
   sentence: string;
   staleness: string[];
   groupings: { label: string; href: string; isCurrent: boolean }[];
@@ -38,7 +39,7 @@ export function workView(records: WorkRecords, address: WorkAddress, system: Uni
   const groups = groupsOf(inState('open'), records, address.by);
   return {
     today: formatDay(fleetToday(fleet)),
-    plan: planInWords(records),
+    plans: plansInWords(fleet),
     sentence: sentenceOf(records),
     staleness: fleetStaleness(fleet),
     groupings: WORK_GROUPINGS.map((by) => ({
@@ -76,12 +77,17 @@ function placeOf({ outage, site }: PlannedRecord): string {
   return outage === null ? 'Outside outages' : `${outage}, ${site}`;
 }
 
-/** "Plan 3, accepted 25 Nov 2026, 10:00 by shift lead: as agreed". */
-export function planInWords({ fleet }: WorkRecords): string | null {
-  const plan = fleet.acceptedPlan;
-  if (plan === null) return null;
-  const at = formatInstant(plan.acceptedAt, fleet.sites[0]?.timeZone ?? 'UTC');
-  return `Plan ${plan.id}, accepted ${at} by ${plan.acceptedBy}${plan.note === null ? '' : `: ${plan.note}`}`;
+/** "Plan 3 of Quay, accepted 25 Nov 2026, 10:00 (Europe/London) by shift lead: as agreed". */
+export function plansInWords({
+  acceptedPlans,
+  sites,
+}: Pick<FleetRecords, 'acceptedPlans' | 'sites'>): string[] {
+  return acceptedPlans.map((plan) => {
+    const { id, acceptedAt, acceptedBy, note } = plan;
+    const timeZone = planZone(plan, sites);
+    const at = `${formatInstant(acceptedAt, timeZone)} (${timeZone})`;
+    return `Plan ${id}${planScope(plan)}, accepted ${at} by ${acceptedBy}${note === null ? '' : `: ${note}`}`;
+  });
 }
 
 function sentenceOf({ fleet, work }: WorkRecords): string {
@@ -95,13 +101,8 @@ function sentenceOf({ fleet, work }: WorkRecords): string {
     const names = new Set(sites.filter((site) => site.currency === currency).map(({ name }) => name));
     const own = open.filter(({ site }) => names.has(site));
     if (own.length === 0) return [];
-    const [cost, saves] = (['cost', 'saves'] as const).map((name) =>
-      formatMoney(
-        own.reduce((sum, piece) => sum + piece[name], 0),
-        currency,
-      ),
-    );
-    return [`they cost ${cost} and are projected to save ${saves}`];
+    const cost = own.reduce((sum, piece) => sum + piece.cost, 0);
+    return [`they cost ${formatMoney(cost, currency)} with downtime`];
   });
   return `${countOf(open.length, 'cleaning')} to be done, ${late}; ${countOf(Math.round(hours), 'hour')} of work; ${sums.join('; ')}.`;
 }

@@ -89,6 +89,7 @@ export async function withdrawCleaningIn(
   return known.at.getTime();
 }
 
+/** Keeps a cleaning as it was; calendars hold its time and method, so a correction is news to them. */
 async function keepBefore(
   transaction: Transaction,
   { id, ...asItStood }: Row,
@@ -97,6 +98,10 @@ async function keepBefore(
   await transaction.cleaningChange.create({
     data: { ...asItStood, cleaningId: id, kind, changedBy: by, reason, changedAt: new Date(at) },
   });
+  if (kind === 'corrected') {
+    const revision = { increment: 1 };
+    await transaction.plannedCleaning.updateMany({ where: { cleaningId: id }, data: { revision } });
+  }
 }
 
 /** A unit's cleanings as they stood before each change, oldest change first. */

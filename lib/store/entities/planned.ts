@@ -63,20 +63,19 @@ export async function findPlanned(entities: PrismaClient, id: number): Promise<S
 
 type Asked = { id: number; change: PlannedChange };
 
-/** False where the work is no longer open: somebody else has changed it. */
+type Changes = Prisma.PlannedCleaningUncheckedUpdateInput;
+
+/** False where the work is no longer open: somebody else has changed it. Without data nothing is changed. */
 async function changeOpen(
   entities: PrismaClient,
   { id, change }: Asked,
-  dataOf: (
-    transaction: Transaction,
-    unitId: number,
-  ) => Promise<Prisma.PlannedCleaningUncheckedUpdateInput> | Prisma.PlannedCleaningUncheckedUpdateInput,
+  dataOf: (transaction: Transaction, unitId: number) => Promise<Changes | null> | Changes,
 ): Promise<boolean> {
   return entities.$transaction(async (transaction) => {
     const known = await transaction.plannedCleaning.findUnique({ where: { id } });
     if (known?.state !== 'open') return false;
     const data = await dataOf(transaction, known.unitId);
-    await changePlannedIn(transaction, known, { data, change });
+    if (data !== null) await changePlannedIn(transaction, known, { data, change });
     return true;
   });
 }
@@ -85,9 +84,9 @@ async function changeOpen(
 export function movePlanned(
   entities: PrismaClient,
   asked: Asked,
-  { from, to, outage }: { from: number; to: number; outage: string | null },
+  { from, to, outage, cost }: Pick<StoredPlanned, 'from' | 'to' | 'outage' | 'cost'>,
 ): Promise<boolean> {
-  return changeOpen(entities, asked, () => ({ from: new Date(from), to: new Date(to), outage }));
+  return changeOpen(entities, asked, () => ({ from: new Date(from), to: new Date(to), outage, cost }));
 }
 
 /** Calls open work off; false where it is not open. */
@@ -95,21 +94,48 @@ export function callOffPlanned(entities: PrismaClient, asked: Asked): Promise<bo
   return changeOpen(entities, asked, () => ({ state: 'called-off' satisfies PlannedState }));
 }
 
-/** Records the cleaning that open work was and ties the two; gives its number, null where the work is not open. */
+/** Why work was not tied to a cleaning: it is no longer open, or the cleaning is there already or belongs to other work. */
+export type NotDone = 'not-open' | { recorded: number } | 'claimed';
+
+/** Cleanings of a unit nearer than this are the same [ms]: forms state times to the minute. */
+const SAME_CLEANING_MS = 60_000;
+
+/** Records the cleaning that open work was and ties the two; gives its number, or why not. */
 export async function finishPlanned(
   entities: PrismaClient,
   asked: Asked,
   figures: CleaningFigures,
-): Promise<number | null> {
-  let cleaningId: number | null = null;
+): Promise<number | NotDone> {
+  let outcome: number | NotDone = 'not-open';
   await changeOpen(entities, asked, async (transaction, unitId) => {
-    cleaningId = await saveCleaningIn(transaction, { unitId, ...figures }, asked.change.at);
+    const near = { gt: new Date(figures.at - SAME_CLEANING_MS), lt: new Date(figures.at + SAME_CLEANING_MS) };
+    const known = await transaction.cleaning.findFirst({ where: { unitId, at: near } });
+    if (known !== null) {
+      outcome = (await isClaimed(transaction, known.id)) ? 'claimed' : { recorded: known.id };
+      return null;
+    }
+    const cleaningId = await saveCleaningIn(transaction, { unitId, ...figures }, asked.change.at);
+    outcome = cleaningId;
     return { state: 'done' satisfies PlannedState, cleaningId };
   });
-  return cleaningId;
+  return outcome;
 }
 
-/** Ties open work to a cleaning that is recorded already; false where the work is not open. */
-export function linkPlanned(entities: PrismaClient, asked: Asked, cleaningId: number): Promise<boolean> {
-  return changeOpen(entities, asked, () => ({ state: 'done' satisfies PlannedState, cleaningId }));
+/** Ties open work to a cleaning that is recorded already, which can be that of one piece only; gives its number, or why not. */
+export async function linkPlanned(
+  entities: PrismaClient,
+  asked: Asked,
+  cleaningId: number,
+): Promise<number | NotDone> {
+  let outcome: number | NotDone = 'not-open';
+  await changeOpen(entities, asked, async (transaction) => {
+    const isTaken = await isClaimed(transaction, cleaningId);
+    outcome = isTaken ? 'claimed' : cleaningId;
+    return isTaken ? null : { state: 'done' satisfies PlannedState, cleaningId };
+  });
+  return outcome;
+}
+
+async function isClaimed(transaction: Transaction, cleaningId: number): Promise<boolean> {
+  return (await transaction.plannedCleaning.count({ where: { cleaningId } })) > 0;
 }

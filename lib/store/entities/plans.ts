@@ -1,6 +1,7 @@
 import type { Prisma, PrismaClient } from '@/generated/sqlite/client';
 import type { PlanRequest, PlanResult } from '@/lib/contract/plan';
 import type { PlannedState } from '@/lib/contract/planned';
+import { nearestPairs } from './nearest-pairs';
 import type { StoredPlanned } from './planned';
 import { changePlannedIn } from './planned-changes';
 
@@ -23,16 +24,31 @@ export type NewWork = Pick<
   'unitId' | 'from' | 'to' | 'outage' | 'method' | 'crewHours' | 'cost' | 'saves' | 'reason' | 'calendarId'
 >;
 
-/** The plan that was accepted last; null before the first. */
-export async function latestPlan(entities: PrismaClient): Promise<StoredPlan | null> {
-  const row = await entities.cleaningPlan.findFirst({ orderBy: { id: 'desc' } });
-  if (row === null) return null;
-  return {
+/** The plans in force, the newest first: the newest of each site, up to one made without a site, which counts for all. */
+export async function plansInForce(entities: PrismaClient): Promise<StoredPlan[]> {
+  // Results are large and requests are not: only results in force are read.
+  const asked = await entities.cleaningPlan.findMany({
+    select: { id: true, request: true },
+    orderBy: { id: 'desc' },
+  });
+  const sites = asked.map(({ request }) => (JSON.parse(request) as PlanRequest).site);
+  const forAll = sites.indexOf(undefined);
+  const ids = asked
+    .filter((_, index) => sites.indexOf(sites[index]) === index && (forAll < 0 || index <= forAll))
+    .map(({ id }) => id);
+  const rows = await entities.cleaningPlan.findMany({ where: { id: { in: ids } }, orderBy: { id: 'desc' } });
+  return rows.map((row) => ({
     ...row,
     acceptedAt: row.acceptedAt.getTime(),
     request: JSON.parse(row.request) as PlanRequest,
     result: JSON.parse(row.result) as PlanResult,
-  };
+  }));
+}
+
+/** When a plan was accepted [ms]. */
+export async function acceptedAt(entities: PrismaClient, id: number): Promise<number> {
+  const plan = await entities.cleaningPlan.findUniqueOrThrow({ where: { id }, select: { acceptedAt: true } });
+  return plan.acceptedAt.getTime();
 }
 
 /** A plan, its work, and the units it speaks for: open work of theirs that it no longer holds is called off. */
@@ -68,7 +84,7 @@ export async function savePlan(entities: PrismaClient, { plan, work, unitIds }: 
 
 type Taken = { transaction: Transaction; plan: NewPlan['plan']; planId: number };
 
-/** One unit's open work becomes what the plan says: kept where it stays, moved, called off or added. */
+/** One unit's open work becomes what the plan says: kept where it stays, moved to the nearest, called off or added. */
 async function replaceWork(taken: Taken, open: OpenRow[], work: NewWork[]): Promise<void> {
   const rest = [...open];
   const moved: NewWork[] = [];
@@ -77,12 +93,19 @@ async function replaceWork(taken: Taken, open: OpenRow[], work: NewWork[]): Prom
     if (at < 0) moved.push(piece);
     else await keep(taken, rest.splice(at, 1)[0]!, piece);
   }
-  for (const piece of moved.toSorted((one, other) => one.from - other.from)) {
-    const before = rest.shift();
+  moved.sort((one, other) => one.from - other.from);
+  const pairs = nearestPairs(
+    rest.map(({ from }) => from.getTime()),
+    moved.map(({ from }) => from),
+  );
+  const kept = new Map(pairs.map(([before, after]) => [after, rest[before]!]));
+  for (const [index, piece] of moved.entries()) {
+    const before = kept.get(index);
     if (before === undefined) await add(taken, piece);
     else await move(taken, before, piece);
   }
-  for (const dropped of rest) {
+  const staying = new Set(kept.values());
+  for (const dropped of rest.filter((row) => !staying.has(row))) {
     const data = { state: 'called-off' satisfies PlannedState };
     const change = { kind: 'called-off', ...saidBy(taken, 'no longer in the plan') } as const;
     await changePlannedIn(taken.transaction, dropped, { data, change });

@@ -42,6 +42,8 @@ export function openSolver(signal?: AbortSignal): Solver {
 
   const kill = () => {
     child?.removeAllListeners();
+    // What was under way on its channel may still fail: nobody waits for it.
+    child?.on('error', () => {});
     child?.kill('SIGKILL');
     child = null;
   };
@@ -126,8 +128,16 @@ function startProcess(on: { answer: (answer: Answer) => void; end: (why: string)
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
   });
   child.on('message', (message) => on.answer(message as Answer));
-  child.on('error', (error) => on.end(error.message));
-  child.on('exit', (code, killedBy) => on.end(killedBy ?? `code ${code}`));
+  let hasEnded = false;
+  const end = (why: string) => {
+    if (!hasEnded) on.end(why);
+    hasEnded = true;
+  };
+  child.on('error', (error) => {
+    child.kill('SIGKILL');
+    end(error.message);
+  });
+  child.on('exit', (code, killedBy) => end(killedBy ?? `code ${code}`));
   // A process that waits for work keeps nobody alive; a solve under way does so by its timer.
   child.unref();
   child.channel?.unref();

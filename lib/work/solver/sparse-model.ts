@@ -25,10 +25,17 @@ export type SparseModel = {
 
 /** The arrays of a programme; entries of a column are given in any order and at most once for each row. */
 export function sparseModel({ columns, rows }: Programme): SparseModel {
-  const entries = columns.flatMap((column) => column.entries);
   const starts = new Int32Array(columns.length + 1);
   columns.forEach((column, j) => {
     starts[j + 1] = starts[j]! + column.entries.length;
+  });
+  const indices = new Int32Array(starts[columns.length]!);
+  const values = new Float64Array(indices.length);
+  columns.forEach((column, j) => {
+    column.entries.forEach(({ row, value }, at) => {
+      indices[starts[j]! + at] = row;
+      values[starts[j]! + at] = value;
+    });
   });
   const isInteger = columns.some((column) => column.isInteger);
   const size = { numCols: columns.length, numRows: rows.length };
@@ -45,8 +52,8 @@ export function sparseModel({ columns, rows }: Programme): SparseModel {
         format: 'csc',
         ...size,
         starts,
-        indices: Int32Array.from(entries, ({ row }) => row),
-        values: Float64Array.from(entries, ({ value }) => value),
+        indices,
+        values,
       },
       ...(isInteger && { integrality: Int32Array.from(columns, (column) => Number(column.isInteger)) }),
     },

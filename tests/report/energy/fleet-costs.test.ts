@@ -168,7 +168,9 @@ describe('the file', () => {
   it('has a row for each unit, site and month, and no text that a spreadsheet would run', () => {
     const costs = fleetCosts(losingFleet([{ ...CHILLER, tag: '=B-1', days: 40 }]), readEnergyAddress({}));
     const lines = costsCsv(costs).trim().split('\r\n');
-    expect(lines[0]).toContain('energy_lost[MW.h],energy_lost_uncertainty[MW.h],extra_pumping[MW.h],energy_bought[MW.h],energy_bought_uncertainty[MW.h],money');
+    expect(lines[0]).toContain(
+      'energy_lost[MW.h],energy_lost_uncertainty[MW.h],extra_pumping[MW.h],energy_bought[MW.h],energy_bought_uncertainty[MW.h],money',
+    );
     expect(lines[1]).toBe("unit,'=B-1,,Hill,cooling,2026-10-27,2026-11-25,SEK,36,,,9,,10800,,,30,0,0,0,");
     expect(lines.map((line) => line.split(',')[0])).toEqual([
       'kind',

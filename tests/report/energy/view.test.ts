@@ -142,7 +142,7 @@ describe('what is planned', () => {
     compared: {
       allAtNextOutage: { total: 26_000, cost: null, cleanings: 9, broken: ['E-1 past its limit', 'crew'] },
       fixedInterval: { total: null, cost: null, cleanings: 0, broken: ['no place for E-2'], days: 90 },
-      noCleaning: { total: 60_000 },
+      noCleaning: { total: 60_000, beyondLimit: 2 },
     },
   } as unknown as PlanResult;
   const ofQuay: AcceptedPlan = {
@@ -179,17 +179,15 @@ describe('what is planned', () => {
       { planned },
       { acceptedPlans: [ofQuay], sites: [QUAY] },
     );
-    expect(sentences).toEqual([
-      '2 cleanings are planned, projected to save 8,000\u00a0€ for the 5,000\u00a0€ that they cost.',
-    ]);
+    expect(sentences).toEqual(['2 cleanings are planned, which cost 5,000\u00a0€ with downtime.']);
     expect(comparison).toEqual([
-      'The plan of Quay, accepted on 23 Nov 2026, is projected to cost 20,000\u00a0€ in all, cleaning, downtime and loss together, 26 Nov 2026 to 24 Nov 2027.',
+      'The plan of Quay, accepted on 23 Nov 2026, is projected to cost 20,000\u00a0€ in all, cleaning, downtime and loss together, 26 Nov 2026 to 23 Nov 2027: 40,000\u00a0€ less than the loss of 60,000\u00a0€ expected without any cleaning.',
       'Cleaning everything at the next outage is projected to cost 26,000\u00a0€: 6,000\u00a0€ more than the plan, and would break 2 constraints.',
       'Cleaning at a fixed interval of 90 days cannot be done: no place for E-2.',
     ]);
-    expect(rows.map(({ tag, when, outage, net }) => [tag, when, outage, net])).toEqual([
-      ['A-1', '10 Dec 2026', 'on line', '+5,000\u00a0€'],
-      ['A-2', '10 Jan 2027', 'Winter', '−2,000\u00a0€'],
+    expect(rows.map(({ tag, when, outage, saves }) => [tag, when, outage, saves])).toEqual([
+      ['A-1', '10 Dec 2026', 'on line', '7,000\u00a0€'],
+      ['A-2', '10 Jan 2027', 'Winter', '1,000\u00a0€'],
     ]);
   });
 
@@ -216,14 +214,12 @@ describe('what is planned', () => {
     const unpriced = { ...planned[0]!, tag: 'A-3', saves: null };
     const given = { planned: [planned[1]!, unpriced, planned[0]!] };
     const { rows, sentences } = plannedView(given, { acceptedPlans: [], sites: [QUAY] });
-    expect(rows.map(({ tag, saves, net }) => [tag, saves, net])).toEqual([
-      ['A-1', '7,000\u00a0€', '+5,000\u00a0€'],
-      ['A-2', '1,000\u00a0€', '−2,000\u00a0€'],
-      ['A-3', '– no price', '–'],
+    expect(rows.map(({ tag, saves }) => [tag, saves])).toEqual([
+      ['A-1', '7,000\u00a0€'],
+      ['A-2', '1,000\u00a0€'],
+      ['A-3', '– no price'],
     ]);
-    expect(sentences).toEqual([
-      '3 cleanings are planned, projected to save 8,000\u00a0€ for the 7,000\u00a0€ that they cost. What 1 of them saves has no price.',
-    ]);
+    expect(sentences).toEqual(['3 cleanings are planned, which cost 7,000\u00a0€ with downtime.']);
   });
 
   it('is nothing without an accepted plan', () => {

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { calendarSchema } from '@/lib/contract/calendar';
 import { type PlanResult, planRequestSchema } from '@/lib/contract/plan';
-import { calendarInWords, calendarOf, readCalendar } from '@/lib/report/plan/calendar-draft';
+import {
+  type CalendarDraft,
+  calendarFaults,
+  calendarInWords,
+  calendarOf,
+  type OutageDraft,
+  readCalendar,
+} from '@/lib/report/plan/calendar-draft';
 import { compareRules } from '@/lib/report/plan/compare-rules';
 import { planSettings, readPlanAddress, writePlanAddress } from '@/lib/report/plan/plan-address';
 import { changeInWords, durationInWords, momentInWords, solvedInWords } from '@/lib/report/plan/plan-words';
@@ -24,34 +31,70 @@ describe('the calendar as a form', () => {
     notTogether: [['A', 'B']],
   });
 
-  it('shows an outage by its first and last day, the last one included', () => {
+  it('shows an outage by its first and last day, the last one included, with a time where it is not midnight', () => {
     const { outages, crewHoursPerWeek, pairs } = readCalendar(request, LISBON);
-    expect(outages.map(({ name, fromDay, toDay, crewHours }) => [name, fromDay, toDay, crewHours])).toEqual([
-      ['Winter stop', '2027-01-11', '2027-01-15', '96'],
-      ['Inspection', '2027-06-18', '2027-06-20', ''],
+    expect(outages.map(({ name, from, to, crewHours }) => [name, from, to, crewHours])).toEqual([
+      ['Winter stop', { day: '2027-01-11', time: '' }, { day: '2027-01-15', time: '' }, '96'],
+      ['Inspection', { day: '2027-06-18', time: '06:00' }, { day: '2027-06-20', time: '14:00' }, ''],
     ]);
     expect(crewHoursPerWeek).toBe('24');
     expect(pairs).toEqual([['A', 'B']]);
   });
 
-  it('sends back what is stored to the minute where no day was changed, and days where one was', () => {
+  const outageOf = (change: Partial<OutageDraft>): CalendarDraft => {
     const draft = readCalendar(request, LISBON);
-    const kept = calendarOf('Quay', draft);
-    expect(kept.outages.map(({ from, to }) => [from, to])).toEqual(
+    return { ...draft, outages: [{ ...draft.outages[1]!, ...change }] };
+  };
+  const sent = (change: Partial<OutageDraft>) =>
+    calendarOf('Quay', outageOf(change), LISBON).outages.map(({ from, to }) => [from, to])[0];
+
+  it('sends back what is stored where nothing was changed, else the day, or the instant of a time by the site’s clock', () => {
+    const draft = readCalendar(request, LISBON);
+    expect(calendarOf('Quay', draft, LISBON).outages.map(({ from, to }) => [from, to])).toEqual(
       request.outages.map(({ from, to }) => [from, to]),
     );
-    const moved = { ...draft, outages: [{ ...draft.outages[1]!, toDay: '2027-06-22' }] };
-    expect(calendarOf('Quay', moved).outages).toEqual([
-      { name: 'Inspection', from: '2027-06-18T06:00:00+01:00', to: '2027-06-22' },
+    const begin = '2027-06-18T06:00:00+01:00';
+    expect(sent({ to: { day: '2027-06-22', time: '' } })).toEqual([begin, '2027-06-22']);
+    expect(sent({ to: { day: '2027-06-22', time: '18:30' } })).toEqual([begin, '2027-06-22T18:30:00+01:00']);
+    expect(sent({ from: { day: '2027-01-18', time: '07:00' } })![0]).toBe('2027-01-18T07:00:00+00:00');
+    const moved = calendarOf('Quay', outageOf({ to: { day: '2027-06-22', time: '18:30' } }), LISBON);
+    expect(calendarSchema.safeParse(moved).success).toBe(true);
+  });
+
+  it('refuses at the field a time that the clocks skip or repeat, and an end that is not after the beginning', () => {
+    const faults = (change: Partial<OutageDraft>) =>
+      calendarFaults(outageOf(change), LISBON).map(({ field, message }) => [field, message.slice(0, 17)]);
+    expect(faults({})).toEqual([]);
+    // Lisbon: 01:00 to 02:00 is skipped on 28 Mar 2027, and comes twice on 31 Oct 2027 (tz database).
+    expect(faults({ from: { day: '2027-03-28', time: '01:30' } })).toEqual([
+      ['outages[0].from', 'The clocks change'],
     ]);
-    expect(calendarSchema.safeParse(calendarOf('Quay', moved)).success).toBe(true);
+    expect(faults({ to: { day: '2027-10-31', time: '01:30' } })).toEqual([
+      ['outages[0].to', 'The clocks change'],
+    ]);
+    expect(faults({ to: { day: '2027-06-18', time: '06:00' } })).toEqual([
+      ['outages[0].to', 'Must be after the'],
+    ]);
+    expect(faults({ to: { day: '2027-06-18', time: '06:01' } })).toEqual([]);
+    expect(faults({ to: { day: '2027-06-18', time: '' } })).toEqual([]);
+    expect(faults({ from: { day: '', time: '06:00' } })).toEqual([['outages[0].from', 'Say which day']]);
+    // What is stored already is an instant: it stands although the form cannot tell it from its twin.
+    const stored = planRequestSchema.parse({
+      outages: [{ name: 'Autumn', from: '2027-10-31T01:30:00+00:00', to: '2027-11-02T00:00:00+00:00' }],
+    });
+    const autumn = readCalendar(stored, LISBON);
+    expect(calendarFaults(autumn, LISBON)).toEqual([]);
+    expect(calendarOf('Quay', autumn, LISBON).outages[0]!.from).toBe('2027-10-31T01:30:00+00:00');
   });
 
   it('has no crew where the hours are empty, and is refused by the contract where a day is missing', () => {
     const draft = { ...readCalendar(request, LISBON), crewHoursPerWeek: ' ' };
-    expect(calendarOf('Quay', draft).crewHoursPerWeek).toBeNull();
-    const torn = { ...draft, outages: [{ ...draft.outages[0]!, fromDay: '', kept: null }] };
-    expect(calendarSchema.safeParse(calendarOf('Quay', torn)).success).toBe(false);
+    expect(calendarOf('Quay', draft, LISBON).crewHoursPerWeek).toBeNull();
+    const torn = {
+      ...draft,
+      outages: [{ ...draft.outages[0]!, from: { day: '', time: '' }, kept: null }],
+    };
+    expect(calendarSchema.safeParse(calendarOf('Quay', torn, LISBON)).success).toBe(false);
     expect(calendarInWords(readCalendar(request, LISBON))).toBe(
       '2 outages, 24 crew hours a week outside outages, 1 kept apart',
     );
@@ -94,8 +137,8 @@ describe('the plan in words', () => {
     expect(momentInWords(day + 1 - 1e-7)).toBe('5 Jan 2027');
     expect(durationInWords(0.5)).toBe('12 h');
     expect(durationInWords(2.5)).toBe('2.5 days');
-    expect(changeInWords(1240.4, 'EUR')).toBe('+1,240 €');
-    expect(changeInWords(-320, 'EUR')).toBe('−320 €');
+    expect(changeInWords(1240.4, 'EUR')).toBe('+1,240\u00a0€');
+    expect(changeInWords(-320, 'EUR')).toBe('−320\u00a0€');
     expect(changeInWords(0.2, 'EUR')).toBe('no change');
   });
 
@@ -118,7 +161,7 @@ describe('the plan in words', () => {
         broken: [],
       },
       fixedInterval: { total: null, cost: null, cleanings: 0, broken: ['crew hours'], days: 90 },
-      noCleaning: { total: 2000 },
+      noCleaning: { total: 2000, beyondLimit: 3 },
     },
     clashes: [],
     leftOut: [],
@@ -128,12 +171,19 @@ describe('the plan in words', () => {
 
   it('say how far from the least cost a plan may be, rounded up, and whether the time was up', () => {
     expect(solvedInWords(result)).toBe('At most 0.3 % above the least possible cost; solved in 2.1 s.');
-    expect(solvedInWords({ ...result, gap: 0.00002 })).toContain('At most 0.01 %');
+    expect(solvedInWords({ ...result, gap: 0.00006 })).toContain('At most 0.01 %');
+    expect(solvedInWords({ ...result, gap: 0.00002 })).toBe(
+      'No plan that keeps every constraint costs less; solved in 2.1 s.',
+    );
+    expect(solvedInWords({ ...result, gap: 0 })).toContain('costs less');
     expect(solvedInWords({ ...result, isTimeUp: true, seconds: 10.04 })).toContain(
       'stopped at its time limit after 10.0 s',
     );
     expect(solvedInWords({ ...result, status: 'optimal' })).toContain('costs less');
     expect(solvedInWords({ ...result, status: 'infeasible' })).toContain('breaks least');
+    expect(solvedInWords({ ...result, status: 'infeasible', isTimeUp: true })).toContain(
+      'was found in the time',
+    );
   });
 
   it('compare the plan with the plain rules on one scale', () => {
@@ -148,5 +198,20 @@ describe('the plan in words', () => {
     ]);
     expect(rules[3]).toMatchObject({ name: 'A fixed interval of 90 days', broken: ['crew hours'] });
     expect(compareRules(result, { price, isChanged: false })).toHaveLength(4);
+    expect(rules.map(({ does }) => does !== null)).toEqual([false, false, true, true, true]);
+    expect(rules[3]!.does).toContain('every unit every 90 days at the next place with room');
+  });
+
+  it('say how many units go beyond their limits where nothing is cleaned, and that none does', () => {
+    const price = { cost: { cleaning: 0, downtime: 0, loss: 1200, total: 1200 }, clashes: [], cleanings: [] };
+    const broken = (beyondLimit: number) => {
+      const compared = { ...result.compared, noCleaning: { total: 2000, beyondLimit } };
+      return compareRules({ ...result, compared }, { price, isChanged: false }).at(-1)!.broken;
+    };
+    expect([0, 1, 3].map(broken)).toEqual([
+      [],
+      ['1 unit goes beyond its limit'],
+      ['3 units go beyond their limits'],
+    ]);
   });
 });

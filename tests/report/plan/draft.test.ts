@@ -1,7 +1,10 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PlanInput, PlanUnitInput } from '@/lib/core/plan/plan-input';
+import { clashingSpots } from '@/lib/report/plan/clashing-spots';
+import { cleanBefore } from '@/lib/report/plan/clean-before';
 import { crewLoad } from '@/lib/report/plan/crew-load';
-import { bestPlace, placesFor } from '@/lib/report/plan/draft-places';
+import { bestPlace, nearestPlace, placesFor } from '@/lib/report/plan/draft-places';
 import {
   addCleaning,
   draftFrom,
@@ -14,6 +17,8 @@ import {
   toggleLock,
 } from '@/lib/report/plan/draft-plan';
 import { priceDraft } from '@/lib/report/plan/draft-price';
+import { needlessWaits } from '@/lib/report/plan/overdue-waits';
+import { planCsv } from '@/lib/report/plan/plan-csv';
 import { openDesk, optionAt, type PlanDesk, startInZone } from '@/lib/report/plan/plan-desk';
 import { planTable } from '@/lib/report/plan/plan-table';
 import { firstDay, rowLimits } from '@/lib/report/plan/row-limits';
@@ -175,7 +180,24 @@ describe('what a draft costs', () => {
       ['limit', ['B']],
     ]);
     expect(clashes[0]!.words).toContain('60 h needed, 40 h there');
-    expect(clashes[2]!.words).toContain('8 days');
+    expect(clashes[2]!.words).toBe('A goes 8 days beyond the day before which it must be cleaned, at 90 %');
+  });
+
+  it('says of a unit that is never cleaned how long it goes beyond its limit, and nothing of it where there is no place', () => {
+    const desk = deskOf([unitOf('A')]);
+    // To be cleaned before day 21 of 56.
+    expect(priceDraft(desk, empty(desk)).clashes.map(({ words }) => words)).toEqual([
+      'A goes 35 days beyond the day before which it must be cleaned, at 90 %',
+    ]);
+    const nowhere = deskOf([unitOf('A')], { outages: [], crews: [] });
+    expect(priceDraft(nowhere, empty(nowhere)).clashes.map(({ kind, words }) => [kind, words])).toEqual([
+      ['no-place', 'A must be cleaned and there is no outage it fits into and no crew outside outages'],
+    ]);
+    const locked = [{ tag: 'A', start: FROM + 80 }];
+    const lost = deskOf([unitOf('A')], { locked });
+    expect(priceDraft(lost, empty(lost)).clashes.map(({ words }) => words)).toEqual([
+      'A has a locked cleaning for which there is no place where it is locked',
+    ]);
   });
 
   it('is the same in the table, the earliest cleaning first', () => {
@@ -190,6 +212,122 @@ describe('what a draft costs', () => {
     ]);
     expect(rows[0]).toMatchObject({ startWords: '7 Dec 2026, 08:00', isLocked: true, daysLate: 0 });
     expect(rows[0]!.cleanBefore).toBe('21 Dec 2026');
+  });
+
+  it('and the axis name a day that a cleaning in time starts before, and a late one does not', () => {
+    // The limit falls on Monday 21 December at 15:00, and at 06:00, before the crew begins at 08:00.
+    const wordsAt = (deadline: number) => {
+      const desk = deskOf([unitOf('A', { deadline, life: null })], { outages: [] });
+      const draft = addCleaning(empty(desk), { unit: 0, option: onDay(desk, 0, FROM + 21) });
+      const [row] = planTable(desk, draft, priceDraft(desk, draft));
+      const [limit] = rowLimits(desk, draft, 0);
+      return [row!.startWords, row!.cleanBefore, row!.daysLate, limit!.words];
+    };
+    expect(wordsAt(FROM + 21 + 15 / 24)).toEqual([
+      '21 Dec 2026, 08:00',
+      '22 Dec 2026',
+      0,
+      'clean before 22 Dec 2026',
+    ]);
+    expect(wordsAt(FROM + 21 + 6 / 24)).toEqual([
+      '21 Dec 2026, 08:00',
+      '21 Dec 2026',
+      1,
+      'clean before 21 Dec 2026, and it is not',
+    ]);
+  });
+
+  it('for every limit and start: to start before the day named is to be in time', () => {
+    const moment = fc.integer({ min: 0, max: 4 * 24 }).map((hours) => FROM + hours / 24);
+    fc.assert(
+      fc.property(moment, moment, (deadline, start) => {
+        expect(start < cleanBefore(deadline, start)).toBe(start <= deadline);
+        expect(Math.abs(cleanBefore(deadline, start) - deadline)).toBeLessThanOrEqual(1);
+      }),
+    );
+  });
+
+  it('tells a saving of nothing from that of a unit without a price', () => {
+    const desk = deskOf([
+      unitOf('A', { heatRates: [] }),
+      unitOf('B', { lostDuty: [0, 0], lostDutyAfter: [0, 0] }),
+    ]);
+    const draft = [0, 1].reduce(
+      (before, unit) => addCleaning(before, { unit, option: onDay(desk, unit, FROM + 7) }),
+      empty(desk),
+    );
+    const rows = planTable(desk, draft, priceDraft(desk, draft));
+    expect(rows.map(({ tag, saves }) => [tag, saves])).toEqual([
+      ['A', null],
+      ['B', 0],
+    ]);
+    expect(planCsv(rows, 'EUR').split('\r\n')[1]).toContain(',600,,');
+  });
+});
+
+describe('a unit that is over its limit already', () => {
+  const overdue = { deadline: FROM - 5, isOverdue: true, life: null };
+  const cleanedOn = (desk: PlanDesk, days: number[]) =>
+    days.reduce(
+      (draft, day, unit) => addCleaning(draft, { unit, option: onDay(desk, unit, FROM + day) }),
+      empty(desk),
+    );
+  const words = (desk: PlanDesk, days: number[]) =>
+    priceDraft(desk, cleanedOn(desk, days)).clashes.map((clash) => clash.words);
+
+  it('clashes where it would wait longer than in the plan it is compared with, else than at its earliest place', () => {
+    const desk = deskOf([unitOf('A', overdue)]);
+    expect(words(desk, [0])).toEqual([]);
+    expect(words(desk, [21])).toEqual([
+      'A is over its limit and would wait 21 days longer than at its earliest place',
+    ]);
+    const solved: PlanDesk = {
+      ...desk,
+      compared: { kind: 'solved', schedule: cleanedOn(desk, [7]).schedule },
+    };
+    expect(words(solved, [0])).toEqual([]);
+    expect(words(solved, [7])).toEqual([]);
+    expect(words(solved, [21])).toEqual([
+      'A is over its limit and would wait 14 days longer than in the solved plan',
+    ]);
+    const places = placesFor(solved, cleanedOn(solved, [7]), { unit: 0, option: onDay(solved, 0, FROM + 7) });
+    const refused = places.filter(({ why }) => why.length > 0).map(({ start }) => start);
+    expect(refused).toEqual(places.map(({ start }) => start).filter((start) => start > FROM + 8));
+  });
+
+  it('clashes where it is not cleaned at all', () => {
+    const desk = deskOf([unitOf('A', overdue)]);
+    expect(priceDraft(desk, empty(desk)).clashes.map((clash) => clash.words)).toEqual([
+      'A is over its limit and is not cleaned',
+    ]);
+    // Cleaned, but not again in time: 60 days of life do not fit before the end, 14 do.
+    const again = deskOf([unitOf('A', { ...overdue, life: 14 })], { outages: [] });
+    expect(words(again, [0])[0]).toMatch(/^A goes 41 days beyond the day before which it must be cleaned/);
+  });
+
+  it('is marked at its first cleaning where it waits, other units where they are late or clash', () => {
+    const desk = deskOf([unitOf('A', overdue), unitOf('B'), unitOf('C')], { notTogether: [['B', 'C']] });
+    const marked = (days: number[]) => {
+      const draft = cleanedOn(desk, days);
+      return clashingSpots(desk, draft, priceDraft(desk, draft)).map((options) => options.length);
+    };
+    expect(marked([0, 7, 15])).toEqual([0, 0, 0]);
+    expect(marked([7, 0, 15])).toEqual([1, 0, 0]);
+    expect(marked([0, 7, 28])).toEqual([0, 0, 1]);
+    expect(marked([0, 7, 7])).toEqual([0, 1, 1]);
+  });
+
+  it('waits needlessly only where there is room for it earlier: 30 h of work each, 40 h a week', () => {
+    const desk = deskOf([unitOf('A', overdue), unitOf('B', overdue)], { outages: [] });
+    const { problem } = desk;
+    expect(needlessWaits(problem, cleanedOn(desk, [0, 7]).schedule)).toEqual([]);
+    expect(needlessWaits(problem, cleanedOn(desk, [0, 21]).schedule)).toEqual([
+      {
+        unit: 1,
+        words:
+          'B is over its limit and would wait 14 days longer than it must: there is room for it on 7 Dec 2026, 08:00',
+      },
+    ]);
   });
 });
 
@@ -236,6 +374,9 @@ describe('the places of a cleaning', () => {
     );
     expect(days).toEqual([0, 28, 35, 42]);
     expect(bestPlace([])).toBeNull();
+    const near = nearestPlace(placesFor(other, taken, { unit: 0, option: null }), FROM + 33);
+    expect(Math.floor(near!.start) - FROM).toBe(35);
+    expect(nearestPlace([], FROM)).toBeNull();
   });
 });
 
@@ -287,6 +428,16 @@ describe('limits and crew on the axis', () => {
     expect(stop).toMatchObject({ name: 'Winter stop', used: 60, hours: 40, share: 1, isOver: true });
     expect(stop.words).toBe('60 of 40 h');
     expect(loads.filter(({ kind }) => kind === 'week').every(({ used }) => used === 0)).toBe(true);
+    const beyond = deskOf([unitOf('A')], {
+      outages: [
+        { name: 'Last', from: FROM + 50, to: FROM + 70, crewHours: 40, site: null },
+        { name: 'Next year', from: FROM + 300, to: FROM + 310, crewHours: 40, site: null },
+      ],
+    });
+    const shown = crewLoad(beyond, empty(beyond), span);
+    expect(shown.filter(({ kind }) => kind === 'outage').map(({ name, to }) => [name, to])).toEqual([
+      ['Last', 1],
+    ]);
     const open = deskOf([unitOf('A')], {
       outages: [{ name: 'Long stop', from: FROM + 15, to: FROM + 18, crewHours: null, site: null }],
     });

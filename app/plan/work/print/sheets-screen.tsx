@@ -10,7 +10,7 @@ import styles from './sheets.module.css';
 
 /** The work list on paper: all of it on the first page, then a sheet for each cleaning. */
 export function SheetsScreen({ view }: { view: WorkSheets }) {
-  const { sheets, plan, today } = view;
+  const { sheets, plans, today } = view;
   return (
     <>
       <PageHeader
@@ -22,7 +22,10 @@ export function SheetsScreen({ view }: { view: WorkSheets }) {
           </span>
         }
       >
-        <p>{plan ?? 'No plan has been accepted yet.'}</p>
+        {plans.length === 0 ? <p>No plan has been accepted yet.</p> : null}
+        {plans.map((plan) => (
+          <p key={plan}>{plan}</p>
+        ))}
       </PageHeader>
       <Cautions />
       {sheets.length === 0 ? <p>Nothing is open.</p> : <Summary view={view} />}

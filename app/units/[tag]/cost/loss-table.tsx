@@ -1,9 +1,10 @@
 import { Table } from '@/app/ui/table/table';
-import type { CostRow } from '@/lib/report/unit-cost/cost-table';
+import { type CostDoubt, type CostRow, doubtsIn } from '@/lib/report/unit-cost/cost-table';
 import styles from './cost.module.css';
 
 /** Energy, money and carbon of some periods, with the days they rest on. */
 export function LossTable({ caption, head, rows }: { caption: string; head: string; rows: CostRow[] }) {
+  const doubts = doubtsIn(rows).map((key) => ({ key, head: DOUBT_HEADS[key], isNumber: true }));
   return (
     <div className={styles.table}>
       <Table
@@ -15,9 +16,7 @@ export function LossTable({ caption, head, rows }: { caption: string; head: stri
           { key: 'money', head: 'Money', isNumber: true },
           { key: 'carbon', head: 'CO₂e', isNumber: true },
           { key: 'counted', head: 'Days counted', isNumber: true },
-          { key: 'bridged', head: 'of them between figures', isNumber: true },
-          { key: 'without', head: 'Days not counted', isNumber: true },
-          { key: 'unpriced', head: 'Days without a price', isNumber: true },
+          ...doubts,
         ]}
         rowHead="label"
         rows={rows.map(({ key, days, ...row }) => ({ key, cells: { ...row, ...days } }))}
@@ -25,3 +24,9 @@ export function LossTable({ caption, head, rows }: { caption: string; head: stri
     </div>
   );
 }
+
+const DOUBT_HEADS: Record<CostDoubt, string> = {
+  bridged: 'of them between figures',
+  without: 'Days not counted',
+  unpriced: 'Days without a price',
+};

@@ -1,6 +1,6 @@
 import { workRoute } from '@/app/api/work-route';
 import { workDoneSchema } from '@/lib/contract/planned';
-import { finishPlanned } from '@/lib/work/finish-planned';
+import { takeWorkDone } from '@/lib/work/finish-planned';
 
 /** Marks planned work done: the cleaning is recorded with it. */
-export const POST = workRoute(workDoneSchema, finishPlanned);
+export const POST = workRoute(workDoneSchema, takeWorkDone);

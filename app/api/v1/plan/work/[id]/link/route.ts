@@ -1,6 +1,6 @@
 import { workRoute } from '@/app/api/work-route';
 import { workLinkSchema } from '@/lib/contract/planned';
-import { linkPlanned } from '@/lib/work/finish-planned';
+import { takeWorkLink } from '@/lib/work/finish-planned';
 
 /** Says which recorded cleaning planned work was. */
-export const POST = workRoute(workLinkSchema, linkPlanned);
+export const POST = workRoute(workLinkSchema, takeWorkLink);
