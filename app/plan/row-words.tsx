@@ -21,7 +21,7 @@ export function Before({ limits, stage: { desk, view } }: { limits: RowLimit[]; 
   return (
     <div className={`${styles.words} ${styles.before}`}>
       <span className={styles.cellName}>clean before </span>
-      <b>{first.state === 'overdue' ? 'overdue' : formatDay(Math.floor(first.day))}</b>
+      <b>{first.before === null ? 'overdue' : formatDay(first.before)}</b>
       <small className={late === undefined ? undefined : styles.overText}>
         {late !== undefined
           ? `■ ${late === first ? '' : 'later: '}${lateInWords(late)}`

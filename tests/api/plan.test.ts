@@ -42,7 +42,7 @@ describe('plans over HTTP', { timeout: 120_000 }, () => {
     };
     expect(await put(kept)).toMatchObject({ status: 200, document: kept });
     const stored = (await readPlanning(database.context, site)).request;
-    const { status, document } = await post({ ...stored, confidence: 0.5, weeks: 26 });
+    const { status, document } = await post({ ...stored, confidence: 0.5, weeks: 26, timeLimit: 60 });
     expect(status).toBe(200);
     expect(planResultSchema.parse(document)).toMatchObject({ status: 'optimal', clashes: [] });
   });

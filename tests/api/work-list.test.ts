@@ -107,7 +107,7 @@ describe('the work list over HTTP', () => {
     expect([event.summary, event.sequence]).toEqual(['Cleaned E-1', 1]);
     expect(event.startDate.toJSDate()).toEqual(new Date('2026-05-22T14:00:00Z'));
     expect(event.endDate.toJSDate()).toEqual(new Date('2026-05-22T20:00:00Z'));
-    expect(event.description).toMatch(/^Done\.[^]*Method: steam/);
+    expect(event.description).toMatch(/^Done\.(.|\n)*Method: steam/);
     expect(events.find(({ uid }) => uid !== first!.calendarId)!.summary).toBe('Clean E-2');
 
     const [row, other] = parseCsv(await (await file('csv')).text(), { columns: true }) as Record<

@@ -20,6 +20,7 @@ beforeAll(async () => {
       outages: [{ name: 'Summer stop', from: '2026-07-13', to: '2026-07-19', crewHours: 60 }],
       online: { crewHoursPerWeek: 20 },
       confidence: 0.5,
+      timeLimit: 60,
     }),
   );
 }, 120_000);

@@ -46,7 +46,9 @@ function cut(bytes: Uint8Array, places: number, random: () => number): Uint8Arra
   return [0, ...at].map((from, i) => bytes.subarray(from, at[i] ?? bytes.length));
 }
 
-describe(`a file cut at random places, ${SPLITS} times over, gives the same chunks (seed ${SEED})`, () => {
+describe(`a file cut at random places, ${SPLITS} times over, gives the same chunks (seed ${SEED})`, {
+  timeout: 180_000,
+}, () => {
   const text = trickyFile();
   it.each([
     ['UTF-8', PLACES, Buffer.from(text)],

@@ -14,7 +14,7 @@ test('what fouling costs is answered in a sentence, for another period and one s
   await page.goto('/');
   await page.getByRole('link', { name: 'Energy', exact: true }).click();
   await expect(page.getByRole('heading', { name: 'Energy and money', level: 1 })).toBeVisible();
-  await expect(page.getByText(/^Fouling cost [\d,]+ ± [\d,]+ €, .* the 30 days before/)).toBeVisible();
+  await expect(page.getByText(/^Fouling cost [\d,]+ ± [\d,]+\s€, .* the 30 days before/)).toBeVisible();
   await expect(page.getByText(/^Counted: \d+ of 37 units/)).toBeVisible();
   await expect(page.getByText(/^\d+ of \d+ units make 80 %\.$/)).toBeVisible();
 
@@ -37,7 +37,7 @@ test('the dearest unit leads to its working, the cleanings to what each did', as
   );
   const returned = page.getByRole('region', { name: 'What cleanings returned' });
   await expect(
-    returned.getByText(/^\d+ cleanings cost [\d,]+ € and returned [\d,]+ ± [\d,]+ € so far/),
+    returned.getByText(/^\d+ cleanings cost [\d,]+\s€ and returned [\d,]+ ± [\d,]+\s€ so far/),
   ).toBeVisible();
   await returned.getByRole('link', { name: /^What each cleaning/ }).click();
   await expect(page).toHaveURL(/\/cleanings\?from=2026-07-01&to=2026-09-30/);
@@ -48,7 +48,7 @@ test('the months stand as bars and as a table, the month of today marked', async
   await page.goto('/energy');
   const months = page.getByRole('region', { name: 'Month by month' });
   await expect(
-    months.getByRole('img', { name: /^Energy in MWh by month, 18 months; the most in/ }),
+    months.getByRole('img', { name: /^Energy bought in MWh by month, 18 months; the most in/ }),
   ).toBeVisible();
   await months.getByText('The same as a table').click();
   await expect(months.getByRole('row').nth(1)).toContainText('Nov 2026, incomplete');

@@ -34,7 +34,7 @@ test('did the cleanings pay, how did past projections do, which data to mend: by
     await page.getByRole('link', { name: 'last 12 months' }).press('Enter');
     await expect(page).toHaveURL(/period=last-12-months/);
     await expect(
-      page.getByText(/^Worth at least [\d,]+ € so far, against [\d,]+ € that they cost/),
+      page.getByText(/^Worth at least [\d,]+\s€ so far, against [\d,]+\s€ that they cost/),
     ).toBeVisible();
     await expect(page.getByRole('region', { name: 'Cleaning methods by what' })).toBeVisible();
   });

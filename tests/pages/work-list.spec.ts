@@ -34,6 +34,9 @@ test('work of the accepted plan is moved, called off, and done with a photograph
   await dialog.getByLabel('Why it is moved').fill('crane not free');
   await dialog.getByLabel('Your name').fill('Shift B');
   await dialog.getByRole('button', { name: 'Move', exact: true }).click();
+  await expect(dialog.getByRole('alert')).toContainText('after the day before which it must be cleaned');
+  await dialog.getByRole('checkbox', { name: /^Move it there although it comes \d+ days after/ }).check();
+  await dialog.getByRole('button', { name: 'Move', exact: true }).click();
   await expect(dialog).toBeHidden();
   const movedRow = page.getByRole('row').filter({ hasText: '15 Nov 2027, 07:00' });
   await movedRow.getByText(/^History/).click();

@@ -299,7 +299,10 @@ describe('cleaning methods compared', () => {
       { tag: 'A-1', done: [{ ago: 60, cost: 3000 }] },
       { tag: 'H-1', site: HILL, price: 400, done: [{ ago: 60, cost: 20_000 }] },
     ]);
-    expect(rows[0]).toMatchObject({ cost: '3,000\u00a0€, 20,000\u00a0SEK', worthPerCost: '1.7 × (EUR), 2.0 × (SEK)' });
+    expect(rows[0]).toMatchObject({
+      cost: '3,000\u00a0€, 20,000\u00a0SEK',
+      worthPerCost: '1.7 × (EUR), 2.0 × (SEK)',
+    });
   });
 });
 

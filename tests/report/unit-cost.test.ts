@@ -234,6 +234,22 @@ describe('when cleaning costs least', () => {
     expect(chart.note).toContain('P10 to P90');
   });
 
+  it('names the next outage of a unit that is cleaned in outages only, and none for any other', () => {
+    const day = 86_400_000;
+    const [spring] = RECORDS.outages;
+    const outageOf = (changes: Partial<UnitRecords>) =>
+      known(viewOf({ ...RECORDS, ...changes })).curve!.outage;
+    const stop = { ...spring!, name: 'gale stop', from: NOW + 2 * day, to: NOW + 3 * day };
+    const past = { ...spring!, name: 'old stop', from: NOW - 9 * day, to: NOW - 8 * day };
+    // 20 days after the last evening of the record, 5 May 2025.
+    expect(outageOf({})).toBe('It is cleaned in outages only: the next is spring stop, 25 May 2025.');
+    expect(outageOf({ outages: [past, spring!, stop] })).toContain('the next is gale stop');
+    expect(outageOf({ outages: [past] })).toContain('the calendar of Port has none ahead');
+    expect(outageOf({ outages: [{ ...stop, from: NOW - day }] })).toContain('gale stop is on, to ');
+    const anyDay = unitSchema.parse({ ...PRICED, cleaning: { ...PRICED.cleaning, inOutageOnly: false } });
+    expect(known(viewOf(recordsOf(anyDay))).curve!.outage).toBeNull();
+  });
+
   it('says what it is made of', () => {
     expect(parts.map(({ value, whence }) => [value, whence]).slice(0, 3)).toEqual([
       ['4,000\u00a0€', 'as the datasheet states'],

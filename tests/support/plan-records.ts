@@ -37,7 +37,11 @@ export function planResultOf(cleanings: PlanCleaning[], changes: Partial<PlanRes
     cost: { ...nothing, total: 0 },
     bound: 0,
     cleanings,
-    compared: { allAtNextOutage: rule, fixedInterval: { ...rule, days: null }, noCleaning: { total: 0, beyondLimit: 0 } },
+    compared: {
+      allAtNextOutage: rule,
+      fixedInterval: { ...rule, days: null },
+      noCleaning: { total: 0, beyondLimit: 0 },
+    },
     clashes: [],
     leftOut: [],
     seconds: 0,

@@ -26,6 +26,8 @@ const planOf = (more: object = {}) =>
     outages: OUTAGES,
     online: { crewHoursPerWeek: 20 },
     confidence: 0.5,
+    // Long enough for a proof on any machine; it takes a second or two.
+    timeLimit: 60,
     ...more,
   });
 

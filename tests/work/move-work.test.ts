@@ -133,7 +133,7 @@ describe('moving planned work', () => {
     const { timeZone } = known.sites[0]!;
     const days = (count: number) => new Date(instantOfMoment(unit.deadline! + count, timeZone)).toISOString();
     await accept([plannedCleaning(unit.tag, '2026-06-02T08:00:00Z')]);
-    const [{ id }] = (await workOn(unit.tag)) as [{ id: number }];
+    const { id } = (await workOn(unit.tag))[0]!;
     const breaksAt = async (count: number) =>
       (await checkMove(context, id, { from: days(count) })).moved.breaks;
     expect(await breaksAt(20.5)).toEqual([

@@ -5,7 +5,10 @@ import type { PlanDesk } from './plan-desk';
 
 /** A day before which a unit must be cleaned, and whether the draft does so. */
 export type RowLimit = {
+  /** The limit itself, with the time of the day as fraction [local days]. */
   day: number;
+  /** The whole day before which it must start; null where it is overdue. */
+  before: number | null;
   /** `met`: cleaned before it; `late`: after it or not at all; `overdue`: it was past before the plan began. */
   state: 'met' | 'late' | 'overdue';
   /** How late it is cleaned [days]; null where it is not, or in time. */
@@ -25,11 +28,12 @@ export function rowLimits(desk: PlanDesk, draft: PlanDraft, unit: number): RowLi
     if (day === null || day >= to) return [];
     const next = cleanings[nth]?.start ?? null;
     if (nth === 0 && isOverdue)
-      return [{ day: Math.max(day, from), state: 'overdue', daysLate: null, words: OVERDUE }];
-    const before = `clean before ${formatDay(cleanBefore(day, next))}`;
-    if (next !== null && next <= day) return [{ day, state: 'met', daysLate: null, words: before }];
+      return [{ day: Math.max(day, from), before: null, state: 'overdue', daysLate: null, words: OVERDUE }];
+    const before = cleanBefore(day, next);
+    const words = `clean before ${formatDay(before)}`;
+    if (next !== null && next <= day) return [{ day, before, state: 'met', daysLate: null, words }];
     const daysLate = next === null ? null : next - day;
-    return [{ day, state: 'late', daysLate, words: `${before}, and it is not` }];
+    return [{ day, before, state: 'late', daysLate, words: `${words}, and it is not` }];
   });
 }
 

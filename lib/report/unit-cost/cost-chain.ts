@@ -1,8 +1,9 @@
 import { type DailyLosses, dailyLosses, SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
 import { rateOn } from '@/lib/core/cost/dated-rate';
-import { dayConditions } from '@/lib/core/cost/day-conditions';
+import { type DayConditions, dayConditions } from '@/lib/core/cost/day-conditions';
 import { purchasedEnergy } from '@/lib/core/cost/purchased-energy';
 import { effectiveness } from '@/lib/core/exchange/effectiveness';
+import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { capacityRatio, smallerSide } from '@/lib/core/exchange/rating';
 import { makeFluid } from '@/lib/core/fluids/make-fluid';
 import { carbonText, moneyText } from '@/lib/report/energy/energy-format';
@@ -57,21 +58,11 @@ function lostDutyStep(cost: CostRecords, on: ChainDay, { write, printer }: Pens)
   const ends = endSymbols(
     (['hot', 'cold'] as const).find((side) => fluids[side].phaseChange !== null) ?? null,
   );
-  const { print } = printer;
-  const cleanU = print(at.cleanU, 'conductance');
-  const area = print(exchanger.area, 'area');
-  const smallest = print(Math.min(at.hotCapacityRate, at.coldCapacityRate), 'totalConductance');
-  const ratio = print(capacityRatio(at.hotCapacityRate, at.coldCapacityRate), 'number');
-  const transferUnits = print((cleanU.value * area.value) / smallest.value, 'number');
-  const smaller = smallerSide(at.hotCapacityRate, at.coldCapacityRate);
-  const reached = print(
-    effectiveness(exchanger.arrangement, transferUnits.value, ratio.value, smaller),
-    'number',
+  const { cleanU, area, smallest, ratio, transferUnits, reached, hotIn, coldIn, clean, duty } = cleanDuty(
+    exchanger,
+    at,
+    printer,
   );
-  const hotIn = print(at.hotIn, 'temperature');
-  const coldIn = print(at.coldIn, 'temperature');
-  const clean = print(reached.value * smallest.value * (hotIn.value - coldIn.value), 'power');
-  const duty = print(at.duty, 'power');
   const once = write.text(clean.value - duty.value, 'power');
   return {
     id: 'lost-duty',
@@ -103,6 +94,23 @@ function lostDutyStep(cost: CostRecords, on: ChainDay, { write, printer }: Pens)
       `The clean unit at the same inlets and flows, less what this one transfers. The lines down to ${once} are one evaluation at the day’s median temperatures, flows, duty and clean U; what counts is the last line: each reading worked out by itself, and the median of them.`,
     ],
   };
+}
+
+/** What the clean unit would transfer, step by step, each from the figures printed of those before it. */
+function cleanDuty({ arrangement, area: stated }: Exchanger, at: DayConditions, { print }: Printer) {
+  const { hotCapacityRate, coldCapacityRate } = at;
+  const cleanU = print(at.cleanU, 'conductance');
+  const area = print(stated, 'area');
+  const smallest = print(Math.min(hotCapacityRate, coldCapacityRate), 'totalConductance');
+  const ratio = print(capacityRatio(hotCapacityRate, coldCapacityRate), 'number');
+  const transferUnits = print((cleanU.value * area.value) / smallest.value, 'number');
+  const smaller = smallerSide(hotCapacityRate, coldCapacityRate);
+  const reached = print(effectiveness(arrangement, transferUnits.value, ratio.value, smaller), 'number');
+  const hotIn = print(at.hotIn, 'temperature');
+  const coldIn = print(at.coldIn, 'temperature');
+  const clean = print(reached.value * smallest.value * (hotIn.value - coldIn.value), 'power');
+  const duty = print(at.duty, 'power');
+  return { cleanU, area, smallest, ratio, transferUnits, reached, hotIn, coldIn, clean, duty };
 }
 
 function heatStep(cost: CostRecords, on: ChainDay, { write, printer }: Pens): WorkedStep {

@@ -3,6 +3,7 @@ import { formatMoney, formatNumber } from '@/lib/report/format/figure';
 import { formatDay, formatSpan } from '@/lib/report/format/time';
 import type { CleaningDay } from '@/lib/report/prices/cleaning-day';
 import { DAY_MS } from '@/lib/time/calendar-day';
+import { localDay } from '@/lib/time/local-clock';
 import { costChart } from './cost-chart';
 import type { CostRecords } from './cost-records';
 
@@ -10,6 +11,8 @@ import type { CostRecords } from './cost-records';
 export type CostCurve = {
   statement: string;
   flat: string | null;
+  /** When it can be cleaned at all, of a unit that is cleaned in outages only; null for any other. */
+  outage: string | null;
   chart: ChartView;
   parts: { label: string; value: string; whence: string }[];
 };
@@ -20,6 +23,7 @@ export function costCurve(cost: CostRecords, day: CleaningDay): CostCurve {
   return {
     statement,
     flat,
+    outage: outageInWords(cost),
     chart: costChart(cost, day, { statement, flat }),
     parts: partsOf(cost, day),
   };
@@ -56,6 +60,19 @@ function flatInWords({ today, currency }: CostRecords, { curve }: CleaningDay): 
   if (to >= 0) return `Cleaning ${span} costs within 5 % of the least.`;
   const now = curve.ahead[0]!.meanCost / curve.least!.meanCost - 1;
   return `Cleaning ${span} would have cost within 5 % of the least; today it costs ${formatNumber(100 * now, 0)} % more than the least, ${formatMoney(curve.ahead[0]!.meanCost, currency)} a day.`;
+}
+
+function outageInWords({ unit, records }: CostRecords): string | null {
+  if (unit.cleaning?.inOutageOnly !== true) return null;
+  const { outages, now, record } = records;
+  const [next] = outages.filter(({ to }) => to > now).toSorted((a, b) => a.from - b.from);
+  const only = 'It is cleaned in outages only:';
+  if (next === undefined) return `${only} the calendar of ${record.site.name} has none ahead.`;
+  const dayOf = (instant: number) => formatDay(localDay(instant, record.site.timeZone));
+  // An outage ends where the day after it begins: its last day is that of the instant before.
+  return next.from <= now
+    ? `${only} ${next.name} is on, to ${dayOf(next.to - 1)}.`
+    : `${only} the next is ${next.name}, ${dayOf(next.from)}.`;
 }
 
 function partsOf({ currency }: CostRecords, day: CleaningDay): CostCurve['parts'] {

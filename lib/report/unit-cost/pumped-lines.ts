@@ -13,7 +13,7 @@ import type { Printed, Printer } from './printed-figures';
 export const LETTER: Record<Side, string> = { hot: 'h', cold: 'c' };
 
 /** Extra power on one side, as printed, with the line that gives it. */
-export type PumpedLine = { symbol: string; power: Printed; line: WorkedLine };
+type PumpedLine = { symbol: string; power: Printed; line: WorkedLine };
 
 /** One line for each side that is known: what deposits add to the pressure drop, or what the flow beyond the clean unit's takes. */
 export function pumpedLines(cost: CostRecords, on: ChainDay, printer: Printer): PumpedLine[] {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PlanInput, PlanUnitInput } from '@/lib/core/plan/plan-input';
+import { formatDay } from '@/lib/report/format/time';
 import { clashingSpots } from '@/lib/report/plan/clashing-spots';
 import { cleanBefore } from '@/lib/report/plan/clean-before';
 import { crewLoad } from '@/lib/report/plan/crew-load';
@@ -221,6 +222,7 @@ describe('what a draft costs', () => {
       const draft = addCleaning(empty(desk), { unit: 0, option: onDay(desk, 0, FROM + 21) });
       const [row] = planTable(desk, draft, priceDraft(desk, draft));
       const [limit] = rowLimits(desk, draft, 0);
+      expect(formatDay(limit!.before!)).toBe(row!.cleanBefore);
       return [row!.startWords, row!.cleanBefore, row!.daysLate, limit!.words];
     };
     expect(wordsAt(FROM + 21 + 15 / 24)).toEqual([

@@ -31,7 +31,7 @@ export function CostScreen({ view }: { view: CostView }) {
       >
         {known?.curve == null ? null : (
           <p>
-            <strong>{known.curve.statement}</strong> {known.curve.flat}
+            <strong>{known.curve.statement}</strong> {known.curve.flat} {known.curve.outage}
           </p>
         )}
         {staleness.map((line) => (

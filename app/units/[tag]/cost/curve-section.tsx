@@ -16,7 +16,7 @@ export function CurveSection({ curve, isTable, toggleHref, fileName }: Props) {
       title="When cleaning costs least"
       lead={
         <p>
-          {curve.statement} {curve.flat}
+          {curve.statement} {curve.flat} {curve.outage}
         </p>
       }
     >
