@@ -22,8 +22,8 @@ test('work of the accepted plan is moved, called off, and done with a photograph
   const lastOfUnits = open.filter(
     ({ tag }, index) => open.findLastIndex((other) => other.tag === tag) === index,
   );
-  // The first that its limit asks for, so that moving it to the end of the plan makes it late.
-  const moved = lastOfUnits.find(({ reason }) => reason === 'limit');
+  // The first that its limit asks for, so that moving it to the end of the plan makes it late; not one bound to outages.
+  const moved = lastOfUnits.find(({ reason, outage }) => reason === 'limit' && outage === null);
   const [dropped, done] = lastOfUnits.filter(({ tag }) => tag !== moved?.tag).slice(-2);
   const rowOf = (tag: string, region: RegExp) =>
     page
