@@ -49,6 +49,13 @@ describe('the plain rules', () => {
     expect(noCleaning.total).toBeCloseTo(scheduleCost(problem, empty), 6);
   });
 
+  it('are the same however little time there is: the same inputs give the same rules', async () => {
+    const online = units.map((unit) => ({ ...unit, cleaning: { ...unit.cleaning, inOutageOnly: false } }));
+    const problem = makeProblem({ ...fleet, units: online });
+    const hurried = { hasTime: () => false, pause: async () => {} };
+    expect(await plainRules(problem, null, hurried)).toEqual(await plainRules(problem));
+  });
+
   it('have no cost, but clashes, where they cannot be followed', async () => {
     const late = units.map((unit) => ({ ...unit, deadline: fleet.from + 1 }));
     const problem = makeProblem({ ...fleet, units: late });
