@@ -1,5 +1,5 @@
 import type { MouseEvent } from 'react';
-import styles from './picture.module.css';
+import styles from './cleaning-bar.module.css';
 import type { Stage } from './stage';
 
 /** The empty part of a unit's row, while cleanings are added by clicking: one comes to the place nearest to the click. */

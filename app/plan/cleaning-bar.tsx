@@ -2,7 +2,7 @@ import type { CSSProperties, KeyboardEvent } from 'react';
 import { optionAt, type Spot, tagAt } from '@/lib/report/plan/plan-desk';
 import { durationInWords, momentInWords, whereInWords } from '@/lib/report/plan/plan-words';
 import { shareOf } from '@/lib/report/time-axis';
-import styles from './picture.module.css';
+import styles from './cleaning-bar.module.css';
 import type { Stage } from './stage';
 import { spotKey } from './use-moves';
 

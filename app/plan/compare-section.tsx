@@ -20,7 +20,7 @@ export function CompareSection({ stage: { view, desk, board } }: { stage: Stage 
     <Section
       id="compared"
       title="Compared with plain rules"
-      lead={`The same units, prices and calendar over ${view.request.weeks} weeks.${when}`}
+      lead={`The same units, prices and calendar over ${view.request.weeks} weeks, losses at inlets, flows and load as of late.${when}`}
     >
       <Table
         caption="The plan and plain rules: cost by part, and what each would break"

@@ -10,7 +10,7 @@ export function CrewStrip({ loads, now }: { loads: CrewLoad[]; now: number }) {
   const used = loads.reduce((sum, load) => sum + load.used, 0);
   return (
     <div className={`${styles.crew} ${styles.columns}`}>
-      <span className={styles.crewName}>Crew hours</span>
+      <span>Crew hours</span>
       <div className={styles.crewScale} role="img" aria-label={inWords(loads)}>
         {loads.map((load) => (
           <div

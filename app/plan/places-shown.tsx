@@ -1,6 +1,6 @@
 import { type DaySpan, shareOf } from '@/lib/report/time-axis';
+import styles from './cleaning-bar.module.css';
 import { percent } from './percent';
-import styles from './picture.module.css';
 import type { Drag } from './use-drag';
 
 /** While a cleaning is in the hand: where the unit can be cleaned, where not, and why not where it is held. */

@@ -39,7 +39,7 @@ export function plannedView(
         tag,
         site,
         when: formatDay(from.slice(0, 10)),
-        outage: outage ?? 'on line',
+        outage: outage ?? 'outside outages',
         cost: formatMoney(cost, currency),
         saves: savesInWords(saves, currency),
       })),

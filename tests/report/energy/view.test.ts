@@ -186,7 +186,7 @@ describe('what is planned', () => {
       'Cleaning at a fixed interval of 90 days cannot be done: no place for E-2.',
     ]);
     expect(rows.map(({ tag, when, outage, saves }) => [tag, when, outage, saves])).toEqual([
-      ['A-1', '10 Dec 2026', 'on line', '7,000\u00a0€'],
+      ['A-1', '10 Dec 2026', 'outside outages', '7,000\u00a0€'],
       ['A-2', '10 Jan 2027', 'Winter', '1,000\u00a0€'],
     ]);
   });
