@@ -1,14 +1,17 @@
 import type { z } from 'zod';
+import { openRequest } from '@/app/access/open-request';
 import { AppError, ERROR_CODES } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
+import type { Context } from '@/lib/work/context';
 import { log } from '@/lib/work/log';
-import { guard } from './guard';
 
-/** Runs one request: refuses strangers, answers with what `work` gives, turns errors into problem documents. */
-export async function respond(request: Request, work: () => Promise<unknown>): Promise<Response> {
+/** Runs one request: lets in whom the policy admits, answers with what `work` gives, turns errors into problem documents. */
+export async function respond(
+  request: Request,
+  work: (context: Context) => Promise<unknown>,
+): Promise<Response> {
   try {
-    guard(request);
-    const answer = await work();
+    const answer = await work(await openRequest(request));
     return answer instanceof Response ? answer : Response.json(answer, { headers: NO_STORE });
   } catch (error) {
     return error instanceof AppError ? refusal(error) : failure(request, error);

@@ -1,5 +1,5 @@
 import { type Withdrawal, withdrawalSchema } from '@/lib/contract/withdrawal';
-import { type Context, openContext } from '@/lib/work/context';
+import type { Context } from '@/lib/work/context';
 import { readJson } from './body';
 import { numberOf, parse, respond, tagOf } from './respond';
 
@@ -9,10 +9,10 @@ type Withdraw = (context: Context, tag: string, withdrawal: Withdrawal & { id: n
 /** The handler that withdraws some thing a person stated of a unit, by its number. */
 export function withdrawalRoute(thing: string, withdraw: Withdraw) {
   return (request: Request, { params }: Segments): Promise<Response> =>
-    respond(request, async () => {
+    respond(request, async (context) => {
       const segments = await params;
       const id = numberOf(segments.id, thing);
       const withdrawal = parse(await readJson(request), withdrawalSchema);
-      return withdraw(await openContext(), tagOf(segments), { ...withdrawal, id });
+      return withdraw(context, tagOf(segments), { ...withdrawal, id });
     });
 }

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { type Context, openContext } from '@/lib/work/context';
+import type { Context } from '@/lib/work/context';
 import { showWorkList } from '@/lib/work/read-work-list';
 import { readJson } from './body';
 import { numberOf, parse, respond } from './respond';
@@ -12,10 +12,9 @@ export function workRoute<Schema extends z.ZodType>(
   change: (context: Context, id: number, asked: z.output<Schema>) => Promise<object>,
 ) {
   return (request: Request, { params }: Segments): Promise<Response> =>
-    respond(request, async () => {
+    respond(request, async (context) => {
       const id = numberOf((await params).id, 'planned work');
       const asked = parse(await readJson(request), schema);
-      const context = await openContext();
       const given = await change(context, id, asked);
       return { ...given, ...(await showWorkList(context)) };
     });

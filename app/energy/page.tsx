@@ -1,7 +1,7 @@
+import { openPage } from '@/app/access/open-page';
 import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
 import { readEnergyAddress } from '@/lib/report/energy/energy-address';
 import { energyView } from '@/lib/report/energy/energy-view';
-import { openContext } from '@/lib/work/context';
 import { readCosts } from '@/lib/work/read-costs';
 import { EnergyScreen } from './energy-screen';
 import { orNotFound } from './or-not-found';
@@ -10,6 +10,6 @@ export const metadata = { title: 'Energy and money' };
 
 export default async function Page({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const given = await searchParams;
-  const [records, system] = await Promise.all([openContext().then(readCosts), readUnitSystem(given)]);
+  const [records, system] = await Promise.all([openPage('/energy').then(readCosts), readUnitSystem(given)]);
   return <EnergyScreen view={orNotFound(() => energyView(records, readEnergyAddress(given), system))} />;
 }

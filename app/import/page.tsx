@@ -1,7 +1,7 @@
+import { openPage } from '@/app/access/open-page';
 import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
 import { readImportAddress } from '@/lib/report/import/import-address';
 import { importView } from '@/lib/report/import/import-view';
-import { openContext } from '@/lib/work/context';
 import { readImports } from '@/lib/work/read-imports';
 import { ImportScreen } from './import-screen';
 
@@ -10,7 +10,7 @@ export const metadata = { title: 'Import readings' };
 export default async function Page({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const address = readImportAddress(await searchParams);
   const [records, system] = await Promise.all([
-    openContext().then((context) => readImports(context, address)),
+    openPage('/import').then((context) => readImports(context, address)),
     readUnitSystem(await searchParams),
   ]);
   return <ImportScreen view={importView(records, address, system)} />;

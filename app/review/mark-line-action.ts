@@ -1,10 +1,10 @@
 'use server';
 
 import { revalidatePath } from 'next/cache';
+import { openAction } from '@/app/access/open-page';
 import { parse } from '@/app/api/respond';
 import { AppError } from '@/lib/contract/app-error';
 import { markRequestSchema } from '@/lib/contract/review';
-import { openContext } from '@/lib/work/context';
 import { markReviewLine } from '@/lib/work/mark-review-line';
 import { readPerson } from './person';
 
@@ -21,7 +21,10 @@ export async function markLineAction(_before: MarkOutcome, form: FormData): Prom
     return { kind: 'refused', message: 'Say who you are first: “Your name”, above the list.' };
   try {
     const stated = Object.fromEntries([...form].map(([name, value]) => [name, `${value}`]));
-    const { at } = await markReviewLine(await openContext(), parse({ ...stated, by }, markRequestSchema));
+    const { at } = await markReviewLine(
+      await openAction('markLineAction'),
+      parse({ ...stated, by }, markRequestSchema),
+    );
     revalidatePath('/review');
     return { kind: 'done', at };
   } catch (error) {

@@ -3,6 +3,8 @@ export const ERROR_CODES = {
   'invalid-input': { status: 422, title: 'The input does not hold what is needed' },
   'not-found': { status: 404, title: 'There is no such thing here' },
   'not-allowed': { status: 403, title: 'This request is not allowed' },
+  'not-signed-in': { status: 401, title: 'Nobody is signed in' },
+  'too-many-requests': { status: 429, title: 'Too many requests in a short time' },
   'too-large': { status: 413, title: 'More was sent than is taken at once' },
   conflict: { status: 409, title: 'Something else has changed this in the meantime' },
   'not-readable': { status: 422, title: 'The file cannot be read' },

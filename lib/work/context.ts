@@ -1,7 +1,8 @@
+import { type Actor, LOCAL_ACTOR } from '@/lib/contract/actor';
 import { DEFAULT_DATABASE_URL, openStore, type Store } from '@/lib/store/open-store';
 
-/** What every verb works with: the open database and a clock. */
-export type Context = { store: Store; now: () => number };
+/** What every verb works with: the open database, a clock, and who does it. */
+export type Context = { store: Store; now: () => number; actor: Actor };
 
 const OPEN = Symbol.for('cleanby.contexts');
 type Holder = { [OPEN]?: Map<string, Promise<Context>> };
@@ -19,10 +20,15 @@ export function openContext(
   holder[OPEN] ??= new Map();
   const open = holder[OPEN].get(databaseUrl);
   if (open !== undefined) return open;
-  const opening = openStore(databaseUrl).then((store) => ({ store, now: clock }));
+  const opening = openStore(databaseUrl).then((store) => ({ store, now: clock, actor: LOCAL_ACTOR }));
   holder[OPEN].set(databaseUrl, opening);
   opening.catch(() => holder[OPEN]?.delete(databaseUrl));
   return opening;
+}
+
+/** The same database, with somebody else at work. */
+export function actingAs(context: Context, actor: Actor): Context {
+  return { ...context, actor };
 }
 
 /** The clock, or the fixed instant of CLEANBY_NOW, which keeps pictures and tests the same on every day. */
@@ -35,7 +41,7 @@ function clock(): number {
 export async function closeContext(context: Context): Promise<void> {
   const contexts = (globalThis as Holder)[OPEN];
   for (const [url, open] of contexts ?? []) {
-    if ((await open) === context) contexts?.delete(url);
+    if ((await open).store === context.store) contexts?.delete(url);
   }
   await context.store.close();
 }

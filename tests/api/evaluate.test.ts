@@ -1,8 +1,9 @@
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { POST } from '@/app/api/v1/evaluate/route';
 import { evaluatedReadingSchema } from '@/lib/contract/readings';
 import { evaluate } from '@/lib/work/evaluate';
-import { answerOf, post, postJson } from '../support/api';
+import { answerOf, apiDatabase, post, postJson } from '../support/api';
+import type { TemporaryDatabase } from '../support/temporary-database';
 import { plainUnit } from '../support/units';
 
 const celsius = (value: number) => ({ value, unit: 'Cel' });
@@ -16,6 +17,12 @@ const reading = {
   hotFlow: flow,
   coldFlow: flow,
 };
+
+let database: TemporaryDatabase;
+beforeAll(async () => {
+  database = await apiDatabase();
+});
+afterAll(() => database.remove());
 
 describe('evaluating over HTTP', () => {
   it('answers as `cleanby evaluate` does', async () => {

@@ -24,8 +24,10 @@ afterAll(() => database.remove());
 
 const at = (id = '') => ({ params: Promise.resolve({ tag, id }) });
 const send = (document: unknown) => answerOf(falls.POST(postJson(`units/${tag}/falls`, document), at()));
-const withdraw = (route: typeof answerWithdrawal, id: number, document: unknown) =>
-  answerOf(route.POST(postJson('withdraw', document), at(`${id}`)));
+const withdraw = (route: typeof answerWithdrawal, id: number, document: unknown) => {
+  const of = route === answerWithdrawal ? 'falls' : 'cleanings';
+  return answerOf(route.POST(postJson(`units/${tag}/${of}/${id}/withdraw`, document), at(`${id}`)));
+};
 const correct = (id: number, document: unknown) => {
   const sent = { method: 'PATCH', body: JSON.stringify(document) };
   return answerOf(correction.PATCH(request(`units/${tag}/cleanings/${id}`, sent), at(`${id}`)));

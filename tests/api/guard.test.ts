@@ -1,15 +1,21 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { respond } from '@/app/api/respond';
 import { AppError } from '@/lib/contract/app-error';
-import { answerOf, request } from '../support/api';
+import { answerOf, apiDatabase, request } from '../support/api';
+import type { TemporaryDatabase } from '../support/temporary-database';
 
 const ok = async () => ({ fine: true });
 
+let database: TemporaryDatabase;
+beforeAll(async () => {
+  database = await apiDatabase();
+});
+afterAll(() => database.remove());
 afterEach(() => {
   delete process.env.CLEANBY_HOSTS;
 });
 
-describe('who may call the API before there is a sign-in', () => {
+describe('from where the API may be called', () => {
   it.each(['localhost', 'localhost:4000', '127.0.0.1:4101', '[::1]:4000', 'LOCALHOST:1'])(
     'answers under the name %s of this machine',
     async (host) => {
@@ -56,7 +62,7 @@ describe('who may call the API before there is a sign-in', () => {
     [{ origin: 'null' }, 403],
     [{}, 200],
   ])('takes a request with %j for what it is: %i', async (headers: Record<string, string>, expected) => {
-    expect((await respond(request('units', { method: 'POST', headers }), ok)).status).toBe(expected);
+    expect((await respond(request('evaluate', { method: 'POST', headers }), ok)).status).toBe(expected);
   });
 });
 

@@ -39,8 +39,16 @@ afterEach(() => database.remove());
 
 const workNow = async () =>
   workListSchema.parse((await answerOf(list.GET(request('plan/work')))).document).work;
-const send = (route: typeof done, id: number, document: unknown) =>
-  answerOf(route.POST(postJson(`plan/work/${id}`, document), { params: Promise.resolve({ id: `${id}` }) }));
+const VERB = new Map([
+  [done, 'done'],
+  [move, 'move'],
+  [callOff, 'call-off'],
+  [link, 'link'],
+]);
+const send = (route: typeof done, id: number, document: unknown) => {
+  const sent = postJson(`plan/work/${id}/${VERB.get(route)}`, document);
+  return answerOf(route.POST(sent, { params: Promise.resolve({ id: `${id}` }) }));
+};
 const file = (format: string) => list.GET(request(`plan/work?format=${format}`));
 const fieldsOf = (document: Record<string, unknown>) =>
   (document.errors as { field: string }[]).map(({ field }) => field);

@@ -1,9 +1,19 @@
+import { TOKEN_SCOPES } from '@/lib/auth/rights';
+import { makeTokenSecret } from '@/lib/auth/token-secret';
+import { addToken } from '@/lib/store/entities/api-tokens';
 import { type TemporaryDatabase, temporaryDatabase } from './temporary-database';
+
+/** The token that requests are sent with: it may do whatever a token may. */
+let token = '';
 
 /** A temporary database which the route handlers, called directly, take for the one of DATABASE_URL. */
 export async function apiDatabase(): Promise<TemporaryDatabase> {
   const database = await temporaryDatabase();
   process.env.DATABASE_URL = database.url;
+  const { secret, ...kept } = makeTokenSecret();
+  const made = { name: 'test', scopes: TOKEN_SCOPES, createdBy: 'test', createdAt: 0, expiresAt: null };
+  await addToken(database.context.store.entities, { ...kept, ...made });
+  token = secret;
   return database;
 }
 
@@ -20,7 +30,13 @@ type Sent = {
 export function request(path: string, sent: Sent = {}): Request {
   const { method = 'GET', body = null, headers = {}, signal } = sent;
   // Node wants to be told that a stream is sent while the answer is awaited.
-  const init = { method, body, headers: { host: HOST, ...headers }, signal, duplex: 'half' } as RequestInit;
+  const init = {
+    method,
+    body,
+    headers: { host: HOST, authorization: `Bearer ${token}`, ...headers },
+    signal,
+    duplex: 'half',
+  } as RequestInit;
   return new Request(`http://${HOST}/api/v1/${path}`, init);
 }
 

@@ -45,7 +45,7 @@ const statementOn = async (tag: string, day: number) => {
 
 beforeAll(async () => {
   database = await temporaryDatabase();
-  context = { store: database.context.store, now: () => clock };
+  context = { ...database.context, now: () => clock };
   clock = at(FIRST_REVIEW) + 6 * HOUR_MS;
   const { name, timeZone, currency } = PORT;
   const units = [PLATE_UNIT, { ...PLATE_UNIT, tag: 'HX-2' }];

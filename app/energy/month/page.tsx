@@ -1,7 +1,7 @@
+import { openPage } from '@/app/access/open-page';
 import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
 import { readEnergyAddress } from '@/lib/report/energy/energy-address';
 import { monthView } from '@/lib/report/energy/month-view';
-import { openContext } from '@/lib/work/context';
 import { readCosts } from '@/lib/work/read-costs';
 import { EnergyEmpty } from '../energy-empty';
 import { orNotFound } from '../or-not-found';
@@ -11,7 +11,10 @@ export const metadata = { title: 'What fouling cost in a month' };
 
 export default async function Page({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const given = await searchParams;
-  const [records, system] = await Promise.all([openContext().then(readCosts), readUnitSystem(given)]);
+  const [records, system] = await Promise.all([
+    openPage('/energy/month').then(readCosts),
+    readUnitSystem(given),
+  ]);
   const asked = { month: [given.month].flat()[0] ?? null, address: readEnergyAddress(given) };
   const view = orNotFound(() => monthView(records, asked, system));
   return view.hasResults ? <MonthSheet view={view} /> : <EnergyEmpty hasUnits={records.units.length > 0} />;

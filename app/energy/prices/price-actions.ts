@@ -1,11 +1,11 @@
 'use server';
 
 import { revalidatePath } from 'next/cache';
+import { openAction } from '@/app/access/open-page';
 import type { FormOutcome } from '@/app/units/[tag]/form-outcome';
 import { AppError } from '@/lib/contract/app-error';
 import { formatDay } from '@/lib/report/format/time';
 import { readPriceForm } from '@/lib/report/prices/price-input';
-import { openContext } from '@/lib/work/context';
 import { takePrice } from '@/lib/work/record-price';
 
 /** Records what the form states, or takes an entry back, and prices anew. */
@@ -13,7 +13,7 @@ export async function recordPriceAction(_before: FormOutcome, form: FormData): P
   const fields = Object.fromEntries([...form].map(([name, value]) => [name, `${value}`]));
   try {
     const request = readPriceForm(fields);
-    await takePrice(await openContext(), request);
+    await takePrice(await openAction('recordPriceAction'), request);
     revalidatePath('/', 'layout');
     const done = request.withdraw ? 'Withdrawn' : 'Recorded';
     return { kind: 'done', message: `${done}: ${request.supply} from ${formatDay(request.from)}.` };

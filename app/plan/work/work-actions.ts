@@ -16,7 +16,7 @@ export async function finishWorkAction(
   form: FormData,
 ): Promise<{ outcome: FormOutcome; cleaning: number | null }> {
   let cleaning: number | null = null;
-  const outcome = await settle(form, async (context, { tag, fields }) => {
+  const outcome = await settle('finishWorkAction', form, async (context, { tag, fields }) => {
     const { timeZone } = (await knownUnit(context, tag)).site;
     const done = await finishPlanned(context, Number(fields.id), readDoneForm(fields, timeZone));
     cleaning = done.cleaning;
@@ -27,7 +27,7 @@ export async function finishWorkAction(
 
 /** Says that a cleaning recorded elsewhere was this piece of work. */
 export async function linkWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
-  return settle(form, async (context, { fields }) => {
+  return settle('linkWorkAction', form, async (context, { fields }) => {
     const link = checked(workLinkSchema, { cleaning: Number(fields.cleaning), by: fields.by ?? '' });
     await linkPlanned(context, Number(fields.id), link);
     return 'Marked done.';
@@ -35,7 +35,7 @@ export async function linkWorkAction(_before: FormOutcome, form: FormData): Prom
 }
 
 export async function moveWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
-  return settle(form, async (context, { tag, fields }) => {
+  return settle('moveWorkAction', form, async (context, { tag, fields }) => {
     const { timeZone } = (await knownUnit(context, tag)).site;
     const move = readMoveForm(fields, timeZone);
     if (fields.anyway !== fields.from) checkBreaks(await checkMove(context, Number(fields.id), move));
@@ -52,7 +52,7 @@ function checkBreaks({ moved: { breaks } }: CheckedMove): void {
 }
 
 export async function callOffWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
-  return settle(form, async (context, { fields }) => {
+  return settle('callOffWorkAction', form, async (context, { fields }) => {
     const asked = checked(workCallOffSchema, { reason: fields.reason ?? '', by: fields.by ?? '' });
     await callOffPlanned(context, Number(fields.id), asked);
     return 'Called off.';

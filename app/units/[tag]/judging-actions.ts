@@ -1,24 +1,21 @@
 'use server';
 
-import type { Withdrawal } from '@/lib/contract/withdrawal';
 import { formatInstant } from '@/lib/report/format/time';
 import { readFallForm } from '@/lib/report/unit/fall-input';
 import { VERDICT_WORDS } from '@/lib/report/unit/judged-spans';
 import { readVerdictForm } from '@/lib/report/unit/verdict-input';
-import { readWithdrawal, type Withdrawable } from '@/lib/report/unit/withdrawal-input';
+import { readWithdrawal } from '@/lib/report/unit/withdrawal-input';
 import { answerFall } from '@/lib/work/answer-fall';
-import type { Context } from '@/lib/work/context';
 import { judgePeriod } from '@/lib/work/judge-period';
 import { knownUnit } from '@/lib/work/known-unit';
 import { withdrawAnswer } from '@/lib/work/withdraw-answer';
-import { withdrawCleaning } from '@/lib/work/withdraw-cleaning';
 import { withdrawVerdict } from '@/lib/work/withdraw-verdict';
 import type { FormOutcome } from './form-outcome';
 import { settle } from './settle';
 
 /** Leaves the readings of a period out, or counts them in. */
 export async function judgePeriodAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
-  return settle(form, async (context, { tag, fields }) => {
+  return settle('judgePeriodAction', form, async (context, { tag, fields }) => {
     const { timeZone } = (await knownUnit(context, tag)).site;
     const request = readVerdictForm(fields, timeZone);
     await judgePeriod(context, tag, request);
@@ -30,7 +27,7 @@ export async function judgePeriodAction(_before: FormOutcome, form: FormData): P
 
 /** Answers a fall of the fouling: it was a cleaning, or it was not. */
 export async function answerFallAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
-  return settle(form, async (context, { tag, fields }) => {
+  return settle('answerFallAction', form, async (context, { tag, fields }) => {
     const { timeZone } = (await knownUnit(context, tag)).site;
     const request = readFallForm(fields, timeZone);
     await answerFall(context, tag, request);
@@ -40,16 +37,12 @@ export async function answerFallAction(_before: FormOutcome, form: FormData): Pr
   });
 }
 
-const WITHDRAW: Record<
-  Withdrawable,
-  (context: Context, tag: string, asked: Withdrawal & { id: number }) => Promise<void>
-> = { verdict: withdrawVerdict, answer: withdrawAnswer, cleaning: withdrawCleaning };
-
-/** Takes a verdict, an answer or a recorded cleaning back; all of them stay in the history. */
-export async function withdrawAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
-  return settle(form, async (context, { tag, fields }) => {
+/** Takes a verdict or an answer back; both stay in the history. */
+export async function withdrawJudgementAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
+  return settle('withdrawJudgementAction', form, async (context, { tag, fields }) => {
     const { kind, ...withdrawal } = readWithdrawal(fields);
-    await WITHDRAW[kind](context, tag, withdrawal);
+    if (kind === 'answer') await withdrawAnswer(context, tag, withdrawal);
+    else await withdrawVerdict(context, tag, withdrawal);
     return 'Withdrawn. The results were worked out anew.';
   });
 }

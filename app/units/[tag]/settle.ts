@@ -1,21 +1,23 @@
 import { revalidatePath } from 'next/cache';
+import { openAction } from '@/app/access/open-page';
+import type { ActionName } from '@/lib/auth/rules';
 import { AppError } from '@/lib/contract/app-error';
 import { analyse } from '@/lib/work/analyse';
-import { type Context, openContext } from '@/lib/work/context';
-
+import type { Context } from '@/lib/work/context';
 import type { FormOutcome } from './form-outcome';
 
 type Fields = Record<string, string>;
 
-/** Does what a form asks for its unit, brings the unit's results up to date, and tells the outcome. */
+/** Does what a form asks for its unit if the policy admits it, brings the unit's results up to date, and tells the outcome. */
 export async function settle(
+  name: ActionName,
   form: FormData,
   act: (context: Context, asked: { tag: string; fields: Fields }) => Promise<string>,
 ): Promise<FormOutcome> {
   const fields = Object.fromEntries([...form].map(([name, value]) => [name, `${value}`]));
   const tag = fields.tag ?? '';
   try {
-    const context = await openContext();
+    const context = await openAction(name);
     const message = await act(context, { tag, fields });
     await analyse(context, { tag });
     revalidatePath('/', 'layout');

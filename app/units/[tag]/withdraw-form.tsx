@@ -3,10 +3,11 @@
 import { useActionState, useEffect } from 'react';
 import { Button } from '@/app/ui/button/button';
 import type { Withdrawable } from '@/lib/report/unit/withdrawal-input';
+import { withdrawCleaningAction } from './cleaning-actions';
 import styles from './entry-form.module.css';
 import { FormDialog } from './form-dialog';
 import { NOTHING_YET } from './form-outcome';
-import { withdrawAction } from './judging-actions';
+import { withdrawJudgementAction } from './judging-actions';
 import { NameField } from './name-field';
 import { OutcomeField, OutcomeNotice } from './outcome-field';
 
@@ -28,7 +29,10 @@ export function WithdrawForm({ what, ...target }: Target & { what: string }) {
 }
 
 function Fields({ tag, kind, id, close }: Target & { close: () => void }) {
-  const [outcome, submit, isPending] = useActionState(withdrawAction, NOTHING_YET);
+  const [outcome, submit, isPending] = useActionState(
+    kind === 'cleaning' ? withdrawCleaningAction : withdrawJudgementAction,
+    NOTHING_YET,
+  );
   const field = { form: `withdraw-${kind}-${id}`, outcome };
   useEffect(() => {
     if (outcome.kind === 'done') close();

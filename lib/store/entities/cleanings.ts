@@ -92,7 +92,7 @@ export async function withdrawCleaningIn(
 /** Keeps a cleaning as it was; calendars hold its time and method, so a correction is news to them. */
 async function keepBefore(
   transaction: Transaction,
-  { id, ...asItStood }: Row,
+  { id, revision: _, ...asItStood }: Row,
   { kind, by, reason, at }: ChangedBy & Pick<CleaningChangeRecord, 'kind'>,
 ): Promise<void> {
   await transaction.cleaningChange.create({

@@ -1,17 +1,16 @@
 import { bodyBytes } from '@/app/api/body';
 import { readQuery, respond } from '@/app/api/respond';
 import { cleaningFileQuerySchema, LARGEST_KEPT_FILE } from '@/lib/contract/cleaning-files';
-import { openContext } from '@/lib/work/context';
 import { keepCleaningFile } from '@/lib/work/keep-cleaning-file';
 
 const SMALLER_FILE = 'make the photograph smaller, or split the report';
 
 /** Keeps the file sent as the body with a recorded cleaning. */
 export function POST(request: Request): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const query = readQuery(request, cleaningFileQuerySchema);
     const pieces: Uint8Array[] = [];
     for await (const piece of bodyBytes(request, LARGEST_KEPT_FILE, SMALLER_FILE)) pieces.push(piece);
-    return keepCleaningFile(await openContext(), query, new Uint8Array(Buffer.concat(pieces)));
+    return keepCleaningFile(context, query, new Uint8Array(Buffer.concat(pieces)));
   });
 }

@@ -3,14 +3,13 @@ import { readQuery, respond } from '@/app/api/respond';
 import { costsQuerySchema } from '@/lib/contract/costs';
 import { costsCsv } from '@/lib/report/energy/costs-csv';
 import { readEnergyAddress } from '@/lib/report/energy/energy-address';
-import { openContext } from '@/lib/work/context';
 import { showCosts } from '@/lib/work/read-costs';
 
 /** What fouling costs in a period, `period` by name or `from` and `to`, of all sites or one; `format=csv` as rows. */
 export function GET(request: Request): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const address = readEnergyAddress(readQuery(request, costsQuerySchema));
-    const document = await showCosts(await openContext(), address);
+    const document = await showCosts(context, address);
     return inFormat(request, document, { name: 'costs', csv: costsCsv });
   });
 }

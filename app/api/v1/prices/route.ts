@@ -1,19 +1,18 @@
 import { readJson } from '@/app/api/body';
 import { parse, respond } from '@/app/api/respond';
 import { priceRequestSchema } from '@/lib/contract/prices';
-import { openContext } from '@/lib/work/context';
 import { showPrices } from '@/lib/work/read-prices';
 import { takePrice } from '@/lib/work/record-price';
 
 /** What supplies cost and emit, by day, and which units use them. */
 export function GET(request: Request): Promise<Response> {
-  return respond(request, async () => showPrices(await openContext()));
+  return respond(request, async (context) => showPrices(context));
 }
 
 /** Records a price or a factor from a day on, or takes one back, and answers with all of them. */
 export function POST(request: Request): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const price = parse(await readJson(request), priceRequestSchema);
-    return takePrice(await openContext(), price);
+    return takePrice(context, price);
   });
 }

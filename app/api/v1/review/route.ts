@@ -1,13 +1,12 @@
 import { readQuery, respond } from '@/app/api/respond';
 import { reviewQuerySchema } from '@/lib/contract/review';
 import { review } from '@/lib/report/review/review';
-import { openContext } from '@/lib/work/context';
 import { readReview } from '@/lib/work/read-review';
 
 /** What changed since a day, as the page of the review lists it, in SI units. */
 export function GET(request: Request): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const query = readQuery(request, reviewQuerySchema);
-    return review(await readReview(await openContext(), query), 'si');
+    return review(await readReview(context, query), 'si');
   });
 }

@@ -1,8 +1,8 @@
 import { notFound } from 'next/navigation';
+import { openPage } from '@/app/access/open-page';
 import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
 import { readCostAddress } from '@/lib/report/unit-cost/cost-address';
 import { costView } from '@/lib/report/unit-cost/cost-view';
-import { openContext } from '@/lib/work/context';
 import { readUnit } from '@/lib/work/read-unit';
 import { CostScreen } from './cost-screen';
 
@@ -14,7 +14,7 @@ const NO_READINGS = { from: 0, to: -1 };
 export default async function Page({ params, searchParams }: Props) {
   const [tag, asked] = [decodeURIComponent((await params).tag), await searchParams];
   const [records, system] = await Promise.all([
-    openContext().then((context) => readUnit(context, tag, NO_READINGS)),
+    openPage('/units/[tag]/cost').then((context) => readUnit(context, tag, NO_READINGS)),
     readUnitSystem(asked),
   ]);
   return records === null ? (

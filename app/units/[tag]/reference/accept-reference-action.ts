@@ -1,9 +1,9 @@
 'use server';
 
 import { revalidatePath } from 'next/cache';
+import { openAction } from '@/app/access/open-page';
 import { AppError } from '@/lib/contract/app-error';
 import { acceptFromForm } from '@/lib/work/accept-from-form';
-import { openContext } from '@/lib/work/context';
 
 export type AcceptOutcome =
   | { kind: 'none' }
@@ -14,7 +14,7 @@ export type AcceptOutcome =
 export async function acceptReferenceAction(_before: AcceptOutcome, form: FormData): Promise<AcceptOutcome> {
   const fields = Object.fromEntries([...form].map(([name, value]) => [name, `${value}`]));
   try {
-    const { number } = await acceptFromForm(await openContext(), fields);
+    const { number } = await acceptFromForm(await openAction('acceptReferenceAction'), fields);
     revalidatePath('/', 'layout');
     return {
       kind: 'done',

@@ -1,7 +1,7 @@
 import { notFound } from 'next/navigation';
+import { openPage } from '@/app/access/open-page';
 import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
 import { setupView } from '@/lib/report/setup/setup-records';
-import { openContext } from '@/lib/work/context';
 import { readSetup } from '@/lib/work/read-setup';
 import { EditUnitScreen } from './edit-unit-screen';
 
@@ -10,7 +10,7 @@ type Props = { params: Promise<{ tag: string }>; searchParams: Promise<SearchPar
 export default async function Page({ params, searchParams }: Props) {
   const tag = decodeURIComponent((await params).tag);
   const [records, system] = await Promise.all([
-    readSetup(await openContext(), tag),
+    readSetup(await openPage('/units/[tag]/setup'), tag),
     readUnitSystem(await searchParams),
   ]);
   return records === null ? notFound() : <EditUnitScreen view={setupView(records, system)} />;

@@ -1,14 +1,13 @@
 import { numberOf, respond } from '@/app/api/respond';
-import { openContext } from '@/lib/work/context';
 import { readCleaningFile } from '@/lib/work/keep-cleaning-file';
 
 type Segments = { params: Promise<{ id: string }> };
 
 /** A kept file, to be saved and never to be run by the browser. */
 export function GET(request: Request, { params }: Segments): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const id = numberOf((await params).id, 'file');
-    const { name, type, content } = await readCleaningFile(await openContext(), id);
+    const { name, type, content } = await readCleaningFile(context, id);
     return new Response(new Uint8Array(content), {
       headers: {
         'Cache-Control': 'private, no-store',

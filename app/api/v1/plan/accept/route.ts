@@ -1,13 +1,12 @@
 import { readJson } from '@/app/api/body';
 import { parse, respond } from '@/app/api/respond';
 import { planAcceptanceSchema } from '@/lib/contract/planned';
-import { openContext } from '@/lib/work/context';
 import { takePlan } from '@/lib/work/take-plan';
 
 /** Takes a schedule on as dated work; one that breaks constraints only with `acceptClashes`. Answers with the work list. */
 export function POST(request: Request): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const acceptance = parse(await readJson(request), planAcceptanceSchema);
-    return takePlan(await openContext(), acceptance);
+    return takePlan(context, acceptance);
   });
 }

@@ -1,14 +1,12 @@
 import { readQuery, respond } from '@/app/api/respond';
 import { workQuerySchema } from '@/lib/contract/planned';
-import { openContext } from '@/lib/work/context';
 import { exportWorkList } from '@/lib/work/export-work-list';
 import { showWorkList } from '@/lib/work/read-work-list';
 
 /** Dated work out of accepted plans; `format` ics, csv or xlsx as a file. */
 export function GET(request: Request): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const { format } = readQuery(request, workQuerySchema);
-    const context = await openContext();
     if (format === 'json') return showWorkList(context);
     const { content, type } = await exportWorkList(context, format);
     return new Response(content, {

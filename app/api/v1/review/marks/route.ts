@@ -1,13 +1,12 @@
 import { readJson } from '@/app/api/body';
 import { parse, respond } from '@/app/api/respond';
 import { markRequestSchema } from '@/lib/contract/review';
-import { openContext } from '@/lib/work/context';
 import { markReviewLine } from '@/lib/work/mark-review-line';
 
 /** Marks a line of the review: a note, who takes it on, that it was seen. */
 export function POST(request: Request): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const mark = parse(await readJson(request), markRequestSchema);
-    return markReviewLine(await openContext(), mark);
+    return markReviewLine(context, mark);
   });
 }

@@ -1,10 +1,9 @@
 import { respond, tagOf } from '@/app/api/respond';
-import { openContext } from '@/lib/work/context';
 import { showUnit } from '@/lib/work/show-results';
 
 type Segments = { params: Promise<{ tag: string }> };
 
 /** The last result of a unit. */
 export function GET(request: Request, { params }: Segments): Promise<Response> {
-  return respond(request, async () => showUnit(await openContext(), tagOf(await params)));
+  return respond(request, async (context) => showUnit(context, tagOf(await params)));
 }

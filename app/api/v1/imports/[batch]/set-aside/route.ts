@@ -1,14 +1,13 @@
 import { batchOf, respond } from '@/app/api/respond';
 import { setAsideCsv } from '@/lib/report/import/set-aside-csv';
-import { openContext } from '@/lib/work/context';
 import { rowsSetAside } from '@/lib/work/import-batches';
 
 type Segments = { params: Promise<{ batch: string }> };
 
 /** Rows of an import that were kept aside; `format=csv` as a file to mend and import again. */
 export function GET(request: Request, { params }: Segments): Promise<Response> {
-  return respond(request, async () => {
-    const answer = await rowsSetAside(await openContext(), batchOf(await params));
+  return respond(request, async (context) => {
+    const answer = await rowsSetAside(context, batchOf(await params));
     return new URL(request.url).searchParams.get('format') === 'csv' ? asFile(answer) : answer;
   });
 }

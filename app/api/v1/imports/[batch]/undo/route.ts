@@ -1,10 +1,9 @@
 import { batchOf, respond } from '@/app/api/respond';
-import { openContext } from '@/lib/work/context';
 import { undoImport } from '@/lib/work/import-batches';
 
 type Segments = { params: Promise<{ batch: string }> };
 
 /** Takes an import back and brings the results up to date. */
 export function POST(request: Request, { params }: Segments): Promise<Response> {
-  return respond(request, async () => undoImport(await openContext(), batchOf(await params)));
+  return respond(request, async (context) => undoImport(context, batchOf(await params)));
 }

@@ -1,17 +1,16 @@
 import { readJson } from '@/app/api/body';
 import { numberOf, parse, respond, tagOf } from '@/app/api/respond';
 import { cleaningCorrectionSchema } from '@/lib/contract/cleaning-request';
-import { openContext } from '@/lib/work/context';
 import { takeCleaningCorrection } from '@/lib/work/correct-cleaning';
 
 type Segments = { params: Promise<{ tag: string; id: string }> };
 
 /** Corrects a recorded cleaning: what is left out stays. Answers with all of them. */
 export function PATCH(request: Request, { params }: Segments): Promise<Response> {
-  return respond(request, async () => {
+  return respond(request, async (context) => {
     const segments = await params;
     const id = numberOf(segments.id, 'cleaning');
     const correction = parse(await readJson(request), cleaningCorrectionSchema);
-    return takeCleaningCorrection(await openContext(), tagOf(segments), { ...correction, id });
+    return takeCleaningCorrection(context, tagOf(segments), { ...correction, id });
   });
 }
