@@ -13,6 +13,7 @@ export const SET_ASIDE_REASONS = [
   'no-values',
   'quoting-broken',
   'line-too-long',
+  'not-json',
 ] as const;
 
 export type SetAsideReason = (typeof SET_ASIDE_REASONS)[number];
@@ -27,6 +28,14 @@ export type SetAsideRow = {
   message: string;
 };
 
+/** Status words of cells that hold one instead of a value: their number, and that of each of the first 20 words. */
+export const statusCellsSchema = z.object({ total: z.int(), byWord: z.record(z.string(), z.int()) }).meta({
+  id: 'StatusCells',
+  description: 'Cells that hold a status word (Bad, No Data) instead of a value: they count as not measured',
+});
+
+export type StatusCells = z.infer<typeof statusCellsSchema>;
+
 export const importReportSchema = z
   .object({
     batch: z
@@ -40,6 +49,7 @@ export const importReportSchema = z
     unchanged: z.int(),
     setAside: z.int(),
     setAsideByReason: z.partialRecord(z.enum(SET_ASIDE_REASONS), z.int()),
+    statusCells: statusCellsSchema.optional(),
     units: z.array(z.string()),
     firstTime: z.string().nullable(),
     lastTime: z.string().nullable(),

@@ -67,8 +67,116 @@ const SPELLINGS = new Map(
   }),
 );
 
+/**
+ * Spellings of plants and their control systems whose case says nothing, in lower case without blanks. Where case makes
+ * another unit of it (mPa and MPa, mbar and Mbar), the spelling is left to UCUM.
+ */
+const CASELESS_SPELLINGS = new Map(
+  Object.entries({
+    '°c': 'Cel',
+    degc: 'Cel',
+    'deg.c': 'Cel',
+    degreec: 'Cel',
+    degreesc: 'Cel',
+    celsius: 'Cel',
+    cel: 'Cel',
+    '°f': '[degF]',
+    degf: '[degF]',
+    'deg.f': '[degF]',
+    degreef: '[degF]',
+    degreesf: '[degF]',
+    fahrenheit: '[degF]',
+    kelvin: 'K',
+    degk: 'K',
+    '°k': 'K',
+    gpm: '[gal_us]/min',
+    usgpm: '[gal_us]/min',
+    'gal/min': '[gal_us]/min',
+    'gal/h': '[gal_us]/h',
+    'gal/hr': '[gal_us]/h',
+    'm3/h': 'm3/h',
+    'm3/hr': 'm3/h',
+    cmh: 'm3/h',
+    'm3/s': 'm3/s',
+    'm3/min': 'm3/min',
+    'm3/d': 'm3/d',
+    'm3/day': 'm3/d',
+    'l/s': 'L/s',
+    lps: 'L/s',
+    'l/sec': 'L/s',
+    'l/min': 'L/min',
+    lpm: 'L/min',
+    'l/h': 'L/h',
+    'l/hr': 'L/h',
+    lph: 'L/h',
+    'kg/s': 'kg/s',
+    'kg/sec': 'kg/s',
+    'kg/h': 'kg/h',
+    'kg/hr': 'kg/h',
+    kgph: 'kg/h',
+    'kg/min': 'kg/min',
+    't/h': 't/h',
+    't/hr': 't/h',
+    tph: 't/h',
+    'te/h': 't/h',
+    't/d': 't/d',
+    't/day': 't/d',
+    'lb/h': '[lb_av]/h',
+    'lb/hr': '[lb_av]/h',
+    'lbs/h': '[lb_av]/h',
+    'lbs/hr': '[lb_av]/h',
+    'lbm/h': '[lb_av]/h',
+    'lbm/hr': '[lb_av]/h',
+    pph: '[lb_av]/h',
+    'lb/min': '[lb_av]/min',
+    'klb/h': '10*3.[lb_av]/h',
+    'klb/hr': '10*3.[lb_av]/h',
+    kpph: '10*3.[lb_av]/h',
+    bpd: '[bbl_us]/d',
+    'bbl/d': '[bbl_us]/d',
+    'bbl/day': '[bbl_us]/d',
+    'bbl/h': '[bbl_us]/h',
+    'ft3/h': '[ft_i]3/h',
+    'ft3/hr': '[ft_i]3/h',
+    'ft3/s': '[ft_i]3/s',
+    bar: 'bar',
+    dbar: 'bar',
+    bard: 'bar',
+    'bar(d)': 'bar',
+    kpa: 'kPa',
+    hpa: 'hPa',
+    kpad: 'kPa',
+    psi: '[psi]',
+    psid: '[psi]',
+    'psi(d)': '[psi]',
+    'lb/in2': '[psi]',
+    inh2o: "[in_i'H2O]",
+    inwc: "[in_i'H2O]",
+    inwg: "[in_i'H2O]",
+    '"h2o': "[in_i'H2O]",
+    '"wc': "[in_i'H2O]",
+    mmh2o: 'mm[H2O]',
+    mmwc: 'mm[H2O]',
+    mmwg: 'mm[H2O]',
+    mh2o: 'm[H2O]',
+    mwc: 'm[H2O]',
+    inhg: "[in_i'Hg]",
+    mmhg: 'mm[Hg]',
+    torr: 'mm[Hg]',
+    atm: 'atm',
+    'kgf/cm2': 'kgf/cm2',
+    'kp/cm2': 'kgf/cm2',
+    'kg/cm2': 'kgf/cm2',
+    'kg/cm2(d)': 'kgf/cm2',
+    at: 'att',
+  }),
+);
+
 const ucumTables = ucum.UcumLhcUtils.getInstance();
 const conversions = new Map<string, Conversion | null>();
+const MAX_REMEMBERED = 20_000;
+/** No unit anybody writes is longer; the library takes a minute to refuse 100,000 digits [characters]. */
+const LONGEST_UNIT = 60;
 
 /**
  * How to turn a unit into the SI unit of a kind; null when it is no unit of that kind.
@@ -76,10 +184,13 @@ const conversions = new Map<string, Conversion | null>();
  * column of a million values costs one look-up.
  */
 export function conversionToSi(unit: string, kind: Kind): Conversion | null {
+  if (unit.length > LONGEST_UNIT) return null;
   const key = `${kind} ${unit}`;
   const known = conversions.get(key);
   if (known !== undefined) return known;
   const conversion = findConversion(unit, kind);
+  // Files of strangers ask for ever new ones.
+  if (conversions.size >= MAX_REMEMBERED) conversions.clear();
   conversions.set(key, conversion);
   return conversion;
 }
@@ -110,8 +221,13 @@ function temperatureConversion(code: string): Conversion | null {
  * and become K and [degR]: the library refuses `W/(m2.Cel)` and would take 10 [degF] of difference for −12 °C.
  */
 export function ucumCode(unit: string, kind: Kind): string {
-  const written = unit.trim().replace(/³/g, '3').replace(/²/g, '2').replace(/·/g, '.');
-  const code = SPELLINGS.get(written) ?? written;
+  const written = unit
+    .trim()
+    .replace(/³/g, '3')
+    .replace(/²/g, '2')
+    .replace(/·/g, '.')
+    .replace(/(?<=\b(?:[cm]?m|ft|in))\^(?=[23])/g, '');
+  const code = SPELLINGS.get(written) ?? CASELESS_SPELLINGS.get(written.toLowerCase()) ?? written;
   if (kind === 'temperature') return code;
   return code
     .replace(/\[degF\]/g, '[degR]')

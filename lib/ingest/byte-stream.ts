@@ -72,12 +72,24 @@ async function peek(source: AsyncIterable<Uint8Array>, size: number): Promise<Pe
   return { head: all.subarray(0, size), headIsAll: all.length <= size && ended, pieces: pieces(), close };
 }
 
+/** Readings unpack to 5 to 40 times their size, rows that repeat to 250; gzip made to do harm to 1030. */
+const MOST_RATIO = 400;
+/** Up to here it may be any ratio [bytes]. */
+const RATIO_FROM = 67_108_864;
+/** No file of readings unpacks to more [bytes]: a century of minutes of a hundred units. */
+const MOST_PLAIN = 68_719_476_736;
+
 async function* gunzipped(source: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
   const gunzip = createGunzip({ chunkSize: 65_536 });
   // The callback is required; errors of either side arrive through the loop below.
   pipeline(Readable.from(source), gunzip, () => {});
+  let plain = 0;
   try {
-    yield* gunzip;
+    for await (const piece of gunzip as AsyncIterable<Uint8Array>) {
+      plain += piece.length;
+      refuseBomb(plain, gunzip.bytesWritten);
+      yield piece;
+    }
   } catch (error) {
     if (!isDamagedGzip(error)) throw error;
     throw new AppError(
@@ -86,6 +98,16 @@ async function* gunzipped(source: AsyncIterable<Uint8Array>): AsyncGenerator<Uin
       [{ field: 'file', message: 'gzip data damaged or cut off' }],
     );
   }
+}
+
+function refuseBomb(plain: number, packed: number): void {
+  if (plain <= RATIO_FROM || (plain <= packed * MOST_RATIO && plain <= MOST_PLAIN)) return;
+  throw new AppError('too-large', 'The compressed file unpacks to far more than readings do', [
+    {
+      field: 'file',
+      message: 'unpack it and look at it; if it holds readings, send it unpacked or in parts',
+    },
+  ]);
 }
 
 function isDamagedGzip(error: unknown): boolean {

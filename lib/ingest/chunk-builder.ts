@@ -6,11 +6,15 @@ import { setAsideRow } from './set-aside';
 /** A line being read, for the messages about it. */
 export type RowAt = { line: number; text: string };
 
+/** Status words of a file that are counted one by one. */
+const MAX_STATUS_WORDS = 20;
+
 /** Fills chunks row by row; a row is written in place and only counts once it is kept. */
 export class ChunkBuilder {
   readonly #knownTags: ReadonlySet<string>;
   readonly #capacity: number;
   readonly #tags: string[] = [];
+  readonly #words = new Set<string>();
   readonly #tagIndex = new Map<string, number>();
   #chunk: ReadingChunk;
   /** Columns of the chunk by sensor number, so that the loop needs no look-up by name. */
@@ -59,6 +63,15 @@ export class ChunkBuilder {
 
   setAside(at: RowAt, reason: SetAsideReason, field: string | null, message: string): void {
     this.#chunk.setAside.push(setAsideRow(at, reason, field, message));
+  }
+
+  /** Counts a cell that holds a status word. */
+  countStatus(word: string): void {
+    const { statusCells } = this.#chunk;
+    statusCells.total++;
+    if (!this.#words.has(word) && this.#words.size >= MAX_STATUS_WORDS) return;
+    this.#words.add(word);
+    statusCells.byWord.set(word, (statusCells.byWord.get(word) ?? 0) + 1);
   }
 
   /** Counts a data row of the file, read or set aside. */

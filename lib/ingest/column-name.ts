@@ -1,3 +1,4 @@
+import { plainName } from '@/lib/contract/plain-name';
 import { READING_COLUMNS } from '@/lib/contract/readings';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 
@@ -14,7 +15,7 @@ export function readColumnName(head: string): ColumnName {
     const unit = close ? cell.slice(open + 1, -1) : cell.slice(open);
     return { name: cell.slice(0, open).trim(), unit: unit.trim() };
   }
-  const round = /^(.*?)\s*\(([^()]*)\)$/.exec(cell);
+  const round = /^(.*)\(([^()]*)\)$/.exec(cell);
   return round ? { name: round[1]!.trim(), unit: round[2]!.trim() } : { name: cell, unit: null };
 }
 
@@ -27,11 +28,6 @@ function closesAtEnd(cell: string, open: number): boolean {
     if (depth === 0) return i === cell.length - 1;
   }
   return false;
-}
-
-/** A name as compared: `Hot in`, `hot_in`, `hot-in` and `hotIn` are one column. */
-export function plainName(name: string): string {
-  return name.toLowerCase().replace(/[\s_-]/g, '');
 }
 
 const SENSOR_BY_NAME = new Map<string, Sensor>([

@@ -1,11 +1,12 @@
+import type { Suggest } from '@/lib/contract/nearest-name';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import type { ChunkBuilder, RowAt } from './chunk-builder';
-import type { Suggest } from './nearest-name';
 import { readDecimal } from './read-decimal';
 import { nameOfReading, unknownTag } from './reading-column';
 import type { ReadingColumn, ReadingOptions } from './reading-format';
 import { numberFault, type RowReader } from './row-reader';
 import { sensorUnit } from './sensor-unit';
+import type { StatusWords } from './status-words';
 import type { TimeField } from './time-field';
 
 /** A column of readings made ready for the loop: field number, sensor number and conversion to SI. */
@@ -30,11 +31,12 @@ export type RowContext = {
   options: ReadingOptions;
   builder: ChunkBuilder;
   suggest: Suggest;
+  statusWords: StatusWords;
 };
 
 /**
  * Rows with a column per sensor: canonical files, where the row names its unit, and plant-wide files, where the column
- * does. A cell that is no number sets aside its unit's reading; in a plant-wide row the other units are still read,
+ * does. A cell with a status word is one that was not measured. Any other that is no number sets aside its unit's reading; in a plant-wide row the other units are still read,
  * or one broken sensor would cost the whole plant its data.
  */
 export class ColumnRows implements RowReader {
@@ -74,20 +76,31 @@ export class ColumnRows implements RowReader {
 
   /** Writes one unit's values; returns its flow basis, or the column that holds no number. */
   #readUnit(cells: string[], unit: UnitColumns): number | 'none' | Measured {
-    const { builder, decimalSign } = this.#context;
+    const { builder, decimalSign, statusWords } = this.#context;
     const { columns, row } = builder;
     let basis = 0;
     let values = 0;
     for (const measured of unit.measured) {
       const cell = cells[measured.field]!;
-      if (cell === '') continue;
+      if (cell === '' || (statusWords.holdsNumbers && this.#isStatus(cell))) continue;
       const value = readDecimal(cell, decimalSign) * measured.factor + measured.offset;
-      if (!Number.isFinite(value)) return measured;
+      if (!Number.isFinite(value)) {
+        if (this.#isStatus(cell)) continue;
+        return measured;
+      }
       columns[measured.sensor]![row] = value;
       basis |= measured.basisBit;
       values++;
     }
     return values === 0 ? 'none' : basis;
+  }
+
+  /** Counts a status word: its cell was not measured. */
+  #isStatus(cell: string): boolean {
+    const { builder, statusWords } = this.#context;
+    const word = statusWords.wordOf(cell);
+    if (word !== null) builder.countStatus(word);
+    return word !== null;
   }
 
   /** Number of the unit the row names. */

@@ -1,10 +1,13 @@
 import type { Fault } from '@/lib/contract/app-error';
-import { plainName, readColumnName, sensorNamed } from './column-name';
-import { makeSuggest } from './nearest-name';
+import { makeSuggest } from '@/lib/contract/nearest-name';
+import { plainName } from '@/lib/contract/plain-name';
+import { readColumnName, sensorNamed } from './column-name';
+import type { Header } from './find-header';
 import { type AddFault, readingColumn } from './reading-column';
 import type { ColumnUse, FileKind, Layout, ReadingColumn, ReadingOptions } from './reading-format';
+import { unitWithoutBrackets } from './sensor-unit';
+import { timeColumns } from './time-columns';
 
-const TIME_NAMES = new Set(['time', 'timestamp', 'datetime']);
 const LONG_NAMES: Record<string, ColumnUse> = {
   sensor: 'sensor',
   value: 'value',
@@ -16,20 +19,28 @@ const MAX_FAULTS = 20;
 
 /**
  * What each column of a header holds. Columns `sensor` and `value` make a long file, a column `tag` a canonical one,
- * anything else is plant-wide. Nothing is refused here: the import screen shows the faults beside the columns.
+ * anything else is plant-wide;
+ * the rows below tell a date beside a time of day. Nothing is refused here: the import screen shows the faults beside the columns.
  */
-export function readLayout(header: readonly string[], line: number, options: ReadingOptions): Layout {
+export function readLayout(
+  { names: header, units, line, descriptions }: Pick<Header, 'names' | 'units' | 'line' | 'descriptions'>,
+  options: ReadingOptions,
+  rows: readonly string[][] = [],
+): Layout {
   const names = header.map((cell) => plainName(readColumnName(cell).name));
   const kind = kindOf(names);
-  const timeAt = timeColumn(header, names, options);
+  const { timeAt, dateAt } = timeColumns({ header, names, rows }, options.mapping);
   const faults: Fault[] = [];
   const addFault: AddFault = (field, message) => {
     if (faults.length < MAX_FAULTS) faults.push({ field: field.trim(), line, message: message() });
   };
   const context = { kind, options, suggest: makeSuggest(), addFault };
   const columns = header.map((cell, i) => {
-    const fixed = i === timeAt ? 'time' : fixedUse(names[i]!, kind);
-    return fixed === null ? readingColumn(cell, context) : fixedColumn(cell, fixed);
+    const fixed = i === timeAt ? 'time' : i === dateAt ? 'date' : fixedUse(names[i]!, kind);
+    const unit = unitWithoutBrackets(units?.[i] ?? '');
+    const column =
+      fixed === null ? readingColumn({ cell, unitCell: unit }, context) : fixedColumn(cell, fixed, unit);
+    return { ...column, description: descriptions[i] ?? '' };
   });
   for (const fault of missingColumns(kind, columns, options)) addFault(fault.field, () => fault.message);
   for (const column of repeated(columns)) {
@@ -43,26 +54,19 @@ function kindOf(names: string[]): FileKind {
   return names.includes('tag') ? 'canonical' : 'plant-wide';
 }
 
-function timeColumn(header: readonly string[], names: string[], options: ReadingOptions): number {
-  const wanted = options.mapping?.timeColumn;
-  if (wanted === undefined) return names.findIndex((name) => TIME_NAMES.has(name));
-  const exact = header.findIndex((cell) => cell.trim() === wanted.trim());
-  return exact >= 0 ? exact : names.indexOf(plainName(wanted));
-}
-
 function fixedUse(name: string, kind: FileKind): ColumnUse | null {
   if (name === '') return 'ignored';
   if (kind === 'canonical' && name === 'tag') return 'tag';
   return kind === 'long' && Object.hasOwn(LONG_NAMES, name) ? LONG_NAMES[name]! : null;
 }
 
-function fixedColumn(cell: string, use: ColumnUse): ReadingColumn {
+function fixedColumn(cell: string, use: ColumnUse, unitCell: string): ReadingColumn {
   return {
     name: cell,
     use,
     tag: null,
     sensor: null,
-    unit: use === 'value' ? readColumnName(cell).unit : null,
+    unit: use === 'value' ? (readColumnName(cell).unit ?? (unitCell || null)) : null,
   };
 }
 
@@ -74,6 +78,11 @@ function missingColumns(kind: FileKind, columns: ReadingColumn[], options: Readi
       ? `the mapping names "${wanted.slice(0, 60)}" as time column, but the header has no such column`
       : 'there is no column of times; name it "time", or name it as timeColumn in a mapping';
     faults.push({ field: 'time', message });
+  }
+  const date = options.mapping?.dateColumn;
+  if (date !== undefined && !columns.some((column) => column.use === 'date')) {
+    const message = `the mapping names "${date.slice(0, 60)}" as column of dates, but the header has no such column beside the one of times`;
+    faults.push({ field: 'date', message });
   }
   const isEmpty = !columns.some((column) => ['reading', 'unknown', 'value'].includes(column.use));
   if (isEmpty) {

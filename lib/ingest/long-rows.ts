@@ -45,13 +45,20 @@ export class LongRows implements RowReader {
   }
 
   #readValue(cell: string, at: RowAt, time: number, found: Found): void {
-    const { builder, decimalSign } = this.#context;
+    const { builder, decimalSign, statusWords } = this.#context;
     if (cell === '') {
       builder.setAside(at, 'no-values', 'value', 'the row has no value');
       return;
     }
     const value = readDecimal(cell, decimalSign) * found.factor + found.offset;
-    if (!Number.isFinite(value)) {
+    const isValue = Number.isFinite(value);
+    const word = isValue && !statusWords.holdsNumbers ? null : statusWords.wordOf(cell);
+    if (word !== null) {
+      builder.countStatus(word);
+      builder.setAside(at, 'no-values', 'value', `${quoted(cell)} says that nothing was measured`);
+      return;
+    }
+    if (!isValue) {
       builder.setAside(at, 'value-not-a-number', 'value', numberFault(cell, decimalSign));
       return;
     }

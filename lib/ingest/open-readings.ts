@@ -1,18 +1,25 @@
+import { makeSuggest } from '@/lib/contract/nearest-name';
+import type { ByteStream } from './byte-stream';
 import { openBytes } from './byte-stream';
 import { ChunkBuilder } from './chunk-builder';
 import { ColumnRows } from './column-rows';
 import { readLayout } from './file-layout';
+import { isJsonLines, jsonLayout, readJsonLines } from './json-lines';
+import { JsonRows } from './json-rows';
 import { LineSplitter } from './line-splitter';
 import { LongRows } from './long-rows';
-import { makeSuggest } from './nearest-name';
 import { type Line, readLines } from './read-cells';
 import { COMMA, POINT } from './read-decimal';
 import type { Layout, ReadingFormat, ReadingOptions } from './reading-format';
 import { MAX_RECORD_LINES, RecordFeed } from './record-feed';
 import type { RowReader } from './row-reader';
-import { type Dialect, sniffDialect } from './sniff-dialect';
+import { sniffDialect } from './sniff-dialect';
+import { StatusWords } from './status-words';
 import { type Encoding, makeDecoder, sniffEncoding } from './text-encoding';
-import { TimeField } from './time-field';
+import { TimeField, timePlace } from './time-field';
+import { timesOf } from './times-of-file';
+import { openSheet } from './xlsx/open-sheet';
+import { isZip, refuseOldWorkbook } from './xlsx/workbook-kind';
 
 /** Lines whose cells are held at a time: enough to amortise a call of the parser. */
 const BATCH_LINES = 512;
@@ -26,6 +33,9 @@ export type OpenReadings = {
   close(): Promise<void>;
 };
 
+/** Takes lines in the file's order and fills the chunks of a builder. */
+type LineFeed = { take(line: Line): void; end(): void };
+
 /** Finds out how a file is written and what its columns hold. Refuses what is no readings file at all. */
 export async function openReadings(
   source: AsyncIterable<Uint8Array>,
@@ -33,35 +43,89 @@ export async function openReadings(
 ): Promise<OpenReadings> {
   const bytes = await openBytes(source);
   try {
+    if (isZip(bytes.head)) return await openSheet(bytes, options);
+    refuseOldWorkbook(bytes.head);
     const encoding = sniffEncoding(bytes.head);
     const head = makeDecoder(encoding)(bytes.head);
-    const dialect = sniffDialect(head, bytes.headIsAll);
-    const layout = readLayout(dialect.header, dialect.headerLine, options);
-    const { delimiter, decimalComma } = dialect;
-    const { kind, columns } = layout;
-    return {
-      format: { kind, delimiter, decimalComma, encoding, compressed: bytes.compressed, columns },
-      layout,
-      lines: linesBehindHeader(bytes.pieces, encoding, dialect),
-      close: bytes.close,
-    };
+    const open = isJsonLines(head) ? openJsonLines : openText;
+    return open({ bytes, encoding, head }, options);
   } catch (error) {
     await bytes.close();
     throw error;
   }
 }
 
-async function* linesBehindHeader(
+type TextFile = { bytes: ByteStream; encoding: Encoding; head: string };
+
+function openText({ bytes, encoding, head }: TextFile, options: ReadingOptions): OpenReadings {
+  const { delimiter, decimalComma, terminator, header, rows } = sniffDialect(
+    head,
+    bytes.headIsAll,
+    options.mapping,
+  );
+  const layout = readLayout(header, options, rows);
+  const { kind, columns } = layout;
+  const times = timesOf(layout, { line: header.line, rows }, options);
+  const read = (texts: string[], first: number) => readLines(texts, first, delimiter);
+  return {
+    format: {
+      kind,
+      container: 'text',
+      sheet: null,
+      headerRows: header.rows,
+      delimiter,
+      decimalComma,
+      encoding,
+      compressed: bytes.compressed,
+      columns,
+      times,
+    },
+    layout,
+    lines: linesOf(bytes.pieces, { encoding, terminator, skipped: header.last, read }),
+    close: bytes.close,
+  };
+}
+
+function openJsonLines({ bytes, encoding, head }: TextFile, options: ReadingOptions): OpenReadings {
+  const layout = jsonLayout(head, options);
+  const { kind, columns } = layout;
+  return {
+    format: {
+      kind,
+      container: 'json-lines',
+      sheet: null,
+      headerRows: [],
+      delimiter: ',',
+      decimalComma: false,
+      encoding,
+      compressed: bytes.compressed,
+      columns,
+      times: { format: 'iso', evidence: '' },
+    },
+    layout,
+    lines: linesOf(bytes.pieces, { encoding, terminator: '\n', skipped: 0, read: readJsonLines }),
+    close: bytes.close,
+  };
+}
+
+type LineReading = {
+  encoding: Encoding;
+  terminator: '\n' | '\r';
+  /** Lines of the header, passed over. */
+  skipped: number;
+  read(texts: string[], firstNumber: number): Line[];
+};
+
+async function* linesOf(
   pieces: AsyncIterable<Uint8Array>,
-  encoding: Encoding,
-  dialect: Dialect,
+  { encoding, terminator, skipped, read }: LineReading,
 ): AsyncGenerator<Line[]> {
   const decode = makeDecoder(encoding);
-  const splitter = new LineSplitter(dialect.terminator);
+  const splitter = new LineSplitter(terminator);
   let passed = 0;
   function* behind(texts: string[]) {
-    for (let i = Math.max(0, dialect.headerLines - passed); i < texts.length; i += BATCH_LINES)
-      yield readLines(texts.slice(i, i + BATCH_LINES), passed + i + 1, dialect.delimiter);
+    for (let i = Math.max(0, skipped - passed); i < texts.length; i += BATCH_LINES)
+      yield read(texts.slice(i, i + BATCH_LINES), passed + i + 1);
     passed += texts.length;
   }
   for await (const piece of pieces) yield* behind(splitter.push(decode(piece)));
@@ -69,21 +133,26 @@ async function* linesBehindHeader(
 }
 
 /** What turns the lines of an open file into chunks. */
-export function rowMachinery(file: OpenReadings, options: ReadingOptions) {
-  const { kind, columns, delimiter, decimalComma } = file.format;
-  const timeAt = columns.findIndex((column) => column.use === 'time');
-  const time = new TimeField(timeAt, columns[timeAt]!.name.trim(), options);
+export function rowMachinery(
+  file: OpenReadings,
+  options: ReadingOptions,
+): { builder: ChunkBuilder; feed: LineFeed } {
+  const { kind, columns, delimiter, decimalComma, container, times } = file.format;
+  const isJson = container === 'json-lines';
+  const place = isJson ? { field: 0, dateField: -1, name: 'time' } : timePlace(columns);
   const unitsPerLine = new Set(columns.map((column) => column.tag)).size;
   // Lines held back by an open quote come at once when it is given up.
   const builder = new ChunkBuilder(options.knownTags, unitsPerLine * MAX_RECORD_LINES);
   const context = {
     columns,
     decimalSign: decimalComma ? COMMA : POINT,
-    time,
+    time: new TimeField(place, times, options),
     options,
     builder,
     suggest: makeSuggest(),
+    statusWords: new StatusWords(options.mapping?.statusWords ?? []),
   };
+  if (isJson) return { builder, feed: new JsonRows(context) };
   const reader: RowReader = kind === 'long' ? new LongRows(context) : new ColumnRows(context);
   return { builder, feed: new RecordFeed({ delimiter, columns, builder, reader }) };
 }

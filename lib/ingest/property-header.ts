@@ -18,6 +18,9 @@ const NAMES: Record<PropertyColumn, RegExp> = {
 /** `cp [kJ/(kg·K)]`, `Density (kg/m³)`, `T / °C`, `cp, kJ/kgK`. */
 const NAME_AND_UNIT = /^(.*?)(?:\s*[[(](.+)[\])]|\s+\/\s+(.+)|,\s*(.+))?$/;
 
+/** No head is longer; a pasted page must not be searched for one [characters]. */
+const LONGEST_HEAD = 200;
+
 /** Columns by the order in which they are asked for, where no header names them. */
 export function columnsByOrder(count: number): HeaderColumn[] {
   return Array.from({ length: count }, (_, i) => ({
@@ -30,7 +33,7 @@ export function columnsByOrder(count: number): HeaderColumn[] {
 /** What the cells of a header say; `unitCells` stand in a row of their own below it, or are empty. */
 export function readPropertyHeader(cells: string[], unitCells: string[]): PropertyHeader {
   const parts = cells.map((cell, i) => {
-    const [, name = '', ...units] = NAME_AND_UNIT.exec(cell.trim()) ?? [];
+    const [, name = '', ...units] = NAME_AND_UNIT.exec(cell.trim().slice(0, LONGEST_HEAD)) ?? [];
     return { name: name.trim(), unit: units.find(Boolean) ?? (unitCells[i]?.trim() || null) };
   });
   const isNamed = parts.some(({ name }) => propertyOf(name) !== null);

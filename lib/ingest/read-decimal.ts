@@ -4,7 +4,7 @@ export const COMMA = 44;
 const POWERS_OF_TEN = Array.from({ length: 16 }, (_, power) => 10 ** power);
 /** Digits that a double holds exactly whatever they are. */
 const EXACT_DIGITS = 15;
-const DECIMAL = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+const DECIMAL = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$/;
 
 /**
  * The number written in a text, or NaN where that is no plain decimal number.

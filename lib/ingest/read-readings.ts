@@ -1,13 +1,14 @@
-import { AppError, type Fault } from '@/lib/contract/app-error';
-import { openReadings, rowMachinery } from './open-readings';
+import { AppError } from '@/lib/contract/app-error';
+import { type OpenReadings, openReadings, rowMachinery } from './open-readings';
 import type { ReadingChunk } from './reading-chunk';
 import type { ReadingOptions } from './reading-format';
 
 /**
  * Reads a file of readings as columns, a chunk at a time and in the file's order, in bounded memory.
  *
- * Takes canonical, long and plant-wide CSV in UTF-8, UTF-16 and Latin-1, gzipped or not; `sniffDialect` says how
- * delimiter and decimal sign are found. Rows that cannot be read come with the chunks, set aside.
+ * Takes canonical, long and plant-wide CSV in UTF-8, UTF-16, Windows-1252 (Latin-1) and code page 850, the same as a
+ * sheet of an .xlsx workbook, and JSON lines; all of them gzipped or not. `sniffDialect` says how delimiter and decimal
+ * sign are found, `findHeader` how the header is. Rows that cannot be read come with the chunks, set aside.
  *
  * @throws AppError `not-readable` where it is no readings file or damaged, `invalid-input` where the header does not
  * say what the columns hold. Damage behind the first rows throws late: take nothing in before the last chunk.
@@ -18,7 +19,7 @@ export async function* readReadings(
 ): AsyncGenerator<ReadingChunk> {
   const file = await openReadings(source, options);
   try {
-    refuseFaults(file.layout.faults);
+    refuseFaults(file);
     const { builder, feed } = rowMachinery(file, options);
     for await (const lines of file.lines) {
       for (const line of lines) {
@@ -33,10 +34,11 @@ export async function* readReadings(
   }
 }
 
-function refuseFaults(faults: Fault[]): void {
+function refuseFaults({ layout: { faults }, format: { sheet } }: OpenReadings): void {
   const first = faults[0];
   if (first === undefined) return;
   const more = faults.length === 1 ? '' : ` (and ${faults.length - 1} more)`;
   const column = first.field.replace(/\s+/g, ' ').slice(0, 60);
-  throw new AppError('invalid-input', `Line ${first.line}, "${column}": ${first.message}${more}`, faults);
+  const place = sheet === null ? `Line ${first.line}` : `Sheet "${sheet.slice(0, 60)}", row ${first.line}`;
+  throw new AppError('invalid-input', `${place}, "${column}": ${first.message}${more}`, faults);
 }

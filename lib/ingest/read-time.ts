@@ -1,8 +1,8 @@
+import { calendarDay } from './calendar-day';
 import type { WallClock, WallFault } from './wall-clock';
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_DAY = 86_400_000;
-const MONTH_LENGTHS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 const DASH = 45;
 const COLON = 58;
 
@@ -43,22 +43,8 @@ function readDay(text: string): number {
   const month = twoDigits(text, 5);
   const day = twoDigits(text, 8);
   if (text.charCodeAt(4) !== DASH || text.charCodeAt(7) !== DASH) return Number.NaN;
-  if (century < 0 || yearOfCentury < 0 || month < 1 || month > 12 || day < 1) return Number.NaN;
-  const year = century * 100 + yearOfCentury;
-  return day > monthLength(year, month) ? Number.NaN : daysSince1970(year, month, day);
-}
-
-function monthLength(year: number, month: number): number {
-  const leap = month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
-  return MONTH_LENGTHS[month - 1]! + (leap ? 1 : 0);
-}
-
-/** Years begin in March, so that the leap day is the last of its year and months have a regular pattern. */
-function daysSince1970(year: number, month: number, day: number): number {
-  const marchYear = month > 2 ? year : year - 1;
-  const leapDays = Math.floor(marchYear / 4) - Math.floor(marchYear / 100) + Math.floor(marchYear / 400);
-  const dayOfYear = Math.floor((153 * (month > 2 ? month - 3 : month + 9) + 2) / 5) + day - 1;
-  return marchYear * 365 + leapDays + dayOfYear - 719_468;
+  if (century < 0 || yearOfCentury < 0) return Number.NaN;
+  return calendarDay(century * 100 + yearOfCentury, month, day);
 }
 
 /** `hh:mm`, `hh:mm:ss` or with a fraction, as ms of the day; `at` moves behind it. NaN where it is no time of day. */

@@ -19,6 +19,8 @@ export type ReadingChunk = Record<Sensor, Float64Array> & {
   line: Int32Array;
   /** Rows of this stretch that could not be read. */
   setAside: SetAsideRow[];
+  /** Cells of this stretch that hold a status word instead of a value, by word; of a file's words the first 20 are told. */
+  statusCells: { total: number; byWord: Map<string, number> };
   /** Data rows of this stretch, read or set aside. */
   read: number;
 };
@@ -35,6 +37,7 @@ export function makeReadingChunk(tags: readonly string[], capacity: number): Rea
     flowBasis: new Uint8Array(capacity),
     line: new Int32Array(capacity),
     setAside: [],
+    statusCells: { total: 0, byWord: new Map() },
     read: 0,
   } as unknown as ReadingChunk;
   for (const sensor of SENSORS) chunk[sensor] = new Float64Array(capacity).fill(Number.NaN);

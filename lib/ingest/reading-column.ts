@@ -1,7 +1,7 @@
+import type { Suggest } from '@/lib/contract/nearest-name';
 import { READING_COLUMNS } from '@/lib/contract/readings';
 import type { Sensor } from '@/lib/core/exchange/exchanger';
 import { columnOf, readColumnName, sensorNamed, tagAndSensor } from './column-name';
-import type { Suggest } from './nearest-name';
 import type { FileKind, ReadingColumn, ReadingOptions } from './reading-format';
 import { exampleUnit, sensorUnit, unitFault } from './sensor-unit';
 
@@ -15,12 +15,17 @@ export type LayoutContext = {
   addFault: AddFault;
 };
 
+/** A column's head, and what the row of units says below it: empty where there is no such row. */
+export type ColumnHead = { cell: string; unitCell: string };
+
 /** A column of readings, or one that nobody knows: those are faults, with what to write instead. */
-export function readingColumn(cell: string, context: LayoutContext): ReadingColumn {
+export function readingColumn(head: ColumnHead, context: LayoutContext): ReadingColumn {
+  const { cell, unitCell } = head;
   const { kind, options, addFault } = context;
   const mapped = mappedSensor(cell, options);
   if (mapped === null) return { name: cell, use: 'ignored', tag: null, sensor: null, unit: null };
-  const { name, unit } = readColumnName(cell);
+  const { name, unit: ownUnit } = readColumnName(cell);
+  const unit = ownUnit ?? (unitCell || null);
   const found =
     mapped ?? (kind === 'canonical' ? bareSensor(name) : kind === 'long' ? null : tagAndSensor(name));
   if (found === null) {
@@ -34,7 +39,9 @@ export function readingColumn(cell: string, context: LayoutContext): ReadingColu
     sensor: found.sensor,
     unit: mapped?.unit ?? unit,
   };
-  const fault = columnFault(column, found.sensor, context) ?? contradiction(cell, unit, mapped);
+  const fault =
+    columnFault(column, found.sensor, context) ??
+    contradiction(head, ownUnit, { ...found, unit: mapped?.unit ?? null });
   if (fault !== null) addFault(cell, () => fault);
   return column;
 }
@@ -65,14 +72,23 @@ function columnFault(column: ReadingColumn, sensor: Sensor, context: LayoutConte
   return sensorUnit(sensor, column.unit) === null ? unitFault(sensor, column.unit) : null;
 }
 
-/** A header that says degF under a mapping that says Cel: one is wrong, and only a person knows which. */
-function contradiction(cell: string, written: string | null, mapped: Mapped | undefined): string | null {
-  if (mapped === undefined || written === null) return null;
-  const inHeader = sensorUnit(mapped.sensor, written);
-  const inMapping = sensorUnit(mapped.sensor, mapped.unit);
-  if (inHeader === null || inMapping === null) return null;
-  if (inHeader.factor === inMapping.factor && inHeader.offset === inMapping.offset) return null;
-  return `the header "${cell.trim()}" says ${written}, the mapping says ${mapped.unit}; mend one of them`;
+/** A header that says degF under a mapping, or over a row of units, that says Cel: only a person knows which is wrong. */
+function contradiction(
+  { cell, unitCell }: ColumnHead,
+  ownUnit: string | null,
+  { sensor, unit }: { sensor: Sensor; unit: string | null },
+): string | null {
+  const said = [
+    { by: `the header "${cell.trim()}" says`, unit: ownUnit },
+    { by: 'the row of units says', unit: unitCell },
+    { by: 'the mapping says', unit },
+  ].flatMap(({ by, unit: written }) => {
+    const read = written === null ? null : sensorUnit(sensor, written);
+    return read === null ? [] : [{ words: `${by} ${written}`, ...read }];
+  });
+  const [first] = said;
+  const other = said.find(({ factor, offset }) => factor !== first!.factor || offset !== first!.offset);
+  return other === undefined ? null : `${first!.words}, ${other.words}; mend one of them`;
 }
 
 function unknownColumn(name: string, { kind, options, suggest }: LayoutContext): string {

@@ -14,5 +14,8 @@ export function numberFault(cell: string, decimalSign: number): string {
     const [read, found] = decimalSign === COMMA ? ['comma', 'point'] : ['point', 'comma'];
     return `${quoted(cell)} has a ${found}; numbers of this file are read with a decimal ${read} and no thousands separators`;
   }
-  return `${quoted(cell)} is not a number; leave the cell empty where nothing was measured`;
+  if (/^[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?\s*[^\d\s.,:-][^\d:]{0,11}$/.test(cell)) {
+    return `${quoted(cell)} has something behind its number; write units in the header, and leave out marks of quality`;
+  }
+  return `${quoted(cell)} is not a number; leave the cell empty where nothing was measured, or name the word in the mapping as a status word`;
 }

@@ -192,3 +192,26 @@ describe('files without offsets', () => {
     expect(clockOfZone.resolve(first)).toBe(first - 5.5 * 3_600_000);
   });
 });
+
+describe('a long plant-wide export over the day on which the clocks go back', () => {
+  it('has each row of the repeated hour reported with its line, and every other row read', async () => {
+    const header = 'Export;of;unit 100\n\nTag;E-101.hot_in;E-102.hot_in\nUnits;°C;°C\n';
+    const begin = Date.parse('2026-10-24T00:00Z');
+    const walls = Array.from({ length: 3 * 1440 }, (_, i) => new Date(begin + i * 60_000).toISOString());
+    // A logger that runs by the clock on the wall writes the repeated hour twice.
+    const folded = walls.filter((wall) => wall.startsWith('2026-10-25T01'));
+    const times = walls.flatMap((wall) => (wall === '2026-10-25T02:00:00.000Z' ? [...folded, wall] : [wall]));
+    const lines = times.map((wall, i) =>
+      `${wall.slice(0, 16).replace('T', ' ')};${i};${i + 0.5}`.replace('.', ','),
+    );
+    const { rows, setAside, read } = await readFile(header + lines.join('\n'), { timeZone: 'Europe/Lisbon' });
+    expect(read).toBe(times.length);
+    const expected = times.flatMap((wall, i) => (wall.startsWith('2026-10-25T01') ? [i + 5] : []));
+    expect(expected).toHaveLength(120);
+    expect(setAside.map(({ line }) => line)).toEqual(expected);
+    expect(setAside.every(({ reason }) => reason === 'time-occurs-twice')).toBe(true);
+    expect(rows).toHaveLength(2 * (times.length - 120));
+    const before = Date.parse('2026-10-25T00:59Z') - 3_600_000;
+    expect(rows.filter(({ time }) => Date.parse(time) <= before)).toHaveLength(2 * (1440 + 60));
+  });
+});

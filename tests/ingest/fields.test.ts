@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Cells, type Delimiter, readCells } from '@/lib/ingest/read-cells';
 import { COMMA, POINT, readDecimal } from '@/lib/ingest/read-decimal';
+import { readFile } from './read-file';
 
 const SEED = 20_261_125;
 
@@ -141,5 +142,32 @@ describe('decimal numbers', () => {
       ),
       { seed: SEED, numRuns: 20_000 },
     );
+  });
+});
+
+describe('cells and names of a million characters', () => {
+  it.each([
+    ['digits with a letter behind', `${'1'.repeat(900_000)}x`],
+    ['digits, a point and a letter', `${'1'.repeat(400_000)}.${'1'.repeat(400_000)}x`],
+    ['digits with blanks behind', `1${' '.repeat(900_000)}x`],
+    ['dashes', `${'-'.repeat(900_000)}x`],
+  ])('%s take no longer than reading them', async (_, cell) => {
+    const began = performance.now();
+    const { setAside } = await readFile(`tag,time,hot_in[Cel]\nE-101,2026-01-31T10:00:00Z,${cell}\n`);
+    expect(setAside).toMatchObject([{ line: 2, reason: 'value-not-a-number' }]);
+    expect(performance.now() - began).toBeLessThan(10_000);
+  });
+
+  it.each([
+    ['_'.repeat(200_000)],
+    ['(x'.repeat(100_000)],
+    ['[x'.repeat(100_000)],
+    ['-1'.repeat(100_000)],
+    ['a.'.repeat(100_000)],
+  ])('a name of them is refused as quickly', async (name) => {
+    const began = performance.now();
+    const file = `time,${name}\n2026-01-31T10:00:00Z,80\n`;
+    await expect(readFile(file)).rejects.toMatchObject({ code: 'invalid-input' });
+    expect(performance.now() - began).toBeLessThan(10_000);
   });
 });

@@ -31,7 +31,7 @@ describe('a header that does not say what the columns hold is refused, naming li
       'is no column of a readings file; a mapping can skip it with null',
     ],
     ['tag,time,hot_in[Cel],Hot In[K]', 'Hot In[K]', 'holds the same as a column before it'],
-    ['tag,date,hot_in[Cel]', 'date', 'is no column'],
+    ['tag,day,hot_in[Cel]', 'day', 'is no column'],
     ['tag,hot_in[Cel]', 'time', 'there is no column of times; name it "time"'],
     ['tag,time', 'header', 'there is no column of readings'],
     [
@@ -103,7 +103,8 @@ describe('a file that is no readings file is refused as not readable', () => {
     ['a byte-order mark alone', '\ufeff', 'The file is empty'],
     ['a file with NUL bytes', 'tag,time\0\n', 'no text file'],
     ['a file of control characters', '\x01\x02\x03\x04tag', 'no text file'],
-    ['a spreadsheet', 'PK\x03\x04rest', 'spreadsheet or a zip archive'],
+    ['the beginning of a workbook', 'PK\x03\x04rest', 'damaged or cut off; save it again and send it whole'],
+    ['a JSON list', '[{"tag": "E-101"}]', 'one JSON document per line'],
     ['a header with an open quote', 'tag,"time\nE-101', 'never closed'],
     ['a header with text behind a quote', 'tag,"time"x,hot_in[Cel]\n', 'text behind a closing quote'],
     ['a header longer than the head', 'x'.repeat(300_000), 'longer than 256 KiB'],

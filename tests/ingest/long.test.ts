@@ -42,7 +42,7 @@ describe('long files', () => {
       `${TIME},E-101.hot_in,80,kg/s`,
       `${TIME},E-101.hot_in,80,`,
       `${TIME},E-101.hot_in,,Cel`,
-      `${TIME},E-101.hot_in,Bad,Cel`,
+      `${TIME},E-101.hot_in,Open,Cel`,
       `yesterday,E-101.hot_in,80,Cel`,
     ];
     const { setAside, rows: read } = await readFile(['time,sensor,value,unit', ...rows, ''].join('\n'));

@@ -57,7 +57,7 @@ describe('plant-wide files', () => {
   });
 
   it('set aside only the unit whose cell is no number, naming it, once per row', async () => {
-    const file = `time,E-101.hot_in[Cel],E-102.hot_in[Cel],E-102.hot_out[Cel],E-103.hot_in[Cel]\n${TIME},80,70,Bad,No Data\n`;
+    const file = `time,E-101.hot_in[Cel],E-102.hot_in[Cel],E-102.hot_out[Cel],E-103.hot_in[Cel]\n${TIME},80,70,Open,7 m\n`;
     const { rows, setAside, read } = await readFile(file);
     expect(rows.map((row) => row.tag)).toEqual(['E-101']);
     expect(read).toBe(1);
@@ -67,7 +67,7 @@ describe('plant-wide files', () => {
 
   it('name at most five units of a row', async () => {
     const tags = Array.from({ length: 8 }, (_, i) => `E-${i}`);
-    const file = `time,${tags.map((tag) => `${tag}.hot_in[Cel]`).join()}\n${TIME},${tags.map(() => 'Bad').join()}\n`;
+    const file = `time,${tags.map((tag) => `${tag}.hot_in[Cel]`).join()}\n${TIME},${tags.map(() => 'Open').join()}\n`;
     const { setAside } = await readFile(file, { knownTags: new Set(tags) });
     expect(setAside[0]!.message).toContain('E-0, E-1, E-2, E-3, E-4 and 3 more units');
   });

@@ -12,21 +12,32 @@ describe('the preview of a file', () => {
     expect(faults).toEqual([]);
     expect(format).toEqual({
       kind: 'canonical',
+      container: 'text',
+      sheet: null,
+      headerRows: [{ line: 1, role: 'names' }],
       delimiter: ';',
       decimalComma: true,
       encoding: 'utf-8',
       compressed: false,
       columns: [
-        { name: 'tag', use: 'tag', tag: null, sensor: null, unit: null },
-        { name: 'time', use: 'time', tag: null, sensor: null, unit: null },
-        { name: 'hot_in[degF]', use: 'reading', tag: null, sensor: 'hotIn', unit: 'degF' },
-        { name: 'hot_flow[m3/h]', use: 'reading', tag: null, sensor: 'hotFlow', unit: 'm3/h' },
+        { name: 'tag', use: 'tag', tag: null, sensor: null, unit: null, description: '' },
+        { name: 'time', use: 'time', tag: null, sensor: null, unit: null, description: '' },
+        { name: 'hot_in[degF]', use: 'reading', tag: null, sensor: 'hotIn', unit: 'degF', description: '' },
+        {
+          name: 'hot_flow[m3/h]',
+          use: 'reading',
+          tag: null,
+          sensor: 'hotFlow',
+          unit: 'm3/h',
+          description: '',
+        },
       ],
+      times: { format: 'iso', evidence: '' },
     });
   });
 
   it('shows the first rows as written and as read, and those set aside', async () => {
-    const file = `tag;time;hot_in[degF];hot_flow[m3/h]\nE-101;${TIME};212,0;36\n\nE-101;${TIME};Bad;\nE-101;${TIME};32,0;\n`;
+    const file = `tag;time;hot_in[degF];hot_flow[m3/h]\nE-101;${TIME};212,0;36\n\nE-101;${TIME};Open;\nE-101;${TIME};32,0;\n`;
     const { rows, setAside } = await previewReadings(streamOf(file), OPTIONS, 2);
     const reading = {
       tag: 'E-101',
@@ -36,7 +47,7 @@ describe('the preview of a file', () => {
     };
     expect(rows).toEqual([
       { line: 2, text: `E-101;${TIME};212,0;36`, cells: ['E-101', TIME, '212,0', '36'], readings: [reading] },
-      { line: 4, text: `E-101;${TIME};Bad;`, cells: ['E-101', TIME, 'Bad', ''], readings: [] },
+      { line: 4, text: `E-101;${TIME};Open;`, cells: ['E-101', TIME, 'Open', ''], readings: [] },
     ]);
     expect(setAside).toMatchObject([{ line: 4, reason: 'value-not-a-number' }]);
   });

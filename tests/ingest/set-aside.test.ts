@@ -17,22 +17,7 @@ async function onlyFault(row: string, header = START, options = {}) {
 }
 
 describe('a row that cannot be read is set aside with line, text and reason', () => {
-  const words = [
-    'Bad',
-    'No Data',
-    '#N/A',
-    'NaN',
-    '-',
-    'Infinity',
-    '-Infinity',
-    '0x10',
-    '1e999',
-    '1_000',
-    '.',
-    '--5',
-    '1.2.3',
-    '5 m',
-  ];
+  const words = ['Yes', 'Open', '0x10', '1e999', '1_000', '.', '--5', '1.2.3', 'Bad 80', '80-', '#80'];
   it.each(words)('where a cell says "%s", even if another cell holds a number', async (word) => {
     const fault = await onlyFault(`E-101,${TIME},80,${word}`);
     expect(fault).toMatchObject({ reason: 'value-not-a-number', field: 'hot_out' });
@@ -40,6 +25,15 @@ describe('a row that cannot be read is set aside with line, text and reason', ()
       `"${word}" is not a number; leave the cell empty where nothing was measured`,
     );
   });
+
+  it.each(['5 m', '12.5 °C', '12.5°C', '12.5 *', '80 Bad', '80 (S)', '-3e2 kPa', '12.5 bar g'])(
+    'where a unit or a mark of quality follows the number: "%s"',
+    async (cell) => {
+      const fault = await onlyFault(`E-101,${TIME},80,${cell}`);
+      expect(fault).toMatchObject({ reason: 'value-not-a-number', field: 'hot_out' });
+      expect(fault.message).toContain(`"${cell}" has something behind its number; write units in the header`);
+    },
+  );
 
   it('where a number has a decimal comma in a file of decimal points', async () => {
     const fault = await onlyFault(`E-101,${TIME},80,"12,5"`);
