@@ -1,10 +1,18 @@
 import { spawn } from 'node:child_process';
 import { existsSync, statSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
+import { createServer as createHttpServer, type RequestListener } from 'node:http';
 import { createRequire } from 'node:module';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import type { Command } from 'commander';
+import { stateTransport } from '@/lib/auth/transport-policy';
+import { AppError } from '@/lib/contract/app-error';
+import { closeAllContexts, closeContext, openContext } from '@/lib/work/context';
+import { log, logAsServer, logRequest } from '@/lib/work/log';
+import { sweepUploads } from '@/lib/work/uploads/upload-folder';
+import { offerFirstRun } from './first-run';
+import { serveUntilStopped } from './graceful-stop';
 import { message } from './output';
 
 /** Loopback only: there is no sign-in yet, so nobody else on the network may reach it. */
@@ -21,39 +29,96 @@ export function addServe(program: Command): void {
     });
 }
 
-/** Builds the web application where the sources are newer than the build, serves it and prints its address. */
+/** Builds the web application where the sources are newer than the build, and serves it. */
 export async function serve(port: number | null): Promise<number> {
   const root = process.env.CLEANBY_ROOT ?? process.cwd();
   if (await needsBuild(root)) {
     message('Building the web application (about a minute, once) …');
-    const code = await next(root, ['build']);
+    const code = await build(root);
     if (code !== 0) return code;
   }
   const free = port ?? (await freePort(DEFAULT_PORT));
-  message(`Cleanby is at http://${HOST}:${free} (stop it with Ctrl-C)`);
   return serveBuilt(root, free);
 }
 
-/** Serves an application already built, until it is stopped. */
-export function serveBuilt(root: string, port: number): Promise<number> {
-  return next(root, ['start', '--hostname', HOST, '--port', String(port)]);
+/**
+ * Serves an application already built, in this process, until it is asked to stop; prints its address.
+ *
+ * @throws AppError 'database-unusable' before anything is served
+ */
+export async function serveBuilt(root: string, port: number): Promise<never> {
+  logAsServer();
+  Object.assign(process.env, { NODE_ENV: 'production', CLEANBY_ROOT: root, NEXT_TELEMETRY_DISABLED: '1' });
+  // What is let in from this machine only depends on nothing else being listened to.
+  process.env.CLEANBY_BIND = HOST;
+  // Tells at once what is wrong with the database, and brings its schema up to date. The bundled application opens it anew:
+  // it has classes of its own.
+  const context = await openContext();
+  const firstRun = await offerFirstRun(context);
+  await closeContext(context);
+  await sweepUploads();
+  const { default: next } = await import('next');
+  const application = next({ dev: false, dir: root, hostname: HOST, port });
+  await application.prepare();
+  const server = createHttpServer(logged(application.getRequestHandler()));
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', (error) => reject(portRefused(port, error)));
+    server.listen(port, HOST, resolve);
+  });
+  message(`Cleanby is at http://${HOST}:${port} (stop it with Ctrl-C)`);
+  if (firstRun !== null) message(firstRun);
+  log.info({ port }, 'started');
+  // Timers of the framework would keep a stopped process alive.
+  process.exit(await serveUntilStopped(server, { close: closeAllContexts }));
 }
 
-function next(root: string, args: string[]): Promise<number> {
+function portRefused(port: number, { message: why }: Error): AppError {
+  return new AppError(
+    'invalid-input',
+    `Port ${port} cannot be listened at (${why}): name another with --port`,
+  );
+}
+
+/** One line in the log for pages and their actions that changed something or failed; routes under /api write their own. */
+function logged(handler: RequestListener): RequestListener {
+  return (request, response) => {
+    const { method = 'GET', url = '/' } = request;
+    const began = performance.now();
+    if (!url.startsWith('/api/')) {
+      response.once('close', () => logRequest({ method, url }, response.statusCode, { began }));
+    }
+    stateTransport(request, response);
+    return handler(request, response);
+  };
+}
+
+function build(root: string): Promise<number> {
   const binary = createRequire(import.meta.url).resolve('next/dist/bin/next');
-  const child = spawn(process.execPath, [binary, ...args], {
+  const child = spawn(process.execPath, [binary, 'build'], {
     cwd: root,
     // What the build says goes to stderr like every message; stdout stays for data.
     stdio: ['ignore', 2, 2],
     env: { ...process.env, CLEANBY_ROOT: root, NEXT_TELEMETRY_DISABLED: '1' },
   });
   const stop = (signal: NodeJS.Signals) => child.kill(signal);
-  process.on('SIGINT', stop);
-  process.on('SIGTERM', stop);
-  return new Promise((resolve) => child.on('exit', (code) => resolve(code ?? 0)));
+  process.on('SIGINT', stop).on('SIGTERM', stop);
+  return new Promise((resolve) => {
+    child.on('exit', (code) => {
+      process.off('SIGINT', stop).off('SIGTERM', stop);
+      resolve(code ?? 1);
+    });
+  });
 }
 
-const SOURCES = ['app', 'lib', 'prisma', 'next.config.mjs', 'package-lock.json'];
+const SOURCES = [
+  'app',
+  'lib',
+  'prisma',
+  'proxy.ts',
+  'instrumentation-client.ts',
+  'next.config.mjs',
+  'package-lock.json',
+];
 
 async function needsBuild(root: string): Promise<boolean> {
   const build = join(root, '.next', 'BUILD_ID');

@@ -1,73 +1,101 @@
-import { once } from 'node:events';
-import { createWriteStream, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { createReadStream, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import Database from 'better-sqlite3';
+import { basename, join } from 'node:path';
+import type Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { makeRandom } from '@/lib/core/stats/random';
-import { runCleanby, startCleanby } from '../support/run-cleanby';
+import { analyse } from '@/lib/work/analyse';
+import { type Context, closeContext, openContext } from '@/lib/work/context';
+import { importReadings } from '@/lib/work/import-readings';
+import { registerFleet } from '@/lib/work/register-fleet';
+import { verifyDatabase } from '@/lib/work/verify-database';
+import { writeManyFiles } from '../safekeeping/many-files';
+import { inDatabase } from '../safekeeping/plant';
 import { plainFleet } from '../support/units';
+import { freshCopy } from './fleet';
+import { killAtMoments, runKilled, workingTime } from './killed-run';
 
-const ROWS = 60_000;
-const KILLS = 12;
+const KILLS = 20;
+const FILES = 5;
+const ROWS = 6000;
 const SEED = 20261125;
 
 let folder: string;
-let url: string;
-let file: string;
+let base: string;
+let files: string[];
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'cleanby-kill-'));
-  url = `file:${join(folder, 'cleanby.db')}`;
-  file = join(folder, 'readings.csv');
-  writeFileSync(join(folder, 'fleet.json'), JSON.stringify(plainFleet(['E-1'])));
-  await writeReadings(file);
-  const registered = await runCleanby(['register', join(folder, 'fleet.json')], url);
-  expect(registered.stderr).toContain('1 units added');
+  base = join(folder, 'base.db');
+  await inContext(`file:${base}`, (context) => registerFleet(context, plainFleet(['E-1'])));
+  files = writeManyFiles(folder, { tag: 'E-1', files: FILES, rows: ROWS });
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function writeReadings(path: string): Promise<void> {
-  const out = createWriteStream(path);
-  out.write('tag,time,hot_in[Cel],hot_out[Cel],cold_in[Cel],cold_out[Cel],hot_flow[kg/s],cold_flow[kg/s]\n');
-  for (let i = 0; i < ROWS; i++) {
-    const time = new Date(Date.UTC(2020, 0, 1) + i * 3_600_000).toISOString();
-    out.write(`E-1,${time},50,40,30,40,10,${10 + (i % 7) / 100}\n`);
+async function inContext<T>(url: string, work: (context: Context) => Promise<T>): Promise<T> {
+  const context = await openContext(url);
+  try {
+    return await work(context);
+  } finally {
+    await closeContext(context);
   }
-  out.end();
-  await once(out, 'finish');
 }
 
-function stored(): { readings: number; batches: number; integrity: unknown } {
-  const database = new Database(join(folder, 'cleanby.db'));
-  const count = (table: string) =>
-    database.prepare<[], { n: number }>(`SELECT count(*) AS n FROM ${table}`).get()!.n;
-  const state = {
-    readings: count('reading'),
-    batches: count('import_batch'),
-    integrity: database.pragma('integrity_check', { simple: true }),
-  };
-  database.close();
-  return state;
+/** Readings of each batch that is in, in the order they came. */
+function batchesIn(path: string): number[] {
+  return inDatabase(path, (database: Database.Database) =>
+    database
+      .prepare<[], number>(
+        'SELECT count(unit_id) FROM import_batch LEFT JOIN reading ON batch_id = import_batch.id GROUP BY import_batch.id ORDER BY import_batch.id',
+      )
+      .pluck()
+      .all(),
+  );
+}
+
+/** A digest of every value of every reading. */
+function readingsIn(path: string): string {
+  const rows = inDatabase(path, (database) =>
+    database
+      .prepare(
+        'SELECT time, hot_in, hot_out, cold_in, cold_out, hot_flow, cold_flow FROM reading ORDER BY time',
+      )
+      .raw()
+      .all(),
+  );
+  return createHash('sha256').update(JSON.stringify(rows)).digest('hex');
 }
 
 describe('an import killed anywhere', () => {
-  it(`leaves the whole batch or nothing, ${KILLS} times over, and goes in whole afterwards`, async () => {
-    const random = makeRandom(SEED);
-    let killed = 0;
-    for (let i = 0; i < KILLS; i++) {
-      const child = startCleanby(['import', file], url);
-      const timer = setTimeout(() => child.kill('SIGKILL'), 700 + random.uniform() * 2500);
-      const [, signal] = (await once(child, 'exit')) as [number | null, string | null];
-      clearTimeout(timer);
-      if (signal === 'SIGKILL') killed++;
-      const { readings, batches, integrity } = stored();
-      expect([0, ROWS]).toContain(readings);
-      expect(batches === 0).toBe(readings === 0);
-      expect(integrity).toBe('ok');
-    }
-    expect(killed).toBeGreaterThan(0);
-    await runCleanby(['import', file], url);
-    expect(stored()).toMatchObject({ readings: ROWS, integrity: 'ok' });
-  }, 180_000);
+  it(`leaves whole batches, all that were acknowledged among them, ${KILLS} times over, and goes on`, async () => {
+    const whole = freshCopy(base);
+    const worked = await workingTime(['import', ...files], whole);
+    expect(batchesIn(whole.path)).toEqual(files.map(() => ROWS));
+    const readings = readingsIn(whole.path);
+    let midway = 0;
+    const killed = await killAtMoments({ kills: KILLS, seed: SEED, worked }, async (after) => {
+      const copy = freshCopy(base);
+      const run = await runKilled(['import', ...files], { ...copy, after });
+      const acknowledged = run.stderr.split('rows read').length - 1;
+      const batches = batchesIn(copy.path);
+      expect(batches.every((rows) => rows === ROWS)).toBe(true);
+      expect(batches.length).toBeGreaterThanOrEqual(acknowledged);
+      expect(verifyDatabase(copy.url).problems).toBe(0);
+      if (run.isKilled && batches.length < FILES) midway++;
+
+      await inContext(copy.url, async (context) => {
+        if (batches.length > 0) expect((await context.store.series.due()).size).toBe(1);
+        for (const file of files) {
+          await importReadings(context, { name: basename(file), source: createReadStream(file) });
+        }
+      });
+      expect(readingsIn(copy.path)).toBe(readings);
+      copy.remove();
+      return run;
+    });
+    expect(killed).toBe(KILLS);
+    expect(midway).toBeGreaterThanOrEqual(KILLS * 0.6);
+    expect((await inContext(whole.url, (context) => analyse(context))).analysed).toEqual(['E-1']);
+    whole.remove();
+  }, 600_000);
 });

@@ -1,13 +1,21 @@
 import Database from 'better-sqlite3';
+import { NoSharedJournalError } from '../safekeeping/database-error';
 
 /** How long a writer waits for another before it gives up [ms]; imports hold the write lock while they parse. */
 const BUSY_TIMEOUT = 60_000;
 
 export function openSqlite(path: string): Database.Database {
   const database = new Database(path);
-  database.pragma('journal_mode = WAL');
-  database.pragma(`busy_timeout = ${BUSY_TIMEOUT}`);
-  database.pragma('synchronous = FULL');
-  database.pragma('foreign_keys = ON');
+  try {
+    database.pragma(`busy_timeout = ${BUSY_TIMEOUT}`);
+    // SQLite says nothing where it cannot: it stays with the journal it has.
+    const journal = database.pragma('journal_mode = WAL', { simple: true });
+    if (journal !== 'wal') throw new NoSharedJournalError(`the journal stayed "${journal}"`);
+    database.pragma('synchronous = FULL');
+    database.pragma('foreign_keys = ON');
+  } catch (error) {
+    database.close();
+    throw error;
+  }
   return database;
 }
