@@ -23,7 +23,7 @@ export function FileDrop({ onChoose, isSmall }: { onChoose: (file: File) => void
         className="unseen"
         tabIndex={-1}
         aria-hidden="true"
-        accept=".csv,.txt,.tsv,.gz,text/csv,application/gzip"
+        accept=".csv,.txt,.tsv,.gz,.xlsx,.ndjson,.jsonl,text/csv,application/gzip"
         onChange={(event) => take(event.target.files)}
         data-testid="readings-file"
       />
@@ -55,7 +55,9 @@ export function FileDrop({ onChoose, isSmall }: { onChoose: (file: File) => void
       onDrop={drop}
     >
       {chooser}
-      <p id={hintId}>or drop it here. CSV, plain or gzipped; it is looked at first, nothing is stored yet.</p>
+      <p id={hintId}>
+        or drop it here. CSV, XLSX or NDJSON, plain or gzipped; it is looked at first, nothing is stored yet.
+      </p>
     </div>
   );
 }

@@ -8,9 +8,11 @@ import { previewView } from '@/lib/report/import/preview-view';
 import { FileDrop } from './file-drop';
 import { fileSize } from './file-size';
 import styles from './import.module.css';
-import { MappingEditor } from './mapping-editor';
+import { FileMapping } from './mapping/file-mapping';
+import { NO_MAPPING } from './mapping/used-mapping';
 import { PreviewPanel } from './preview-panel';
 import { SendPanel } from './send-panel';
+import { TimeFormatField } from './time-format-field';
 import { useImport } from './use-import';
 import { ZoneField } from './zone-field';
 
@@ -24,10 +26,10 @@ type Props = {
 
 /** From the choice of a file to its import. */
 export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZones }: Props) {
-  const { step, timeZone, mapping, look, send, cancel } = useImport(firstZone);
+  const { step, timeZone, timeFormat, used, look, readWithSaved, send, cancel } = useImport(firstZone);
   const titleId = useId();
-  // Another file may be of another kind: a mapping kept for its header is recalled.
-  const choose = (file: File) => look(file, { mapping: null });
+  // Another file may be of another kind: saved mappings that fit it are offered anew.
+  const choose = (file: File) => look(file, { used: NO_MAPPING, timeFormat: '' });
   if (step.at === 'choose') return <FileDrop onChoose={choose} />;
   const { file } = step;
   const isBusy = step.at === 'sending' || step.at === 'looking';
@@ -44,6 +46,11 @@ export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZ
           timeZones={timeZones}
           isDisabled={isBusy}
           onPick={(zone) => look(file, { timeZone: zone })}
+        />
+        <TimeFormatField
+          value={timeFormat}
+          isDisabled={isBusy}
+          onPick={(format) => look(file, { timeFormat: format })}
         />
       </div>
       {step.at === 'looking' ? (
@@ -67,16 +74,21 @@ export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZ
         <PreviewPanel
           view={previewView(step.preview, system)}
           expected={step.expected}
-          onImport={() => send(file, step.preview)}
+          onImport={() => send(file)}
           onZone={(zone) => look(file, { timeZone: zone })}
         >
-          <MappingEditor
-            key={step.preview.format.columns.map(({ name, use }) => `${name} ${use}`).join()}
-            preview={step.preview}
-            mapping={mapping}
-            tags={tags}
-            onApply={(next) => look(file, { mapping: next })}
-          />
+          {step.preview.mapping === null ? null : (
+            <FileMapping
+              preview={step.preview}
+              used={used}
+              tags={tags}
+              system={system}
+              timeZone={timeZone}
+              timeFormat={timeFormat}
+              onApply={(next) => look(file, { used: next })}
+              onUseSaved={(name) => readWithSaved(file, name)}
+            />
+          )}
         </PreviewPanel>
       ) : null}
     </section>

@@ -4,7 +4,7 @@ import { TimeChart } from '@/app/ui/chart/time-chart';
 import { Notice } from '@/app/ui/notice/notice';
 import { Table } from '@/app/ui/table/table';
 import type { ImportReport } from '@/lib/contract/import-report';
-import { inWords } from '@/lib/report/import/count-words';
+import { inWords, statusInWords } from '@/lib/report/import/count-words';
 import type { PreviewView } from '@/lib/report/import/preview-view';
 import styles from './import.module.css';
 import { RowsTable } from './rows-table';
@@ -58,8 +58,8 @@ export function PreviewPanel({ view, expected, onImport, onZone, children }: Pro
         </Notice>
       ) : null}
       {children}
-      <div className={styles.found}>
-        <dl className={styles.facts}>
+      <div className={view.needsMapping ? undefined : styles.found}>
+        <dl className={`${styles.facts} ${view.needsMapping ? styles.factsBeside : ''}`}>
           {view.facts.map(({ label, value }) => (
             <div key={label}>
               <dt>{label}</dt>
@@ -67,7 +67,7 @@ export function PreviewPanel({ view, expected, onImport, onZone, children }: Pro
             </div>
           ))}
         </dl>
-        <ColumnsTable view={view} />
+        {view.needsMapping ? null : <ColumnsTable view={view} />}
       </div>
       {view.table.rows.length === 0 ? null : <RowsTable table={view.table} />}
       {view.charts.length === 0 ? null : (
@@ -96,8 +96,10 @@ export function PreviewPanel({ view, expected, onImport, onZone, children }: Pro
 
 function expectedInWords(expected: ImportReport | null): string {
   if (expected === null) return 'Counting what would change …';
-  if (expected.added === 0 && expected.replaced === 0) return `Nothing new. ${inWords(expected)}`;
-  return `Would be: ${inWords(expected)}`;
+  const { added, replaced, statusCells } = expected;
+  const status = statusCells === undefined ? '' : ` ${statusInWords(statusCells)}`;
+  const lead = added === 0 && replaced === 0 ? 'Nothing new.' : 'Would be:';
+  return `${lead} ${inWords(expected)}${status}`;
 }
 
 function ColumnsTable({ view }: { view: PreviewView }) {

@@ -26,6 +26,12 @@ export function ReportSection({ report }: { report: ReportView }) {
           </Notice>
         )}
         {report.units.length === 0 ? null : <UnitsChanged units={report.units} more={report.moreUnits} />}
+        {report.status === null ? null : <p>{report.status}</p>}
+        {report.replacedHref === null ? null : (
+          <p>
+            <Link href={report.replacedHref}>The values it replaced, old and new</Link>
+          </p>
+        )}
         {report.reasons.length === 0 ? (
           <p>No row was kept aside.</p>
         ) : (

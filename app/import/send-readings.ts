@@ -1,17 +1,26 @@
 import { type Answer, NOT_REACHED, problemOf } from '@/app/ui/api/problem';
-import type { Mapping } from '@/lib/contract/mapping';
+import type { TimeFormat } from '@/lib/contract/time-format';
+import type { UsedMapping } from './mapping/used-mapping';
 
-export type ReadingOptions = { name: string; timeZone: string; mapping: Mapping | null };
+/** `timeFormat` is empty where times are read as the file, or its mapping, shows. */
+export type ReadingOptions = {
+  name: string;
+  timeZone: string;
+  timeFormat: TimeFormat | '';
+  used: UsedMapping;
+};
 
-/** Address of an upload: everything about the file but its bytes. */
+/** Address of an upload: everything about the file but its bytes. A saved mapping goes by its name. */
 export function uploadPath(
   path: string,
-  options: ReadingOptions,
+  { name, timeZone, timeFormat, used }: ReadingOptions,
   flags: Record<string, string> = {},
 ): string {
-  const params = new URLSearchParams({ name: options.name, ...flags });
-  if (options.timeZone !== '') params.set('timeZone', options.timeZone);
-  if (options.mapping !== null) params.set('mapping', JSON.stringify(options.mapping));
+  const params = new URLSearchParams({ name, ...flags });
+  if (timeZone !== '') params.set('timeZone', timeZone);
+  if (timeFormat !== '') params.set('timeFormat', timeFormat);
+  if (used.saved !== null) params.set('mappingName', used.saved.name);
+  else if (used.mapping !== null) params.set('mapping', JSON.stringify(used.mapping));
   return `${path}?${params}`;
 }
 

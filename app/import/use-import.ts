@@ -2,16 +2,15 @@
 
 import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
-import type { Problem } from '@/app/ui/api/problem';
+import { getJson, type Problem } from '@/app/ui/api/problem';
 import type { ImportPreview } from '@/lib/contract/import-preview';
 import type { ImportReport } from '@/lib/contract/import-report';
-import type { Mapping } from '@/lib/contract/mapping';
+import type { SavedMapping } from '@/lib/contract/saved-mapping';
+import type { TimeFormat } from '@/lib/contract/time-format';
 import { reportHref } from '@/lib/report/import/import-address';
-import { recalledMapping, rememberMapping } from './remembered-mapping';
+import { NO_MAPPING, type UsedMapping } from './mapping/used-mapping';
+import { previewPart } from './preview-part';
 import { type ReadingOptions, sendFile, uploadPath } from './send-readings';
-
-/** The beginning of a file that is looked at [bytes]; the server takes no more for a preview. */
-const PREVIEW_BYTES = 2 ** 21;
 
 export type ImportStep =
   | { at: 'choose' }
@@ -27,7 +26,8 @@ export function useImport(firstZone: string) {
   const router = useRouter();
   const [step, setStep] = useState<ImportStep>({ at: 'choose' });
   const [timeZone, setTimeZone] = useState(firstZone);
-  const [mapping, setMapping] = useState<Mapping | null>(null);
+  const [timeFormat, setTimeFormat] = useState<TimeFormat | ''>('');
+  const [used, setUsed] = useState<UsedMapping>(NO_MAPPING);
   const running = useRef<AbortController | null>(null);
 
   const begin = () => {
@@ -37,28 +37,23 @@ export function useImport(firstZone: string) {
   };
 
   const look = async (file: File, changes: Partial<Omit<ReadingOptions, 'name'>> = {}) => {
-    const options: ReadingOptions = { name: file.name, timeZone, mapping, ...changes };
+    const options: ReadingOptions = { name: file.name, timeZone, timeFormat, used, ...changes };
     const signal = begin();
     setTimeZone(options.timeZone);
-    setMapping(options.mapping);
+    setTimeFormat(options.timeFormat);
+    setUsed(options.used);
     setStep({ at: 'looking', file });
-    const isCut = file.size > PREVIEW_BYTES;
+    const { part, isCut } = await previewPart(file);
+    if (signal.aborted) return;
     const path = uploadPath('/api/v1/imports/preview', options, isCut ? { cut: '1' } : {});
     try {
-      const answer = await sendFile<ImportPreview>(path, file.slice(0, PREVIEW_BYTES), { signal });
+      const answer = await sendFile<ImportPreview>(path, part, { signal });
       if (signal.aborted) return;
       if (answer.problem !== null) {
         setStep({ at: 'refused', file, problem: answer.problem, wasSending: false });
         return;
       }
       const preview = answer.document;
-      // A header nobody can read yet, or a long file whose names nobody knows: perhaps they were explained before.
-      const isUnclear = preview.faults.length > 0 || preview.units.length === 0;
-      const recalled = options.mapping === null && isUnclear ? recalledMapping(preview) : null;
-      if (recalled !== null) {
-        look(file, { ...options, mapping: recalled });
-        return;
-      }
       setStep({ at: 'looked', file, preview, expected: null });
       if (preview.faults.length === 0 && preview.units.length > 0)
         await count(file, options, { preview, signal });
@@ -78,11 +73,10 @@ export function useImport(firstZone: string) {
     if (!signal.aborted && document !== null) setStep({ at: 'looked', file, preview, expected: document });
   };
 
-  const send = async (file: File, preview: ImportPreview) => {
+  const send = async (file: File) => {
     const signal = begin();
     setStep({ at: 'sending', file, sent: 0 });
-    if (mapping !== null) rememberMapping(preview, mapping);
-    const path = uploadPath('/api/v1/imports', { name: file.name, timeZone, mapping });
+    const path = uploadPath('/api/v1/imports', { name: file.name, timeZone, timeFormat, used });
     const onProgress = (sent: number) => setStep({ at: 'sending', file, sent });
     try {
       const { document, problem } = await sendFile<TakenReport>(path, file, { signal, onProgress });
@@ -93,6 +87,13 @@ export function useImport(firstZone: string) {
     }
   };
 
+  /** Reads the file with a saved mapping as it stands now. */
+  const readWithSaved = async (file: File, name: string) => {
+    const { document, problem } = await getJson<SavedMapping>(`/api/v1/mappings/${encodeURIComponent(name)}`);
+    if (problem !== null) setStep({ at: 'refused', file, problem, wasSending: false });
+    else look(file, { used: { mapping: document.mapping, saved: { name, revision: document.revision } } });
+  };
+
   const cancel = () => {
     const file = 'file' in step ? step.file : null;
     begin();
@@ -100,5 +101,5 @@ export function useImport(firstZone: string) {
     else look(file);
   };
 
-  return { step, timeZone, mapping, look, send, cancel };
+  return { step, timeZone, timeFormat, used, look, readWithSaved, send, cancel };
 }

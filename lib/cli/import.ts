@@ -1,44 +1,64 @@
 import { createReadStream } from 'node:fs';
-import { access } from 'node:fs/promises';
 import { basename } from 'node:path';
-import type { Command } from 'commander';
-import { AppError } from '@/lib/contract/app-error';
-import { faultsOf } from '@/lib/contract/faults';
+import { type Command, Option } from 'commander';
 import type { ImportReport } from '@/lib/contract/import-report';
-import { type Mapping, mappingSchema } from '@/lib/contract/mapping';
+import { withTimeFormat } from '@/lib/contract/mapping';
+import { TIME_FORMATS, type TimeFormat } from '@/lib/contract/time-format';
 import { importReadings } from '@/lib/work/import-readings';
-import { readJson } from './json-file';
+import { type GuessOptions, guessFile } from './guess';
+import { readableFile, statedMapping } from './mapping-file';
 import { message, print } from './output';
 import { withContext } from './with-context';
 
-type Options = { mapping?: string; timeZone?: string; check?: boolean; json?: boolean };
+type Options = GuessOptions & {
+  mapping?: string;
+  timeZone?: string;
+  timeFormat?: TimeFormat;
+  check?: boolean;
+  guess?: boolean;
+};
 
 export function addImport(program: Command): void {
   program
     .command('import')
     .argument('<file...>', 'readings as CSV, plain or gzip')
-    .option('--mapping <file>', 'which column or sensor belongs to which unit')
+    .option(
+      '--mapping <name>',
+      'saved mapping, or a file such as M.json: which column or sensor belongs to which unit',
+    )
     .option('--time-zone <zone>', 'zone of times without offset, such as Europe/Lisbon')
+    .addOption(
+      new Option('--time-format <format>', 'how times are written, where the file does not show it').choices(
+        TIME_FORMATS,
+      ),
+    )
     .option('--check', 'read and count, store nothing')
+    .option('--guess', 'print which columns may be which sensors, and store no readings')
+    .option('--mapping-out <file>', 'with --guess: write the sure guesses as a mapping to look over')
+    .option('--save-mapping <name>', 'with --guess: keep the sure guesses as a saved mapping')
     .option('--json', 'print the reports as JSON')
     .description('takes readings in; rows that cannot be read are kept aside with line and reason')
     .action(importFiles);
 }
 
 async function importFiles(paths: string[], options: Options): Promise<void> {
-  const mapping = options.mapping === undefined ? null : await readMapping(options.mapping);
+  for (const path of paths) await readableFile(path);
+  if (options.guess) {
+    await guessFile(paths, options);
+    return;
+  }
   const reports = await withContext(async (context) => {
+    const { mapping: stated, mappingName } = await statedMapping(context, options.mapping);
+    const mapping = withTimeFormat(stated, options.timeFormat ?? null);
     const done: ImportReport[] = [];
     for (const path of paths) {
-      await access(path).catch((error: Error) => {
-        throw new AppError('not-readable', `${path} cannot be read: ${error.message}`);
-      });
       const source = createReadStream(path);
       const { timeZone = null, check = false } = options;
       const report = await importReadings(context, {
         name: basename(path),
         source,
         mapping,
+        mappingName,
         timeZone,
         check,
       });
@@ -53,12 +73,6 @@ async function importFiles(paths: string[], options: Options): Promise<void> {
       table: { columns: [], rows: [] },
     });
   }
-}
-
-async function readMapping(path: string): Promise<Mapping> {
-  const parsed = mappingSchema.safeParse(await readJson(path));
-  if (parsed.success) return parsed.data;
-  throw new AppError('invalid-input', `${path} is not a mapping`, faultsOf(parsed.error));
 }
 
 function inWords(report: ImportReport): string {

@@ -6,12 +6,16 @@ import { previewReadings, type ReadingPreview } from '@/lib/ingest/preview-readi
 import { readReadings } from '@/lib/ingest/read-readings';
 import type { ReadingChunk } from '@/lib/ingest/reading-chunk';
 import type { ReadingOptions } from '@/lib/ingest/reading-format';
+import { listMappings } from '@/lib/store/entities/saved-mappings';
 import { listUnits } from '@/lib/store/entities/units';
 import type { Context } from './context';
+import { mappingTask } from './guess-mapping';
 import { PlotSample } from './plot-sample';
 
 /** The beginning of a file a preview looks at [bytes]: some 20,000 canonical rows. */
 export const PREVIEW_BYTES = 2 ** 21;
+/** A workbook is looked at as a whole, as its sheets are found from its end [bytes]. */
+export const PREVIEW_WORKBOOK_BYTES = 2 ** 25;
 /** Rows kept aside that a preview shows; their number is counted to the end. */
 const SHOWN_SET_ASIDE = 50;
 const SHOWN_ROWS = 8;
@@ -32,9 +36,9 @@ export type PreviewRequest = {
  */
 export async function previewImport(context: Context, request: PreviewRequest): Promise<ImportPreview> {
   const bytes = await gather(request.source);
-  const zones = new Map(
-    (await listUnits(context.store.entities)).map(({ tag, site }) => [tag, site.timeZone]),
-  );
+  const { entities } = context.store;
+  const [units, saved] = await Promise.all([listUnits(entities), listMappings(entities)]);
+  const zones = new Map(units.map(({ tag, site }) => [tag, site.timeZone]));
   const options: ReadingOptions = {
     knownTags: new Set(zones.keys()),
     mapping: request.mapping,
@@ -54,6 +58,13 @@ export async function previewImport(context: Context, request: PreviewRequest): 
     setAside: setAside.slice(0, SHOWN_SET_ASIDE),
     units: [...tally.units].map(([tag, span]) => ({ tag, timeZone: zones.get(tag) ?? 'UTC', ...span })),
     plot: tally.sample.plot(),
+    mapping: await mappingTask({
+      file: request.name,
+      open: () => once(bytes),
+      mapping: request.mapping,
+      units,
+      saved,
+    }),
   };
 }
 
@@ -62,14 +73,26 @@ async function gather(source: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
   let size = 0;
   for await (const piece of source) {
     size += piece.length;
-    if (size > PREVIEW_BYTES) {
-      throw new AppError('too-large', `A preview takes the first ${PREVIEW_BYTES} bytes of a file`, [
-        { field: 'body', message: 'send the beginning of the file only, with cut=1 in the address' },
-      ]);
-    }
     pieces.push(piece);
+    const most = isWorkbook(pieces[0]!) ? PREVIEW_WORKBOOK_BYTES : PREVIEW_BYTES;
+    if (size > most) throw tooLarge(most);
   }
   return Buffer.concat(pieces);
+}
+
+/** A workbook is a zip archive, which begins with these four bytes. */
+function isWorkbook(first: Uint8Array): boolean {
+  return first[0] === 0x50 && first[1] === 0x4b && first[2] === 3 && first[3] === 4;
+}
+
+function tooLarge(most: number): AppError {
+  const remedy =
+    most === PREVIEW_BYTES
+      ? 'send the beginning of the file only, with cut=1 in the address'
+      : 'import it with `npx cleanby import FILE --guess`, or save the sheet as CSV';
+  return new AppError('too-large', `A preview takes at most ${most} bytes of such a file`, [
+    { field: 'body', message: remedy },
+  ]);
 }
 
 async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { ImportPreview } from '@/lib/contract/import-preview';
 import { previewReadings } from '@/lib/ingest/preview-readings';
+import { statusInWords } from '@/lib/report/import/count-words';
 import { readImportAddress, reportHref, undoneHref } from '@/lib/report/import/import-address';
 import type { ImportRecords } from '@/lib/report/import/import-records';
 import { importView } from '@/lib/report/import/import-view';
-import { mappingChoices, mappingFrom } from '@/lib/report/import/mapping-choices';
 import { previewView } from '@/lib/report/import/preview-view';
 import { setAsideCsv } from '@/lib/report/import/set-aside-csv';
 import { canonicalTemplate } from '@/lib/report/import/template';
@@ -15,6 +15,9 @@ const PREVIEW: ImportPreview = {
   file: 'a.csv',
   format: {
     kind: 'canonical',
+    container: 'text',
+    sheet: null,
+    headerRows: [{ line: 1, role: 'names' }],
     delimiter: ';',
     decimalComma: true,
     encoding: 'utf-8',
@@ -38,6 +41,7 @@ const PREVIEW: ImportPreview = {
     { line: 3, text: 'broken', reason: 'time-without-zone', field: 'time', message: 'name the zone' },
   ],
   units: [{ tag: 'E-1', timeZone: 'Europe/Lisbon', readings: 1, firstTime: T, lastTime: T }],
+  mapping: null,
   plot: { tag: 'E-1', time: [T], values: { hotIn: [50], coldFlow: [0.01] } as never, flowBasis: 2 },
 };
 
@@ -94,48 +98,6 @@ describe('the preview of a file', () => {
       faults: ['Line 1, TI-1: is not in the mapping'],
     });
     expect(previewView({ ...PREVIEW, units: [], plot: null }, 'si').canImport).toBe(false);
-  });
-});
-
-describe('the mapping of names nobody knows', () => {
-  const columns: ImportPreview['format']['columns'] = [
-    { name: 'time', use: 'time', tag: null, sensor: null, unit: null },
-    { name: 'Cooler e-1 TI7[Cel]', use: 'unknown', tag: null, sensor: null, unit: 'Cel' },
-    { name: 'spare', use: 'unknown', tag: null, sensor: null, unit: null },
-  ];
-  const wide: ImportPreview = { ...PREVIEW, format: { ...PREVIEW.format, kind: 'plant-wide', columns } };
-
-  it('proposes a tag that stands in a name, and skips what is left empty', () => {
-    const choices = mappingChoices(wide, null, ['E-1', 'E-11']);
-    expect(choices).toEqual([
-      { name: 'Cooler e-1 TI7[Cel]', tag: 'E-1', sensor: '', unit: 'Cel' },
-      { name: 'spare', tag: '', sensor: '', unit: '' },
-    ]);
-    const mapping = mappingFrom([{ ...choices[0]!, sensor: 'hotIn' }, choices[1]!], null);
-    expect(mapping).toEqual({
-      sensors: { 'Cooler e-1 TI7[Cel]': { tag: 'E-1', sensor: 'hotIn', unit: 'Cel' }, spare: null },
-    });
-    expect(mappingChoices(wide, mapping, ['E-1'])[0]).toMatchObject({ sensor: 'hotIn' });
-  });
-
-  it('finds the sensor names of a long file in the rows kept aside', () => {
-    const long: ImportPreview = {
-      ...PREVIEW,
-      format: {
-        ...PREVIEW.format,
-        kind: 'long',
-        delimiter: ',',
-        columns: [columns[0]!, { ...columns[0]!, name: 'sensor', use: 'sensor' }],
-      },
-      setAside: [2, 3].map((line) => ({
-        line,
-        text: '2026-01-01,"TI-7",5',
-        reason: 'unknown-sensor',
-        field: 'sensor',
-        message: '',
-      })),
-    };
-    expect(mappingChoices(long, null, []).map(({ name }) => name)).toEqual(['TI-7']);
   });
 });
 
@@ -208,6 +170,13 @@ describe('the import page', () => {
   });
 
   it('takes an address that makes no sense for none', () => {
+    const statusCells = { total: 12, byWord: { bad: 4, 'no data': 8 } };
+    const withStatus = reportHref({ batch: 3, units: [], isAnalysed: true, statusCells });
+    const read = readImportAddress(Object.fromEntries(new URLSearchParams(withStatus.split('?')[1])));
+    expect(read.statusCells).toEqual(statusCells);
+    expect(statusInWords(statusCells)).toBe(
+      '12 cells hold a status word in place of a value: 8 × no data, 4 × bad. They count as not measured.',
+    );
     expect(readImportAddress({ batch: '-1', undone: 'x', changed: ['', 'a'] })).toMatchObject({
       batch: null,
       undone: null,

@@ -5,7 +5,7 @@ import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf } from '@/lib/report/format/words';
 import { unitPath } from '@/lib/report/unit/unit-address';
 import { localDay } from '@/lib/time/local-clock';
-import { inWords, whole } from './count-words';
+import { inWords, statusInWords, whole } from './count-words';
 import type { ImportAddress } from './import-address';
 import type { BatchRecord, ChangedUnit, ImportRecords, SetAsideRecord } from './import-records';
 import { setAsideInWords } from './set-aside-words';
@@ -29,10 +29,14 @@ export type ReportView = {
   isAnalysed: boolean;
   units: ChangedUnitView[];
   moreUnits: number;
+  /** Cells that held a status word, in words; null where there were none. */
+  status: string | null;
   reasons: { reason: string; count: string; remedy: string }[];
   rows: SetAsideRecord[];
   rowsShown: string;
   csvHref: string;
+  /** Where the values are that it replaced; null where it replaced none. */
+  replacedHref: string | null;
 };
 
 export type BatchRow = {
@@ -102,6 +106,7 @@ function reportView(
     takesBack: takesBack(record),
     canUndo: record.undoneAt === null && record.added + record.replaced > 0,
     isAnalysed: address.isAnalysed,
+    status: address.statusCells === null ? null : statusInWords(address.statusCells),
     units: batch.units.map(changedUnit),
     moreUnits: Math.max(0, address.changedCount - batch.units.length),
     reasons: batch.reasons.map(({ reason, count }) => {
@@ -114,6 +119,7 @@ function reportView(
         ? `The first ${whole(rows.length)} of ${whole(record.setAside)} rows`
         : '',
     csvHref: `/api/v1/imports/${record.id}/set-aside?format=csv`,
+    replacedHref: record.replaced > 0 ? `/import/${record.id}/replaced` : null,
   };
 }
 

@@ -1,4 +1,5 @@
 import type { ImportPreview, PreviewColumn } from '@/lib/contract/import-preview';
+import { TIME_FORMAT_WORDS } from '@/lib/contract/time-format';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import type { ChartView } from '@/lib/report/format/chart-view';
 import type { DisplayUnit } from '@/lib/report/format/display-unit';
@@ -7,6 +8,7 @@ import { formatInstant } from '@/lib/report/format/time';
 import { ucumInWords } from '@/lib/report/format/ucum-words';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { countOf, SENSOR_WORDS } from '@/lib/report/format/words';
+import { faultsElsewhere } from './choice-problems';
 import { previewCharts } from './preview-charts';
 import { unitOf } from './preview-units';
 import { SET_ASIDE_WORDS } from './set-aside-words';
@@ -28,6 +30,8 @@ export type PreviewView = {
   setAside: { line: number; text: string; reason: string; message: string }[];
   setAsideTitle: string;
   faults: string[];
+  /** The columns are listed with their guesses: no further table of them is needed. */
+  needsMapping: boolean;
   needsZone: boolean;
   /** The zone of the site, where all units of the file are of one. */
   proposedZone: string | null;
@@ -55,11 +59,19 @@ export function previewView(preview: ImportPreview, system: UnitSystem): Preview
       message,
     })),
     setAsideTitle: setAsideTitle(preview),
-    faults: faults.map(({ field, message, line }) => `${line ? `Line ${line}, ` : ''}${field}: ${message}`),
+    faults: faultsShown(preview).map(
+      ({ field, message, line }) => `${line ? `Line ${line}, ` : ''}${field}: ${message}`,
+    ),
+    needsMapping: preview.mapping !== null,
     needsZone: setAside.some(({ reason }) => reason === 'time-without-zone'),
     proposedZone: zones.size === 1 ? [...zones][0]! : null,
     canImport: faults.length === 0 && preview.units.length > 0,
   };
+}
+
+/** Faults of columns that are listed with their guesses stand there. */
+function faultsShown({ faults, mapping }: ImportPreview): ImportPreview['faults'] {
+  return mapping === null ? faults : faultsElsewhere(faults, mapping.columns);
 }
 
 function setAsideTitle({ looked, units }: ImportPreview): string {
@@ -68,8 +80,11 @@ function setAsideTitle({ looked, units }: ImportPreview): string {
   return `${countOf(looked.setAside, 'row')} would be kept aside${rest}${first}`;
 }
 
-function statementOf({ looked, units, faults }: ImportPreview): string {
-  if (faults.length > 0) return 'The header cannot be read yet; what is in the way stands below.';
+function statementOf({ looked, units, faults, mapping }: ImportPreview): string {
+  if (faults.length > 0)
+    return mapping === null
+      ? 'The header cannot be read yet; what is in the way stands below.'
+      : 'Say below which unit and quantity each column stands for; then the file can be read.';
   const rows = looked.isWhole
     ? countOf(looked.rows, 'row')
     : `the first ${formatNumber(looked.rows, 0)} rows were looked at`;
@@ -98,13 +113,45 @@ const ENCODING_WORDS: Record<string, string> = {
   'utf-8': 'UTF-8',
   'utf-16le': 'UTF-16 LE',
   'utf-16be': 'UTF-16 BE',
-  'latin-1': 'Latin-1',
+  'windows-1252': 'Windows-1252 (Western)',
+  cp850: 'code page 850 (DOS, Western)',
+};
+
+const CONTAINER_WORDS: Record<ImportPreview['format']['container'], string> = {
+  text: 'text',
+  workbook: 'workbook (XLSX)',
+  'json-lines': 'a JSON document per line',
+};
+const ROLE_WORDS: Record<ImportPreview['format']['headerRows'][number]['role'], string> = {
+  names: 'names',
+  units: 'units of measure',
+  description: 'descriptions',
+  title: 'title',
 };
 
 function factsOf({ format }: ImportPreview): PreviewView['facts'] {
-  const { kind, delimiter, decimalComma, encoding, compressed } = format;
+  const { kind, container, sheet, headerRows, compressed } = format;
+  const rows = headerRows.map(({ line, role }) => `line ${line} ${ROLE_WORDS[role]}`);
   return [
     { label: 'Layout', value: KIND_WORDS[kind] },
+    ...(headerRows.length < 2 ? [] : [{ label: 'Header', value: rows.join(', ') }]),
+    ...(container === 'text'
+      ? textFacts(format)
+      : [{ label: 'Written as', value: `${CONTAINER_WORDS[container]}${compressed ? ', gzip' : ''}` }]),
+    ...(container === 'text' ? timeFacts(format) : []),
+    ...(sheet === null ? [] : [{ label: 'Sheet', value: sheet }]),
+  ];
+}
+
+function timeFacts({ times }: ImportPreview['format']): PreviewView['facts'] {
+  if (times === undefined) return [];
+  const { format, evidence } = times;
+  const written = format === null ? 'not decided' : TIME_FORMAT_WORDS[format];
+  return [{ label: 'Times', value: evidence === '' ? written : `${written}: ${evidence}` }];
+}
+
+function textFacts({ delimiter, decimalComma, encoding, compressed }: ImportPreview['format']) {
+  return [
     { label: 'Between fields', value: DELIMITER_WORDS[delimiter] ?? delimiter },
     { label: 'Decimal sign', value: decimalComma ? 'comma (12,5)' : 'point (12.5)' },
     { label: 'Encoding', value: `${ENCODING_WORDS[encoding] ?? encoding}${compressed ? ', gzip' : ''}` },
@@ -114,6 +161,7 @@ function factsOf({ format }: ImportPreview): PreviewView['facts'] {
 const USE_WORDS: Record<PreviewColumn['use'], string> = {
   tag: 'unit tag',
   time: 'time',
+  date: 'date',
   sensor: 'sensor name',
   value: 'value',
   unit: 'unit of measure',

@@ -36,6 +36,10 @@ export const SET_ASIDE_WORDS: Record<SetAsideReason, { reason: string; remedy: s
     reason: 'quotes not closed',
     remedy: 'Close the quote, or write a quote inside quotes twice.',
   },
+  'not-json': {
+    reason: 'no JSON document',
+    remedy: 'Write one whole JSON document on each line.',
+  },
   'line-too-long': { reason: 'line too long', remedy: 'Look whether line breaks were lost.' },
 };
 

@@ -1,5 +1,6 @@
 import { READING_COLUMNS } from '@/lib/contract/readings';
 import type { Sensor } from '@/lib/core/exchange/exchanger';
+import { csvText } from '@/lib/report/format/csv';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 
 const SI_UNITS = { temperature: 'Cel', flow: 'kg/s', pressure: 'kPa' };
@@ -18,7 +19,7 @@ export function canonicalTemplate(
   );
   const header = ['tag', 'time', ...columns].join(',');
   const values = system === 'si' ? SI_EXAMPLE : US_EXAMPLE;
-  const example = [tag, '2026-05-04T08:00:00+01:00', ...values].join(',');
+  const example = csvText([[tag, '2026-05-04T08:00:00+01:00', ...values]]).trimEnd();
   return { header, example, csv: `${header}\r\n${example}\r\n` };
 }
 
