@@ -1,4 +1,5 @@
 import { AppError } from '@/lib/contract/app-error';
+import { READING_TYPES, refuseOtherTypes, refusePacked } from './media-type';
 
 /** Largest readings file taken over HTTP [bytes]: three years of minutes of a dozen units. Larger ones by `cleanby import`. */
 export const MAX_FILE_BYTES = 2 ** 30;
@@ -24,7 +25,7 @@ export async function* bodyBytes(
   let taken = 0;
   try {
     for (;;) {
-      const { done, value } = await reader.read();
+      const { done, value } = await reader.read().catch(brokenOff);
       if (done) return;
       taken += value.length;
       if (taken > most) throw tooLarge(most, remedy);
@@ -35,6 +36,19 @@ export async function* bodyBytes(
   }
 }
 
+/** The body as a file of readings; gzip is told by its first bytes, so that it may be the file's or the transfer's. */
+export function readingsBody(request: Request): AsyncGenerator<Uint8Array> {
+  refuseOtherTypes(request, READING_TYPES);
+  refusePacked(request, ['gzip']);
+  return bodyBytes(request);
+}
+
+function brokenOff(): never {
+  throw new AppError('not-readable', 'What was sent broke off before its end', [
+    { field: 'body', message: 'send it again; nothing was taken in' },
+  ]);
+}
+
 function tooLarge(most: number, remedy: string): AppError {
   return new AppError('too-large', `At most ${most / MEBIBYTE} MiB are taken at once`, [
     { field: 'body', message: remedy },
@@ -43,6 +57,8 @@ function tooLarge(most: number, remedy: string): AppError {
 
 /** A JSON body as it came: the work behind the route checks it. */
 export async function readJson(request: Request): Promise<unknown> {
+  refuseOtherTypes(request, ['application/json', 'application/*+json']);
+  refusePacked(request);
   const pieces: Uint8Array[] = [];
   for await (const piece of bodyBytes(request, MAX_JSON_BYTES)) pieces.push(piece);
   try {

@@ -1,51 +1,65 @@
+import { randomUUID } from 'node:crypto';
 import type { z } from 'zod';
 import { openRequest } from '@/app/access/open-request';
-import { AppError, ERROR_CODES } from '@/lib/contract/app-error';
+import { refuseTooMany, takeRequest } from '@/lib/auth/limits';
+import type { Standing } from '@/lib/auth/rate-limit';
+import { AppError } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
 import type { Context } from '@/lib/work/context';
-import { log } from '@/lib/work/log';
+import { knownError } from '@/lib/work/known-error';
+import { log, logRequest } from '@/lib/work/log';
+import { limitHeaders } from './limit-headers';
+import { failure, type Refused, refusal } from './problem';
 
-/** Runs one request: lets in whom the policy admits, answers with what `work` gives, turns errors into problem documents. */
-export async function respond(
-  request: Request,
-  work: (context: Context) => Promise<unknown>,
-): Promise<Response> {
+/** What a route does for whoever was let in; `asked` names the request where an answer is told bit by bit. */
+type Work = (context: Context, asked: Refused) => Promise<unknown>;
+
+/**
+ * Runs one request: lets in whom the policy admits and who does not ask too often, answers with what `work` gives, turns errors
+ * into problem documents.
+ */
+export async function respond(request: Request, work: Work): Promise<Response> {
+  const exchange: Exchange = { request, requestId: randomUUID(), actor: null };
+  const began = performance.now();
+  const standings = takeRequest(request.headers);
+  const response = await answerTo(exchange, standings, work);
+  for (const [name, value] of Object.entries(limitHeaders(standings))) response.headers.set(name, value);
+  response.headers.set('X-Request-Id', exchange.requestId);
+  logRequest(request, response.status, { began, requestId: exchange.requestId, actor: exchange.actor });
+  return response;
+}
+
+/** A request under way, and the name of who sent it, once that is known. */
+type Exchange = Refused & { actor: string | null };
+
+async function answerTo(exchange: Exchange, standings: Standing[], work: Work): Promise<Response> {
   try {
-    const answer = await work(await openRequest(request));
+    refuseTooMany(standings);
+    const context = await openRequest(exchange.request);
+    exchange.actor = context.actor.name;
+    const answer = await work(context, exchange);
     return answer instanceof Response ? answer : Response.json(answer, { headers: NO_STORE });
   } catch (error) {
-    return error instanceof AppError ? refusal(error) : failure(request, error);
+    return problemOf(error, exchange);
   }
 }
 
 const NO_STORE = { 'Cache-Control': 'no-store' };
 
-/** A user's error as a problem document (RFC 9457): `errors` names each field with what is wrong and what to do. */
-function refusal(error: AppError): Response {
-  const { status, title } = ERROR_CODES[error.code];
-  const type = `urn:cleanby:problem:${error.code}`;
-  return problem({ type, title, status, detail: error.message, errors: error.faults });
-}
-
-/** A fault of ours: the log gets all of it, the caller only that it happened. */
-function failure(request: Request, error: unknown): Response {
+/** An error as a problem document; what a person at the server has to know of it goes to the log. */
+export function problemOf(error: unknown, refused: Refused): Response {
+  const { request, requestId } = refused;
   const path = new URL(request.url).pathname;
-  if (request.signal.aborted) log.info({ path }, 'cancelled by the caller');
-  else log.error({ err: error, path }, 'request failed');
-  return problem({
-    type: 'urn:cleanby:problem:internal',
-    title: 'Something went wrong here',
-    status: 500,
-    detail: 'The fault is ours; what happened is in the log of the server.',
-    errors: [],
-  });
-}
-
-function problem(document: { status: number } & Record<string, unknown>): Response {
-  return new Response(JSON.stringify(document), {
-    status: document.status,
-    headers: { ...NO_STORE, 'Content-Type': 'application/problem+json' },
-  });
+  const known = knownError(error);
+  if (known !== null) {
+    if (known.code === 'database-unusable') {
+      log.error({ err: known, path, requestId }, 'the database cannot be used');
+    }
+    return refusal(known, refused);
+  }
+  if (request.signal.aborted) log.info({ path, requestId }, 'cancelled by the caller');
+  else log.error({ err: error, path, requestId }, 'request failed');
+  return failure(refused);
 }
 
 /** What stands behind `?`, checked. */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { isTimeZone } from './fleet-file';
 import { mappingSchema } from './mapping';
+import { timeFormatSchema } from './time-format';
 
 const flag = z
   .enum(['0', '1', 'false', 'true'])
@@ -24,7 +25,13 @@ const mappingText = z
 /** What stands in the address of an upload of readings; the body is the file itself. */
 export const importQuerySchema = z
   .object({
-    name: z.string().trim().min(1).max(200).default('readings.csv'),
+    name: z
+      .string()
+      .trim()
+      .min(1)
+      .max(200)
+      .default('readings.csv')
+      .meta({ description: 'What the list of imports calls the file' }),
     timeZone: z
       .string()
       .optional()
@@ -32,8 +39,21 @@ export const importQuerySchema = z
       .refine(
         (zone) => zone === null || isTimeZone(zone),
         'is not a time zone of the IANA list, such as Europe/Lisbon',
-      ),
-    mapping: mappingText,
+      )
+      .meta({ description: 'Zone of times without offset, such as Europe/Lisbon' }),
+    mapping: mappingText.meta({ description: 'How the columns belong to units, as one JSON object' }),
+    timeFormat: timeFormatSchema
+      .or(z.literal(''))
+      .optional()
+      .transform((format) => format || null)
+      .meta({ description: 'How times are written, where the file does not show it; above the mapping' }),
+    mappingName: z
+      .string()
+      .trim()
+      .max(80)
+      .optional()
+      .transform((name) => name || null)
+      .meta({ description: 'Name of a saved mapping to read the file with, in place of `mapping`' }),
     check: flag.meta({ description: '1: read and count, store nothing' }),
     cut: flag.meta({ description: '1: the body is only the beginning of the file' }),
   })

@@ -41,6 +41,30 @@ describe('evaluating over HTTP', () => {
     expect(fields).toEqual(['unit.area.value', 'readings[0].hotFlow.unit']);
   });
 
+  it('refuses misspelt fields of the unit, of a reading and of the request, and says what was meant', async () => {
+    const { limits, ...unit } = plainUnit('E-1');
+    const { hotIn, ...rest } = reading;
+    const readings = [reading, { ...rest, hotin: hotIn }];
+    const body = { unit: { ...unit, limits, limts: limits }, readings, reading: [] };
+    const { status, document } = await answerOf(POST(postJson('evaluate', body)));
+    expect(status).toBe(422);
+    expect(document.errors).toEqual([
+      { field: 'unit.limts', message: 'is not known here; did you mean "limits"?' },
+      { field: 'readings[1].hotin', message: 'is not known here; did you mean "hotIn"?' },
+      { field: 'reading', message: 'is not known here; did you mean "readings"?' },
+    ]);
+  });
+
+  it('refuses temperature thresholds the wrong way round', async () => {
+    const checks = { minimumTemperature: celsius(90), maximumTemperature: celsius(10) };
+    const unit = plainUnit('E-1', { checks });
+    const { status, document } = await answerOf(POST(postJson('evaluate', { unit, readings: [reading] })));
+    expect(status).toBe(422);
+    expect((document.errors as { field: string }[]).map(({ field }) => field)).toEqual([
+      'unit.checks.minimumTemperature',
+    ]);
+  });
+
   it('refuses what is no JSON', async () => {
     expect((await answerOf(POST(post('evaluate', '{ torn')))).status).toBe(422);
   });

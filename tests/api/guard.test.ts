@@ -80,6 +80,7 @@ describe('problem documents', () => {
         title: 'The input does not hold what is needed',
         status: 422,
         detail: 'The unit was not saved',
+        instance: expect.stringMatching(/^urn:uuid:[0-9a-f-]{36}$/),
         errors: [fault],
       },
     });

@@ -124,7 +124,7 @@ describe('importing readings over HTTP', () => {
         else controller.error(new Error('connection lost'));
       },
     });
-    expect((await take(body)).status).toBe(500);
+    expect(await take(body)).toMatchObject({ status: 422, document: { errors: [{ field: 'body' }] } });
     expect(await stored()).toBe(before);
   });
 
@@ -145,7 +145,7 @@ describe('looking at a file first', () => {
   it('says how it is written, what each column holds, what would be kept aside, and stores nothing', async () => {
     const before = await stored();
     const file =
-      'tag;time;hot_in[degF];hot_flow[gpm]\nE-1;2026-04-01T00:00:00Z;122,5;100\nE-1;2026-04-01T01:00:00Z;Bad;100\nE-9;2026-04-01T01:00:00Z;122;100\n';
+      'tag;time;hot_in[degF];hot_flow[gpm]\nE-1;2026-04-01T00:00:00Z;122,5;100\nE-1;2026-04-01T01:00:00Z;Open;100\nE-9;2026-04-01T01:00:00Z;122;100\n';
     const seen = importPreviewSchema.parse((await look(file)).document);
     expect(seen.format).toMatchObject({
       kind: 'canonical',
@@ -197,10 +197,10 @@ describe('looking at a file first', () => {
     expect(seen.rows[0]).toMatchObject({ line: 2, text: '2026-04-01T00:00:00Z,5', readings: [] });
   });
 
-  it('refuses a spreadsheet and says what to do', async () => {
+  it('refuses a damaged workbook and says what to do', async () => {
     const { status, document } = await look(new Blob([new Uint8Array([0x50, 0x4b, 3, 4, 0, 0])]));
     expect(status).toBe(422);
-    expect(document.detail).toContain('save the sheet as CSV');
+    expect(document.detail).toContain('save it again and send it whole');
   });
 });
 

@@ -1,3 +1,4 @@
+import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import * as fleet from '@/app/api/v1/fleet/route';
 import * as imports from '@/app/api/v1/imports/route';
@@ -7,6 +8,8 @@ import * as oneUnit from '@/app/api/v1/units/[tag]/route';
 import * as units from '@/app/api/v1/units/route';
 import { dailyResultSchema, unitResultSchema } from '@/lib/contract/results';
 import type { UnitFigures } from '@/lib/contract/unit-figures';
+import { databasePath } from '@/lib/store/open-store';
+import { UNIT_INVARIANTS } from '@/lib/store/safekeeping/invariants-of-units';
 import { answerOf, apiDatabase, post, postJson, readingsCsv, request } from '../support/api';
 import type { TemporaryDatabase } from '../support/temporary-database';
 import { plainFleet, plainUnit } from '../support/units';
@@ -89,6 +92,42 @@ describe('saving a unit', () => {
     expect(fieldsOf(document)).toEqual(['unit.design']);
     const stated = { ...unit, design: { ...beyond, cleanU: { value: 1000, unit: 'W/(m2.K)' } } };
     expect((await check({ site, unit: stated })).document.errors).toEqual([]);
+  });
+
+  it('refuses misspelt fields of the request, its site and its unit, and stores nothing', async () => {
+    const unit = { ...plainUnit('E-4'), films: { hotShar: 0.4 } };
+    const misspelt = await save({ site: { ...site, currancy: 'EUR' }, unit });
+    expect(misspelt.status).toBe(422);
+    expect(misspelt.document.errors).toEqual([
+      { field: 'site.currancy', message: 'is not known here; did you mean "currency"?' },
+      { field: 'unit.films.hotShar', message: 'is not known here; did you mean "hotShare"?' },
+    ]);
+    const versioned = await save({ site, unit: plainUnit('E-4'), vrsion: 1 });
+    expect(versioned.document.errors).toEqual([
+      { field: 'vrsion', message: 'is not known here; did you mean "version"?' },
+    ]);
+    const listed = await answerOf(units.GET(request('units')));
+    expect(JSON.stringify(listed.document)).not.toContain('E-4');
+  });
+
+  it('goes on showing a datasheet that holds a field of another time, and finds nothing wrong with it', async () => {
+    await save({ site, unit: plainUnit('E-OLD') });
+    const stored = new Database(databasePath(database.url));
+    const older = JSON.stringify({ ...plainUnit('E-OLD'), retired: { at: 1 } });
+    const unitId = "(SELECT id FROM unit WHERE tag = 'E-OLD')";
+    stored.prepare(`UPDATE unit_version SET document = ? WHERE unit_id = ${unitId}`).run(older);
+    const { document } = await answerOf(units.GET(request('units')));
+    expect(document.units).toContainEqual(
+      expect.objectContaining({ tag: 'E-OLD', unit: JSON.parse(older) as unknown }),
+    );
+    const datasheets = UNIT_INVARIANTS.find(({ name }) => name === 'datasheets')!;
+    expect(datasheets.look(stored).problems).toEqual([]);
+    const broken = JSON.stringify({ ...plainUnit('E-OLD'), retired: 1, limits: [] });
+    stored.prepare(`UPDATE unit_version SET document = ? WHERE unit_id = ${unitId}`).run(broken);
+    expect(datasheets.look(stored).problems).toEqual(['E-OLD, datasheet 1: limits: must hold at least 1']);
+    stored.prepare(`UPDATE unit_version SET document = ? WHERE unit_id = ${unitId}`).run(older);
+    stored.close();
+    expect(await save({ site, unit: plainUnit('E-OLD'), version: 1 })).toMatchObject({ status: 200 });
   });
 
   it('refuses a body that is no JSON, or no unit at all', async () => {

@@ -33,11 +33,17 @@ export function request(path: string, sent: Sent = {}): Request {
   const init = {
     method,
     body,
-    headers: { host: HOST, authorization: `Bearer ${token}`, ...headers },
+    headers: { host: HOST, authorization: `Bearer ${token}`, ...typeOf(path, body), ...headers },
     signal,
     duplex: 'half',
   } as RequestInit;
   return new Request(`http://${HOST}/api/v1/${path}`, init);
+}
+
+/** Text is sent as what the route takes; everything else says itself what it is. */
+function typeOf(path: string, body: BodyInit | null): Record<string, string> {
+  if (typeof body !== 'string') return {};
+  return { 'content-type': path.startsWith('imports') ? 'text/csv' : 'application/json' };
 }
 
 export function post(path: string, body: BodyInit): Request {

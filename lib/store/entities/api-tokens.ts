@@ -53,3 +53,41 @@ export async function addToken(
   });
   return fromRow(row);
 }
+
+/** Every token ever made, the newest first. */
+export async function listTokens(entities: PrismaClient): Promise<StoredToken[]> {
+  const rows = await entities.apiToken.findMany({ orderBy: { id: 'desc' } });
+  return rows.map(fromRow);
+}
+
+type Tokens = Pick<PrismaClient, 'apiToken'>;
+
+/** The token of that number; null where there is none. */
+export async function findTokenById(entities: Tokens, id: number): Promise<StoredToken | null> {
+  const row = await entities.apiToken.findUnique({ where: { id } });
+  return row === null ? null : fromRow(row);
+}
+
+/** A token of that name that was not revoked; null where there is none. */
+export async function findTokenByName(entities: Tokens, name: string): Promise<StoredToken | null> {
+  const row = await entities.apiToken.findFirst({ where: { name, revokedAt: null } });
+  return row === null ? null : fromRow(row);
+}
+
+/** Revokes a token; false where it was revoked before. */
+export async function revokeToken(
+  entities: Tokens,
+  id: number,
+  { at, by }: { at: number; by: string },
+): Promise<boolean> {
+  const { count } = await entities.apiToken.updateMany({
+    where: { id, revokedAt: null },
+    data: { revokedAt: new Date(at), revokedBy: by },
+  });
+  return count === 1;
+}
+
+/** Writes down that a token was used [ms]. */
+export async function noteTokenUse(entities: Tokens, id: number, at: number): Promise<void> {
+  await entities.apiToken.updateMany({ where: { id }, data: { lastUsedAt: new Date(at) } });
+}

@@ -3,6 +3,8 @@ import { readQuery, respond } from '@/app/api/respond';
 import { cleaningFileQuerySchema, LARGEST_KEPT_FILE } from '@/lib/contract/cleaning-files';
 import { keepCleaningFile } from '@/lib/work/keep-cleaning-file';
 
+export { DELETE, GET, PATCH, PUT } from '@/app/api/other-methods';
+
 const SMALLER_FILE = 'make the photograph smaller, or split the report';
 
 /** Keeps the file sent as the body with a recorded cleaning. */

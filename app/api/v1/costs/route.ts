@@ -5,6 +5,8 @@ import { costsCsv } from '@/lib/report/energy/costs-csv';
 import { readEnergyAddress } from '@/lib/report/energy/energy-address';
 import { showCosts } from '@/lib/work/read-costs';
 
+export { DELETE, PATCH, POST, PUT } from '@/app/api/other-methods';
+
 /** What fouling costs in a period, `period` by name or `from` and `to`, of all sites or one; `format=csv` as rows. */
 export function GET(request: Request): Promise<Response> {
   return respond(request, async (context) => {

@@ -4,6 +4,8 @@ import { priceRequestSchema } from '@/lib/contract/prices';
 import { showPrices } from '@/lib/work/read-prices';
 import { takePrice } from '@/lib/work/record-price';
 
+export { DELETE, PATCH, PUT } from '@/app/api/other-methods';
+
 /** What supplies cost and emit, by day, and which units use them. */
 export function GET(request: Request): Promise<Response> {
   return respond(request, async (context) => showPrices(context));

@@ -3,6 +3,8 @@ import { respond } from '@/app/api/respond';
 import { recordCsv } from '@/lib/report/record/record-csv';
 import { showRecord } from '@/lib/work/read-record';
 
+export { DELETE, PATCH, POST, PUT } from '@/app/api/other-methods';
+
 /** How past projections of the fleet did; `format=csv` gives every one of them as a row. */
 export function GET(request: Request): Promise<Response> {
   return respond(request, async (context) =>

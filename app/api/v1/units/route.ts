@@ -4,6 +4,8 @@ import { listRegistered } from '@/lib/work/list-registered';
 import { previewUnit } from '@/lib/work/preview-unit';
 import { saveUnit } from '@/lib/work/save-unit';
 
+export { DELETE, PATCH, PUT } from '@/app/api/other-methods';
+
 /** Every registered unit with its datasheet. */
 export function GET(request: Request): Promise<Response> {
   return respond(request, async (context) => listRegistered(context));

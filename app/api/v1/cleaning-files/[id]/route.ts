@@ -1,5 +1,8 @@
 import { numberOf, respond } from '@/app/api/respond';
+import { keptFileName } from '@/lib/contract/kept-file-name';
 import { readCleaningFile } from '@/lib/work/keep-cleaning-file';
+
+export { DELETE, PATCH, POST, PUT } from '@/app/api/other-methods';
 
 type Segments = { params: Promise<{ id: string }> };
 
@@ -12,7 +15,7 @@ export function GET(request: Request, { params }: Segments): Promise<Response> {
       headers: {
         'Cache-Control': 'private, no-store',
         'Content-Type': type,
-        'Content-Disposition': disposition(name),
+        'Content-Disposition': disposition(keptFileName(name, type)),
         'Content-Security-Policy': "default-src 'none'; sandbox",
         'X-Content-Type-Options': 'nosniff',
       },

@@ -3,6 +3,8 @@ import { workQuerySchema } from '@/lib/contract/planned';
 import { exportWorkList } from '@/lib/work/export-work-list';
 import { showWorkList } from '@/lib/work/read-work-list';
 
+export { DELETE, PATCH, POST, PUT } from '@/app/api/other-methods';
+
 /** Dated work out of accepted plans; `format` ics, csv or xlsx as a file. */
 export function GET(request: Request): Promise<Response> {
   return respond(request, async (context) => {

@@ -2,6 +2,8 @@ import { batchOf, respond } from '@/app/api/respond';
 import { setAsideCsv } from '@/lib/report/import/set-aside-csv';
 import { rowsSetAside } from '@/lib/work/import-batches';
 
+export { DELETE, PATCH, POST, PUT } from '@/app/api/other-methods';
+
 type Segments = { params: Promise<{ batch: string }> };
 
 /** Rows of an import that were kept aside; `format=csv` as a file to mend and import again. */

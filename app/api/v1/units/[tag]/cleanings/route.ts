@@ -4,6 +4,8 @@ import { cleaningRequestSchema } from '@/lib/contract/cleaning-request';
 import { showCleanings } from '@/lib/work/read-cleanings';
 import { reportCleaning } from '@/lib/work/report-cleaning';
 
+export { DELETE, PATCH, PUT } from '@/app/api/other-methods';
+
 type Segments = { params: Promise<{ tag: string }> };
 
 /** The recorded cleanings of a unit, and what was corrected or withdrawn. */

@@ -4,6 +4,8 @@ import { fallAnswerRequestSchema } from '@/lib/contract/fall-answers';
 import { takeFallAnswer } from '@/lib/work/answer-fall';
 import { showFalls } from '@/lib/work/read-falls';
 
+export { DELETE, PATCH, PUT } from '@/app/api/other-methods';
+
 type Segments = { params: Promise<{ tag: string }> };
 
 /** Probable cleanings of a unit that wait for an answer, and every answer given. */

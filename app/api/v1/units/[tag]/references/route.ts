@@ -4,6 +4,8 @@ import { referenceAcceptanceSchema, referenceProposalSchema } from '@/lib/contra
 import { takeReference } from '@/lib/work/accept-reference';
 import { previewReference, showReferences } from '@/lib/work/read-reference';
 
+export { DELETE, PATCH, PUT } from '@/app/api/other-methods';
+
 type Segments = { params: Promise<{ tag: string }> };
 
 /** Every clean reference a unit ever had, and what its results were judged by. */

@@ -4,6 +4,8 @@ import { verdictRequestSchema } from '@/lib/contract/verdicts';
 import { takeVerdict } from '@/lib/work/judge-period';
 import { showVerdicts } from '@/lib/work/read-verdicts';
 
+export { DELETE, PATCH, PUT } from '@/app/api/other-methods';
+
 type Segments = { params: Promise<{ tag: string }> };
 
 /** Every verdict on readings of a unit, those withdrawn among them. */

@@ -3,6 +3,8 @@ import { numberOf, parse, respond, tagOf } from '@/app/api/respond';
 import { cleaningCorrectionSchema } from '@/lib/contract/cleaning-request';
 import { takeCleaningCorrection } from '@/lib/work/correct-cleaning';
 
+export { DELETE, GET, POST, PUT } from '@/app/api/other-methods';
+
 type Segments = { params: Promise<{ tag: string; id: string }> };
 
 /** Corrects a recorded cleaning: what is left out stays. Answers with all of them. */
