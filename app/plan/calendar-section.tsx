@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { type FormEvent, useState, useTransition } from 'react';
+import { useRight } from '@/app/access/rights';
 import { type Problem, putJson } from '@/app/ui/api/problem';
 import { ProblemNotice } from '@/app/ui/api/problem-notice';
 import { Button } from '@/app/ui/button/button';
@@ -17,14 +18,18 @@ import styles from './calendar.module.css';
 import { OutageRows } from './outage-rows';
 import { PairRows } from './pair-rows';
 
+/** HTTP status of a calendar that somebody else has saved since. */
+const CONFLICT = 409;
+
 type Props = { place: Place; stored: CalendarDraft; tags: string[]; isOpen: boolean };
 
-/** A site and the clock its outages are stated by. */
-type Place = { site: string; timeZone: string };
+/** A site, the clock its outages are stated by, and the state of its calendar that is shown. */
+type Place = { site: string; timeZone: string; revision: number };
 
 /** When the site can be cleaned: outages, crew outside them, units that must not be out together. */
 export function CalendarSection({ place, stored, tags, isOpen }: Props) {
-  const { draft, change, save, faults, problem, isSaving, isDirty } = useCalendar(place, stored);
+  const { draft, change, save, faults, problem, isSaving, isDirty, isKept } = useCalendar(place, stored);
+  const mayChange = useRight('plan');
   const [isShown, setShown] = useState(isOpen);
   const onSubmit = (event: FormEvent) => {
     event.preventDefault();
@@ -41,47 +46,55 @@ export function CalendarSection({ place, stored, tags, isOpen }: Props) {
         <h2>Calendar</h2> <span>{calendarInWords(stored)}</span>
       </summary>
       <form onSubmit={onSubmit} aria-busy={isSaving} className={styles.form}>
-        <OutageRows
-          outages={draft.outages}
-          faults={faults}
-          change={(outages) => change({ ...draft, outages })}
-        />
-        <div className={styles.crew}>
-          <Field
-            id="crew-hours"
-            label="Crew hours a week outside outages"
-            hint="empty: cleanings in outages only"
-            error={null}
-          >
-            <input
-              {...described('crew-hours', null, 'hint')}
-              type="number"
-              min={0}
-              step="any"
-              value={draft.crewHoursPerWeek}
-              onChange={(event) => change({ ...draft, crewHoursPerWeek: event.target.value })}
-            />
-          </Field>
-        </div>
-        <PairRows pairs={draft.pairs} tags={tags} change={(pairs) => change({ ...draft, pairs })} />
+        <fieldset className={styles.fields} disabled={!mayChange}>
+          <OutageRows
+            outages={draft.outages}
+            faults={faults}
+            change={(outages) => change({ ...draft, outages })}
+          />
+          <div className={styles.crew}>
+            <Field
+              id="crew-hours"
+              label="Crew hours a week outside outages"
+              hint="empty: cleanings in outages only"
+              error={null}
+            >
+              <input
+                {...described('crew-hours', null, 'hint')}
+                type="number"
+                min={0}
+                step="any"
+                value={draft.crewHoursPerWeek}
+                onChange={(event) => change({ ...draft, crewHoursPerWeek: event.target.value })}
+              />
+            </Field>
+          </div>
+          <PairRows pairs={draft.pairs} tags={tags} change={(pairs) => change({ ...draft, pairs })} />
+        </fieldset>
         {problem === null ? null : <ProblemNotice title="The calendar was not saved" problem={problem} />}
-        <div className={styles.tools}>
-          <Button type="submit" weight="primary" disabled={!isDirty || isSaving}>
-            Save the calendar
-          </Button>
-          <Button disabled={!isDirty || isSaving} onClick={() => change(stored)}>
-            Discard changes
-          </Button>
-          <span className={styles.hint}>Saved for the site; the plan is then made anew.</span>
-        </div>
+        {mayChange ? (
+          <div className={styles.tools}>
+            <Button type="submit" weight="primary" disabled={!isDirty || isSaving}>
+              {isKept ? 'Save mine over theirs' : 'Save the calendar'}
+            </Button>
+            <Button disabled={!isDirty || isSaving} onClick={() => change(stored)}>
+              {isKept ? 'Discard mine, show theirs' : 'Discard changes'}
+            </Button>
+            <span className={styles.hint}>Saved for the site; the plan is then made anew.</span>
+          </div>
+        ) : (
+          <p className={styles.hint}>A planner changes the calendar.</p>
+        )}
       </form>
     </details>
   );
 }
 
-function useCalendar({ site, timeZone }: Place, stored: CalendarDraft) {
+function useCalendar({ site, timeZone, revision }: Place, stored: CalendarDraft) {
   const router = useRouter();
-  const [draft, change] = useState(stored);
+  const [draft, setDraft] = useState(stored);
+  // Somebody else has saved since: what was typed stays, and is saved over theirs or discarded.
+  const [isKept, setKept] = useState(false);
   const [begunFrom, setBegunFrom] = useState(stored);
   const [problem, setProblem] = useState<Problem | null>(null);
   const [unread, setUnread] = useState<Fault[]>([]);
@@ -93,19 +106,27 @@ function useCalendar({ site, timeZone }: Place, stored: CalendarDraft) {
     setProblem(null);
     if (found.length > 0) return;
     setSending(true);
-    const answer = await putJson('/api/v1/calendar', calendarOf(site, draft, timeZone));
+    const answer = await putJson('/api/v1/calendar', { ...calendarOf(site, draft, timeZone), revision });
     setSending(false);
     setProblem(answer.problem);
-    if (answer.problem === null) startTransition(() => router.refresh());
+    const isConflict = answer.problem?.status === CONFLICT;
+    setKept(isConflict);
+    if (answer.problem === null || isConflict) startTransition(() => router.refresh());
   };
   // What was saved comes back from the server: it takes the place of the draft.
   if (isOther(begunFrom, stored)) {
     setBegunFrom(stored);
-    change(stored);
+    if (!isKept) setDraft(stored);
   }
+  const change = (next: CalendarDraft) => {
+    setDraft(next);
+    if (next !== stored) return;
+    setKept(false);
+    setProblem(null);
+  };
   const isDirty = isOther(draft, stored);
   const faults = [...unread, ...(problem?.errors ?? [])];
-  return { draft, change, save, faults, problem, isSaving: isSending || isRefreshing, isDirty };
+  return { draft, change, save, faults, problem, isSaving: isSending || isRefreshing, isDirty, isKept };
 }
 
 function isOther(one: CalendarDraft, other: CalendarDraft): boolean {

@@ -1,4 +1,4 @@
-import { PERSON_COOKIE, readPerson } from '@/app/review/person';
+import { readVisitor } from '@/app/access/open-page';
 import type { SearchParams } from '@/app/ui/preferences';
 import { readPlanAddress } from '@/lib/report/plan/plan-address';
 import { planView } from '@/lib/report/plan/plan-view';
@@ -9,7 +9,7 @@ export const metadata = { title: 'Cleaning plan' };
 
 export default async function Page({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const address = readPlanAddress(await searchParams);
-  const [planning, name] = await Promise.all([loadPlanning(address.site), readPerson()]);
-  const person = { name, cookie: PERSON_COOKIE };
+  const planning = await loadPlanning(address.site);
+  const person = (await readVisitor())?.actor.name ?? '';
   return <PlanScreen planning={planning} view={planView(planning, address)} person={person} />;
 }

@@ -10,7 +10,7 @@ import { priceDraft } from '@/lib/report/plan/draft-price';
 import { readPlanAddress } from '@/lib/report/plan/plan-address';
 import { openDesk } from '@/lib/report/plan/plan-desk';
 import type { PlanView } from '@/lib/report/plan/plan-view';
-import { AcceptSection, type Person } from './accept-section';
+import { type Acceptance, AcceptSection } from './accept-section';
 import { ClashSection } from './clash-section';
 import { CompareSection } from './compare-section';
 import { type Base, keepingPlace } from './kept-plan';
@@ -26,10 +26,10 @@ import { useMoves } from './use-moves';
 import { usePlanDraft } from './use-plan-draft';
 import { useSolver } from './use-solver';
 
-type Props = { view: PlanView; person: Person };
+type Props = { view: PlanView; acceptance: Acceptance };
 
 /** The plan on the board: solved or accepted to begin with, then moved about, locked, solved again, accepted. */
-export function PlanBoard({ view, person }: Props) {
+export function PlanBoard({ view, acceptance }: Props) {
   const bare = useMemo(() => openDesk(view.desk), [view.desk]);
   const place = useMemo(() => keepingPlace(view), [view]);
   const accepted = useMemo((): Base | null => {
@@ -79,7 +79,7 @@ export function PlanBoard({ view, person }: Props) {
       {isTable ? <PlanTable stage={stage} /> : <PlanPicture stage={stage} />}
       <ClashSection stage={stage} />
       <CompareSection stage={stage} />
-      <AcceptSection stage={stage} person={person} isSolving={isSolving} />
+      <AcceptSection stage={stage} acceptance={acceptance} isSolving={isSolving} />
     </div>
   );
 }

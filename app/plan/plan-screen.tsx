@@ -2,13 +2,12 @@ import { Section } from '@/app/ui/section/section';
 import { CAUTION_HEAD, CAUTIONS } from '@/lib/report/plan/cautions';
 import type { PlanView } from '@/lib/report/plan/plan-view';
 import type { LeftOut, Planning } from '@/lib/report/plan/planning';
-import type { Person } from './accept-section';
 import { CalendarSection } from './calendar-section';
 import styles from './plan.module.css';
 import { PlanBoard } from './plan-board';
 import { NoPlace, NothingToPlan, NoUnits } from './plan-empty';
 
-type Props = { planning: Planning; view: PlanView | null; person: Person };
+type Props = { planning: Planning; view: PlanView | null; person: string };
 
 /** The planner's page: the plan on the fleet's time axis, what it is compared with, the calendar it is made from. */
 export function PlanScreen({ planning, view, person }: Props) {
@@ -17,10 +16,14 @@ export function PlanScreen({ planning, view, person }: Props) {
   const hasPlace = view.request.online !== undefined || view.request.outages.length > 0;
   return (
     <div className={styles.page}>
-      {hasPlace ? <PlanBoard key={keyOf(view)} view={view} person={person} /> : <NoPlace view={view} />}
+      {hasPlace ? (
+        <PlanBoard key={keyOf(view)} view={view} acceptance={{ person, after: planning.accepted?.id ?? 0 }} />
+      ) : (
+        <NoPlace view={view} />
+      )}
       <CalendarSection
         key={`calendar ${view.site}`}
-        place={{ site: view.site, timeZone: view.desk.timeZone }}
+        place={{ site: view.site, timeZone: view.desk.timeZone, revision: planning.calendarRevision }}
         stored={view.calendar}
         tags={view.rows.map(({ tag }) => tag)}
         isOpen={!hasPlace}

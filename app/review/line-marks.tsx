@@ -1,3 +1,4 @@
+import { Allowed } from '@/app/access/rights';
 import { Button } from '@/app/ui/button/button';
 import type { ReviewLine } from '@/lib/contract/review';
 import { formatDay } from '@/lib/report/format/time';
@@ -25,41 +26,43 @@ export function MarksMade({ line }: Pick<Props, 'line'>) {
 export function MarkControls({ tag, line, peopleId }: Props) {
   const about = <span className="unseen">: {line.text}</span>;
   return (
-    <div className={`${styles.controls} screen-only`}>
-      <MarkForm tag={tag} line={line.key} kind={line.isSeen ? 'reopened' : 'seen'}>
-        <Button type="submit" weight="quiet">
-          {line.isSeen ? 'Open again' : 'Seen'}
-          <span className="unseen"> {tag}</span>
-          {about}
-        </Button>
-      </MarkForm>
-      <details className={styles.more} name="mark">
-        <summary>
-          Assign or note<span className="unseen"> {tag}</span>
-          {about}
-        </summary>
-        <div className={styles.fields}>
-          <MarkForm tag={tag} line={line.key} kind="assigned">
-            <label>
-              Assign to
-              <input name="text" required maxLength={80} list={peopleId} autoComplete="off" />
-            </label>
-            <Button type="submit" weight="quiet">
-              Assign
-            </Button>
-          </MarkForm>
-          <MarkForm tag={tag} line={line.key} kind="note">
-            <label>
-              Note
-              <input name="text" required maxLength={500} autoComplete="off" />
-            </label>
-            <Button type="submit" weight="quiet">
-              Keep note
-            </Button>
-          </MarkForm>
-        </div>
-      </details>
-    </div>
+    <Allowed right="review">
+      <div className={`${styles.controls} screen-only`}>
+        <MarkForm tag={tag} line={line.key} kind={line.isSeen ? 'reopened' : 'seen'}>
+          <Button type="submit" weight="quiet">
+            {line.isSeen ? 'Open again' : 'Seen'}
+            <span className="unseen"> {tag}</span>
+            {about}
+          </Button>
+        </MarkForm>
+        <details className={styles.more} name="mark">
+          <summary>
+            Assign or note<span className="unseen"> {tag}</span>
+            {about}
+          </summary>
+          <div className={styles.fields}>
+            <MarkForm tag={tag} line={line.key} kind="assigned">
+              <label>
+                Assign to
+                <input name="text" required maxLength={80} list={peopleId} autoComplete="off" />
+              </label>
+              <Button type="submit" weight="quiet">
+                Assign
+              </Button>
+            </MarkForm>
+            <MarkForm tag={tag} line={line.key} kind="note">
+              <label>
+                Note
+                <input name="text" required maxLength={500} autoComplete="off" />
+              </label>
+              <Button type="submit" weight="quiet">
+                Keep note
+              </Button>
+            </MarkForm>
+          </div>
+        </details>
+      </div>
+    </Allowed>
   );
 }
 

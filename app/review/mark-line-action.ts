@@ -6,7 +6,6 @@ import { parse } from '@/app/api/respond';
 import { AppError } from '@/lib/contract/app-error';
 import { markRequestSchema } from '@/lib/contract/review';
 import { markReviewLine } from '@/lib/work/mark-review-line';
-import { readPerson } from './person';
 
 /** `at` is new with every mark kept, so that a form knows when to empty itself. */
 export type MarkOutcome =
@@ -14,17 +13,12 @@ export type MarkOutcome =
   | { kind: 'done'; at: string }
   | { kind: 'refused'; message: string };
 
-/** Writes down what the person of this browser did about a line. */
+/** Writes down what whoever is signed in did about a line. */
 export async function markLineAction(_before: MarkOutcome, form: FormData): Promise<MarkOutcome> {
-  const by = await readPerson();
-  if (by.trim() === '')
-    return { kind: 'refused', message: 'Say who you are first: “Your name”, above the list.' };
   try {
+    const context = await openAction('markLineAction');
     const stated = Object.fromEntries([...form].map(([name, value]) => [name, `${value}`]));
-    const { at } = await markReviewLine(
-      await openAction('markLineAction'),
-      parse({ ...stated, by }, markRequestSchema),
-    );
+    const { at } = await markReviewLine(context, parse(stated, markRequestSchema));
     revalidatePath('/review');
     return { kind: 'done', at };
   } catch (error) {

@@ -1,7 +1,7 @@
+import { readVisitor } from '@/app/access/open-page';
 import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
 import { readReviewAddress } from '@/lib/report/review/review-address';
 import { loadReview } from './load-review';
-import { readPerson } from './person';
 import { ReviewScreen } from './review-screen';
 
 export const metadata = { title: 'Weekly review' };
@@ -9,6 +9,7 @@ export const metadata = { title: 'Weekly review' };
 export default async function Page({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const given = await searchParams;
   const query = readReviewAddress(given);
-  const [system, person] = await Promise.all([readUnitSystem(given), readPerson()]);
-  return <ReviewScreen review={await loadReview(query, system)} query={query} person={person} />;
+  const system = await readUnitSystem(given);
+  const review = await loadReview(query, system);
+  return <ReviewScreen review={review} query={query} person={(await readVisitor())?.actor.name ?? ''} />;
 }

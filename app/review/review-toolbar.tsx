@@ -3,8 +3,6 @@ import { Button } from '@/app/ui/button/button';
 import { NOBODY, type Review, type ReviewQuery } from '@/lib/contract/review';
 import { reviewHref } from '@/lib/report/review/review-address';
 import { dayNumber, isoDay } from '@/lib/time/calendar-day';
-import { NameField } from './name-field';
-import { PERSON_COOKIE } from './person';
 import styles from './toolbar.module.css';
 
 const WEEKS = [1, 2, 4, 13] as const;
@@ -55,7 +53,7 @@ export function ReviewToolbar({ review, query, person }: Props) {
           <Button type="submit">Show</Button>
         </form>
       </search>
-      <NameField saved={person} cookie={PERSON_COOKIE} />
+      <p className={styles.name}>Marks are made as {person}.</p>
     </div>
   );
 }

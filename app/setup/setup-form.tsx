@@ -2,6 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { type FormEvent, useCallback, useMemo, useRef, useState } from 'react';
+import { useRight } from '@/app/access/rights';
 import { type Problem, postJson } from '@/app/ui/api/problem';
 import { ProblemNotice } from '@/app/ui/api/problem-notice';
 import { Button } from '@/app/ui/button/button';
@@ -30,6 +31,7 @@ const CONFLICT = 409;
 export function SetupForm({ view }: { view: SetupView }) {
   const { tag, sites, supplyNames, timeZones, system } = view;
   const router = useRouter();
+  const maySave = useRight('describe');
   const kept = useKeptDraft(tag, view.version, view.draft);
   const { draft, change } = kept;
   const { document, faults, figures } = useChecked(draft, kept.begunFrom);
@@ -98,22 +100,28 @@ export function SetupForm({ view }: { view: SetupView }) {
           <OptionalParts />
           {tag === null ? null : <ValidityPart />}
           {problem === null ? null : <ProblemNotice title="Not saved" problem={problem} />}
-          <div className={styles.actions}>
-            <Button type="submit" weight="primary" disabled={isSaving}>
-              {isSaving ? 'Saving …' : tag === null ? 'Add the unit' : 'Save as a new version'}
-            </Button>
-            {problem?.status === CONFLICT ? (
-              <Button onClick={openNewest}>Discard mine and open the newest version</Button>
-            ) : null}
-            {kept.isDirty && !kept.isRestored ? (
-              <Button onClick={kept.discard}>
-                {tag === null ? 'Empty the form' : 'Discard the changes'}
+          {maySave ? (
+            <div className={styles.actions}>
+              <Button type="submit" weight="primary" disabled={isSaving}>
+                {isSaving ? 'Saving …' : tag === null ? 'Add the unit' : 'Save as a new version'}
               </Button>
-            ) : null}
-            <span role="status" className={styles.said}>
-              {faults.length === 0 ? 'Everything needed is there.' : `${faults.length} to fill in or mend.`}
-            </span>
-          </div>
+              {problem?.status === CONFLICT ? (
+                <Button onClick={openNewest}>Discard mine and open the newest version</Button>
+              ) : null}
+              {kept.isDirty && !kept.isRestored ? (
+                <Button onClick={kept.discard}>
+                  {tag === null ? 'Empty the form' : 'Discard the changes'}
+                </Button>
+              ) : null}
+              <span role="status" className={styles.said}>
+                {faults.length === 0 ? 'Everything needed is there.' : `${faults.length} to fill in or mend.`}
+              </span>
+            </div>
+          ) : (
+            <p className={styles.said}>
+              Try what you like: an engineer saves datasheets, nothing is kept from here.
+            </p>
+          )}
         </div>
         <FiguresPanel />
       </form>

@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import type { UnitResult } from '@/lib/contract/results';
 import * as results from '@/lib/work/show-results';
 import { type OutputOptions, print, rounded } from './output';
+import { addChangesOptions, showChanges } from './show-changes';
 import { addCostsOptions, showCosts } from './show-costs';
 import { showHealth } from './show-health';
 import { showCleanings, showCycles, showFalls, showVerdicts } from './show-history';
@@ -27,6 +28,7 @@ export function addShow(program: Command): void {
   verb('verdicts', 'what people said of readings of a unit').argument('<tag>').action(showVerdicts);
   verb('health', 'data health of a unit, or of every unit').argument('[tag]').action(showHealth);
   verb('plan', 'the accepted plan and its dated work').action(showPlan);
+  addChangesOptions(verb('changes', 'who changed what and when, the newest first')).action(showChanges);
   addCostsOptions(verb('costs', 'energy, money and CO2e that fouling cost by unit, site and month')).action(
     showCosts,
   );

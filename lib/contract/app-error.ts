@@ -4,6 +4,8 @@ export const ERROR_CODES = {
   'not-found': { status: 404, title: 'There is no such thing here' },
   'not-allowed': { status: 403, title: 'This request is not allowed' },
   'not-signed-in': { status: 401, title: 'Nobody is signed in' },
+  'method-not-allowed': { status: 405, title: 'This address is not used like this' },
+  'unsupported-type': { status: 415, title: 'What was sent is not of a kind that is taken here' },
   'too-many-requests': { status: 429, title: 'Too many requests in a short time' },
   'too-large': { status: 413, title: 'More was sent than is taken at once' },
   conflict: { status: 409, title: 'Something else has changed this in the meantime' },

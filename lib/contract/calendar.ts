@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { plannedOutageSchema } from './plan';
+import { seenRevision } from './withdrawal';
 
 /** When a site can be cleaned: its outages, its crew outside them, and units that must not be out together. */
 export const calendarSchema = z
@@ -10,6 +11,9 @@ export const calendarSchema = z
       description: 'Hours of work a week for cleanings outside outages; null: none outside outages',
     }),
     notTogether: z.array(z.array(z.string().min(1).max(40)).min(2)),
+    revision: seenRevision.meta({
+      description: 'State of the calendar that you have seen; refused where somebody has changed it since',
+    }),
   })
   .meta({ id: 'Calendar' });
 

@@ -1,11 +1,14 @@
 import { z } from 'zod';
+import type { Actor } from './actor';
 
 /** What a change can be about. */
 export const CHANGE_SUBJECTS = [
+  'site',
   'unit',
   'limit',
   'reference',
   'cleaning',
+  'file',
   'override',
   'fall',
   'review',
@@ -53,4 +56,15 @@ export const changeRecordSchema = z
   })
   .meta({ id: 'ChangeRecord' });
 
-export type ChangeRecord = z.infer<typeof changeRecordSchema>;
+/** A change as it is kept; `at` in ms since 1970. */
+export type KeptChange = {
+  id: number;
+  at: number;
+  actor: Actor;
+  subject: ChangeSubject;
+  name: string;
+  action: ChangeAction;
+  before: unknown;
+  after: unknown;
+  note: string | null;
+};

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { CleanFactors } from '@/lib/core/clean/clean-reference';
+import { who } from './withdrawal';
 
 /** Ways to a clean reference: the datasheet's films, one test of the clean unit, one learned factor, one per film. */
 export const REFERENCE_METHODS = ['datasheet', 'test', 'scale', 'two-films'] as const;
@@ -36,12 +37,7 @@ export const referenceProposalSchema = z.object(proposalShape).meta({
 export const referenceAcceptanceSchema = z
   .object({
     ...proposalShape,
-    acceptedBy: z
-      .string()
-      .trim()
-      .min(1, 'say who accepts it')
-      .max(80)
-      .refine((name) => name !== WORKED_OUT_AUTOMATICALLY, 'state the name of a person'),
+    acceptedBy: who.refine((name) => name !== WORKED_OUT_AUTOMATICALLY, 'state the name of a person'),
     reason: z.string().trim().min(1, 'say why').max(500),
     after: z
       .int()

@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { withoutUnseen } from './kept-file-name';
+import { who } from './withdrawal';
 
 /** What is kept with a cleaning, told by the first bytes of a file. */
 export const KEPT_FILE_TYPES = ['image/jpeg', 'image/png', 'image/webp', 'application/pdf'] as const;
@@ -12,8 +14,8 @@ export const MOST_KEPT_FILES = 10;
 export const cleaningFileQuerySchema = z
   .object({
     cleaning: z.coerce.number<string>().int().min(1),
-    name: z.string().trim().min(1, 'give the file a name').max(120),
-    by: z.string().trim().min(1).max(80).optional(),
+    name: z.string().overwrite(withoutUnseen).trim().min(1, 'give the file a name').max(120),
+    by: who,
   })
   .meta({ id: 'CleaningFileQuery' });
 

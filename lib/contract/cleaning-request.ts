@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { positiveQuantity } from './quantity';
-import { who, why } from './withdrawal';
+import { seenRevision, who, why } from './withdrawal';
 
 const instant = z.iso.datetime({
   offset: true,
@@ -15,13 +15,15 @@ const doneShape = {
 };
 
 /** A cleaning as another program reports it. */
-export const cleaningRequestSchema = z.object({ at: instant, ...doneShape }).meta({ id: 'CleaningRequest' });
+export const cleaningRequestSchema = z
+  .object({ at: instant, ...doneShape, by: who })
+  .meta({ id: 'CleaningRequest' });
 
 export type CleaningRequest = z.infer<typeof cleaningRequestSchema>;
 
 /** What was wrong about a recorded cleaning: a field left out stays as it is, null empties it. */
 export const cleaningCorrectionSchema = z
-  .object({ at: instant.optional(), ...doneShape, by: who, reason: why })
+  .object({ at: instant.optional(), ...doneShape, by: who, reason: why, revision: seenRevision })
   .meta({ id: 'CleaningCorrection' });
 
 export type CleaningCorrection = z.infer<typeof cleaningCorrectionSchema>;
@@ -40,7 +42,13 @@ const stated = {
 export const cleaningsSchema = z
   .object({
     tag: z.string(),
-    cleanings: z.array(z.object({ id: z.int(), ...stated })),
+    cleanings: z.array(
+      z.object({
+        id: z.int(),
+        ...stated,
+        revision: z.int().meta({ description: 'Grows with every correction' }),
+      }),
+    ),
     changes: z.array(
       z.object({
         cleaning: z.int().meta({ description: 'Number of the cleaning that stood like this' }),

@@ -13,6 +13,10 @@ export const fallAnswerRequestSchema = z
       .meta({ description: 'First day after the fall, as the probable cleaning states it' }),
     answer: z.enum(FALL_ANSWERS),
     by: who,
+    isFirst: z
+      .boolean()
+      .optional()
+      .meta({ description: 'True: refused where somebody has answered already' }),
     note: z.string().trim().max(500).nullish(),
     at: z.iso
       .datetime({

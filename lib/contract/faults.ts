@@ -20,21 +20,51 @@ function fieldPath(path: readonly PropertyKey[]): string {
 }
 
 /**
- * Of a choice between shapes zod only says that none fits. What was meant is the shape that was followed furthest: its
- * issues are told, at their own place.
+ * Of a choice between shapes zod only says that none fits. What was meant is the shape that was followed furthest, with the
+ * fewest faults there, and of these the one whose own fields the unknown ones are most like: its issues are told, at their own
+ * place.
  */
 function nearest(issue: Issue): Issue[] {
   if (issue.code !== 'invalid_union' || issue.errors.length === 0) return [issue];
-  const depth = (branch: Issue[]) => Math.min(...branch.flatMap(byKey).map(({ path }) => path.length));
-  const [meant] = [...issue.errors].sort((a, b) => depth(b) - depth(a) || a.length - b.length);
-  if (meant === undefined || depth(meant) === 0) return [issue];
-  return meant.flatMap((inner) => nearest({ ...inner, path: [...issue.path, ...inner.path] }));
+  const [meant] = issue.errors.map((branch) => ({ branch, ...closeness(branch) })).sort(closerFirst);
+  if (meant === undefined || meant.depth === 0) return [issue];
+  return meant.branch.flatMap((inner) => nearest({ ...inner, path: [...issue.path, ...inner.path] }));
 }
 
-/** A key that a shape does not know is told at its own place. */
+type Closeness = { depth: number; faults: number; suggestions: number };
+
+function closeness(branch: Issue[]): Closeness {
+  const issues = branch.flatMap(byKey);
+  const depth = Math.min(...issues.map(({ path }) => path.length));
+  return {
+    depth,
+    faults: issues.filter(({ path }) => path.length === depth).length,
+    suggestions: issues.filter(({ code, message }) => code === 'unrecognized_keys' && message.includes('?'))
+      .length,
+  };
+}
+
+function closerFirst(a: Closeness, b: Closeness): number {
+  return b.depth - a.depth || a.faults - b.faults || b.suggestions - a.suggestions;
+}
+
+/** A key that a shape does not know is told at its own place; `onlyKnown` words each on a line of its own. */
 function byKey(issue: Issue): Issue[] {
   if (issue.code !== 'unrecognized_keys') return [issue];
-  return issue.keys.map((key) => ({ ...issue, keys: [key], path: [...issue.path, key] }));
+  const lines = issue.message.split('\n');
+  return issue.keys.map((key, index) => ({
+    ...issue,
+    keys: [key],
+    path: [...issue.path, key],
+    message: lines[index] ?? issue.message,
+  }));
+}
+
+/** Whether nothing is wrong but fields that are not known: what is stored may hold fields of another time. */
+export function isOnlyUnknownFields(issue: Issue): boolean {
+  if (issue.code === 'invalid_union')
+    return issue.errors.some((branch) => branch.length > 0 && branch.every(isOnlyUnknownFields));
+  return issue.code === 'unrecognized_keys';
 }
 
 /** zod's own wording is a programmer's; messages written in the schemas stand as they are. */

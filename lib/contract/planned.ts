@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CLEANING_REASONS, planRequestSchema } from './plan';
 import { positiveQuantity } from './quantity';
-import { who, why } from './withdrawal';
+import { seenRevision, who, why } from './withdrawal';
 
 export const PLANNED_STATES = ['open', 'done', 'called-off'] as const;
 export type PlannedState = (typeof PLANNED_STATES)[number];
@@ -26,6 +26,9 @@ export const planAcceptanceSchema = z
       .min(1, 'there is no cleaning in it'),
     by: who,
     note: z.string().trim().max(500).nullish(),
+    after: z.int().min(0).optional().meta({
+      description: 'Newest accepted plan you have seen, 0 for none: refused where there is a newer one',
+    }),
     acceptClashes: z
       .boolean()
       .default(false)
@@ -42,21 +45,27 @@ export const workDoneSchema = z
     duration: positiveQuantity('duration').nullish(),
     note: z.string().trim().max(500).nullish(),
     by: who,
+    revision: seenRevision,
   })
   .meta({ id: 'WorkDone' });
 
 /** That a cleaning recorded elsewhere was this piece of work. */
-export const workLinkSchema = z.object({ cleaning: z.int().min(1), by: who }).meta({ id: 'WorkLink' });
+export const workLinkSchema = z
+  .object({ cleaning: z.int().min(1), by: who, revision: seenRevision })
+  .meta({ id: 'WorkLink' });
 
 export const workMoveSchema = z
   .object({
     from: instant.meta({ description: 'It takes as long as before' }),
     reason: why,
     by: who,
+    revision: seenRevision,
   })
   .meta({ id: 'WorkMove' });
 
-export const workCallOffSchema = z.object({ reason: why, by: who }).meta({ id: 'WorkCallOff' });
+export const workCallOffSchema = z
+  .object({ reason: why, by: who, revision: seenRevision })
+  .meta({ id: 'WorkCallOff' });
 
 export const WORK_FORMATS = ['json', 'csv', 'xlsx', 'ics'] as const;
 export const workQuerySchema = z

@@ -13,7 +13,11 @@ export const priceRequestSchema = z
     price: price.nullish(),
     carbon: carbon.nullish(),
     withdraw: z.boolean().optional().meta({ description: 'Takes back what was stated from that day on' }),
-    by: who.nullish(),
+    by: who,
+    after: z.int().min(0).optional().meta({
+      description:
+        'Number of the newest statement you have seen: refused where a newer one stands for that supply and day',
+    }),
     note: z.string().trim().max(500).nullish(),
   })
   .refine(({ price, carbon, withdraw }) => withdraw || price || carbon, {
@@ -44,6 +48,7 @@ export const pricesSchema = z
         supply: z.string(),
         dated: z.array(
           z.object({
+            number: z.int(),
             from: z.string(),
             price: amount,
             carbon: factor,

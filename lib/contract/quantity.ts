@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { AppError } from './app-error';
+import { onlyKnown } from './only-known';
 import { conversionToSi, type Kind, SI_UNIT, toSi } from './ucum';
 
 /** A value with its UCUM unit, as files and requests state it. */
@@ -19,8 +20,7 @@ const EXAMPLES: Partial<Record<Kind, string>> = {
 
 /** Schema of a quantity of one kind (or of either of several kinds): refuses a unit that does not measure it. */
 export function quantity(...kinds: [Kind, ...Kind[]]) {
-  return z
-    .object({ value: z.number(), unit: z.string().min(1) })
+  return onlyKnown({ value: z.number(), unit: z.string().min(1) })
     .superRefine((given, context) => {
       if (kinds.some((kind) => conversionToSi(given.unit, kind) !== null)) return;
       context.addIssue({

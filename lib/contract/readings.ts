@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { REASONS } from '@/lib/core/checks/reasons';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { unitSchema } from './fleet-file';
+import { onlyKnown } from './only-known';
 import { quantity } from './quantity';
 
 /** The columns of the canonical readings CSV after `tag` and `time`, and the sensor each holds. */
@@ -23,23 +24,49 @@ const temperature = quantity('temperature').nullish();
 const flow = quantity('massFlow', 'volumeFlow').nullish();
 const pressureDrop = quantity('pressure').nullish();
 
-export const readingSchema = z
-  .object({
-    time: z.iso.datetime({ offset: true }),
-    hotIn: temperature,
-    hotOut: temperature,
-    coldIn: temperature,
-    coldOut: temperature,
-    hotFlow: flow,
-    coldFlow: flow,
-    hotPressureDrop: pressureDrop,
-    coldPressureDrop: pressureDrop,
-  })
-  .meta({ id: 'Reading', description: 'One reading; a value that is absent or null was not measured' });
+const values = {
+  hotIn: temperature,
+  hotOut: temperature,
+  coldIn: temperature,
+  coldOut: temperature,
+  hotFlow: flow,
+  coldFlow: flow,
+  hotPressureDrop: pressureDrop,
+  coldPressureDrop: pressureDrop,
+};
 
-export const evaluateRequestSchema = z
-  .object({ unit: unitSchema, readings: z.array(readingSchema) })
-  .meta({ id: 'EvaluateRequest' });
+export const readingSchema = onlyKnown({ time: z.iso.datetime({ offset: true }), ...values }).meta({
+  id: 'Reading',
+  description: 'One reading; a value that is absent or null was not measured',
+});
+
+const lineTime = z.iso.datetime({ offset: true, local: true }).meta({
+  description: 'ISO 8601; without an offset it is a time of the zone that is named for the file',
+});
+
+/** A line of a file of JSON lines: the readings of one unit and time, or the value of one sensor and time. */
+export const readingLineSchema = z
+  .union([
+    onlyKnown({ tag: z.string().min(1), time: lineTime, ...values }),
+    onlyKnown({
+      tag: z.string().min(1).optional(),
+      sensor: z.string().min(1).meta({
+        description: 'A name of the mapping, E-101.hotIn, or hotIn beside a tag',
+      }),
+      time: lineTime,
+      value: z.number().nullish(),
+      unit: z.string().min(1).optional().meta({ description: 'UCUM code; may be left to the mapping' }),
+    }),
+  ])
+  .meta({
+    id: 'ReadingLine',
+    description:
+      'One JSON document per line. A number without its unit is set aside; a status word (Bad, No Data) in the place of a value or a quantity counts as not measured',
+  });
+
+export const evaluateRequestSchema = onlyKnown({ unit: unitSchema, readings: z.array(readingSchema) }).meta({
+  id: 'EvaluateRequest',
+});
 
 export type Reading = z.infer<typeof readingSchema>;
 

@@ -3,6 +3,7 @@ import type { Reason } from '@/lib/core/checks/reasons';
 import type { Limit } from '@/lib/core/exchange/exchanger';
 import { reasonSchema } from './readings';
 import { LIMIT_KINDS, STATES, type State } from './results';
+import { who } from './withdrawal';
 
 /** Changes a review tells of, the most pressing first. */
 export const CHANGE_KINDS = [
@@ -138,8 +139,6 @@ export type ReviewUnit = z.infer<typeof unitSchema>;
 export type ReviewLine = z.infer<typeof lineSchema>;
 export type Said = z.infer<typeof saidSchema>;
 
-const name = z.string().trim().min(1, 'say who').max(80);
-
 export const markRequestSchema = z
   .object({
     tag: z.string(),
@@ -147,7 +146,7 @@ export const markRequestSchema = z
       .string()
       .regex(/^[a-z-]{1,40}@[a-z0-9-]{1,40}$/, 'give the key of a line of the review')
       .meta({ description: 'Key of the line, as the review states it' }),
-    by: name.meta({ description: 'Who makes the mark' }),
+    by: who,
     kind: z.enum(MARK_KINDS),
     text: z
       .string()

@@ -1,11 +1,28 @@
 import { z } from 'zod';
 
-/** Who says something, and why: whatever people state is kept under their name. */
-export const who = z.string().trim().min(1, 'say who you are').max(80);
+/** For whom a program acts; a person who is signed in acts under the name of the account, whatever is stated here. */
+export const who = z
+  .string()
+  .trim()
+  .min(1, 'leave it out, or give a name')
+  .max(80)
+  .nullish()
+  .meta({ description: 'For whom a program acts; somebody signed in acts under the own name' });
+
+/** Why: whatever people state is kept with its reason. */
 export const why = z.string().trim().min(1, 'say why').max(500);
 
+/** In which state somebody saw a thing: a change is refused where it is in another one by now. Left out: whichever it is in. */
+export const seenRevision = z.int().min(0).optional();
+
 /** Takes back what a person stated; it stays in the history. */
-export const withdrawalSchema = z.object({ note: why, by: who }).meta({ id: 'Withdrawal' });
+export const withdrawalSchema = z
+  .object({
+    note: why,
+    by: who,
+    revision: seenRevision.meta({ description: 'Of a cleaning: the revision that it was seen in' }),
+  })
+  .meta({ id: 'Withdrawal' });
 
 export type Withdrawal = z.infer<typeof withdrawalSchema>;
 

@@ -1,6 +1,7 @@
 import type { Fault } from '@/lib/contract/app-error';
 import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean-references';
 import type { CleaningFileRecord } from '@/lib/contract/cleaning-files';
+import type { CleaningChangeRecord } from '@/lib/contract/cleaning-request';
 import type { FallAnswerRecord } from '@/lib/contract/fall-answers';
 import type { Site, Unit } from '@/lib/contract/fleet-file';
 import type { CleaningReason } from '@/lib/contract/plan';
@@ -44,6 +45,8 @@ export type CleaningRecord = {
   method: string | null;
   cost: number | null;
   note: string | null;
+  /** Grows with every correction: a correction of an older state is refused. */
+  revision: number;
 };
 
 export type OutageRecord = {
@@ -58,6 +61,8 @@ export type OutageRecord = {
 
 /** What a supply of a site costs and emits from a local day on [days since 1970-01-01]. */
 export type SupplyRecord = {
+  /** A later statement has a higher number. */
+  id: number;
   siteId: number;
   supply: string;
   fromDay: number;
@@ -146,6 +151,8 @@ export type UnitRecords = AnalysedUnit & {
   outages: OutageRecord[];
   /** Dated work of the unit that waits to be done. */
   planned: PlannedRecord[];
+  /** Its cleanings as they stood before people corrected or withdrew them, the oldest change first. */
+  cleaningChanges: CleaningChangeRecord[];
   /** Photographs and reports kept with its cleanings. */
   files: CleaningFileRecord[];
   /** Prices and factors of the unit's site that are in force. */

@@ -20,10 +20,9 @@ export async function acceptFromForm(
   const stored = await findUnit(context.store.entities, tag);
   if (stored === null) throw new AppError('not-found', `There is no unit "${tag}"`);
   const { proposal, faults } = proposalOf(readReferenceEntries(fields), stored.site.timeZone);
-  const { acceptedBy, reason, after } = fields;
+  const { reason, after } = fields;
   const parsed = referenceAcceptanceSchema.safeParse({
     ...proposal,
-    acceptedBy,
     reason,
     after: Number(after),
   });

@@ -2,22 +2,33 @@ import { randomUUID } from 'node:crypto';
 import { AppError } from '@/lib/contract/app-error';
 import type { PlanCleaning, PlanRequest, PlanResult } from '@/lib/contract/plan';
 import { type NewWork, savePlan } from '@/lib/store/entities/plans';
-import { listUnits } from '@/lib/store/entities/units';
+import { listUnits, type StoredUnit } from '@/lib/store/entities/units';
+import { changing } from './changing';
 import type { Context } from './context';
+import { editConflict } from './edit-conflict';
 import { planToday } from './known-work';
 
-export type PlanAccepted = { request: PlanRequest; result: PlanResult; by: string; note: string | null };
+export type PlanAccepted = {
+  request: PlanRequest;
+  result: PlanResult;
+  /** For whom a program accepts it. */
+  by?: string | null;
+  note: string | null;
+  /** Number of the newest accepted plan that was seen, 0 for none; absent where nobody says. */
+  after?: number;
+};
 
 /**
  * Takes a plan on: its cleanings become dated work in place of what an earlier plan left open. Open work of a unit keeps its
  * calendar entry where it moves; what is no longer planned is called off and kept; done work stands. A plan of one site
  * leaves the work of the others alone, and every plan that of units it was made without.
  *
- * @throws AppError 'invalid-input' for units that do not exist and for work that lies in the past
+ * @throws AppError 'invalid-input' for units that do not exist and for work that lies in the past, 'conflict' where somebody else
+ *   has accepted one since
  */
 export async function acceptPlan(
   context: Context,
-  { request, result, by, note }: PlanAccepted,
+  { request, result, by, note, after }: PlanAccepted,
 ): Promise<{ id: number }> {
   const { entities } = context.store;
   const units = await listUnits(entities);
@@ -28,12 +39,25 @@ export async function acceptPlan(
     ({ site, tag }) =>
       (request.site === undefined || site.name === request.site) && !saysNothingOf(result, tag),
   );
-  const id = await savePlan(entities, {
-    plan: { acceptedAt: context.now(), acceptedBy: by, note, request, result },
-    work: result.cleanings.map((cleaning) => workOf(cleaning, ids.get(cleaning.tag)!)),
-    unitIds: spokenFor.map((unit) => unit.id),
-  });
+  const id = await changing(context, by, (making) =>
+    savePlan(making, {
+      plan: { note, request, result },
+      work: result.cleanings.map((cleaning) => workOf(cleaning, ids.get(cleaning.tag)!)),
+      units: spokenFor,
+      after: after ?? null,
+    }),
+  );
+  if (id === null) throw await acceptedMeanwhile(context, units[0]!);
   return { id };
+}
+
+function acceptedMeanwhile(context: Context, { site }: StoredUnit): Promise<AppError> {
+  return editConflict(context, {
+    what: 'The plan in force',
+    timeZone: site.timeZone,
+    changes: { subjects: ['plan'] },
+    field: 'after',
+  });
 }
 
 /** A unit without figures is left out of a plan: that is no reason to call its work off. */

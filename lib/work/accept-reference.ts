@@ -6,16 +6,16 @@ import type {
 } from '@/lib/contract/clean-references';
 import type { ProposedReference } from '@/lib/report/records';
 import { doubtsInWords, refusalInWords } from '@/lib/report/reference/learning-words';
+import type { Making } from '@/lib/store/entities/change';
 import { addReference, listReferences } from '@/lib/store/entities/references';
 import { findUnit, type StoredUnit } from '@/lib/store/entities/units';
 import { analyse } from './analyse';
 import { isAutomatic } from './automatic-reference';
+import { changing } from './changing';
 import type { Context } from './context';
+import { editConflict } from './edit-conflict';
 import { proposeReference } from './propose-reference';
 import { showReferences } from './read-reference';
-
-/** Attempts to write under the next number while an analysis writes one of its own. */
-const ATTEMPTS = 3;
 
 /**
  * Accepts a clean reference: writes it beside the earlier ones, which stay, and brings the unit's results up to date.
@@ -31,8 +31,10 @@ export async function acceptReference(
   const proposed = await proposeReference(context, tag, acceptance);
   refuseUnlearned(proposed);
   const stored = (await findUnit(context.store.entities, tag))!;
-  const reference = await write(context, stored, { acceptance, proposed });
-  await context.store.series.markDue(stored.id, 0);
+  const reference = await changing(context, acceptance.acceptedBy, (making) =>
+    write(making, stored, { acceptance, proposed }),
+  );
+  if (reference === null) throw await acceptedMeanwhile(context, stored);
   await analyse(context, { tag });
   return reference;
 }
@@ -55,37 +57,52 @@ function refuseUnlearned({ learned }: ProposedReference): void {
   ]);
 }
 
+/** Writes it under the next number; null where somebody else has accepted one since. */
 async function write(
-  context: Context,
-  stored: StoredUnit,
+  making: Making,
+  { id, tag }: StoredUnit,
   { acceptance, proposed }: { acceptance: ReferenceAcceptance; proposed: ProposedReference },
-): Promise<CleanReferenceRecord> {
-  const { entities } = context.store;
+): Promise<CleanReferenceRecord | null> {
   const { learned, method, from, unitVersion } = proposed;
-  for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
-    const before = await listReferences(entities, stored.id);
-    const newer = before.find((one) => one.number > acceptance.after && !isAutomatic(one));
-    if (newer !== undefined) throw conflict(stored.tag, newer.number);
-    const reference: CleanReferenceRecord = {
-      number: (before.at(-1)?.number ?? 0) + 1,
-      from,
-      method,
-      unitVersion,
-      factors: learned.factors!,
-      uncertainty: learned.uncertainty,
-      evidence: learned.evidence,
-      acceptedBy: acceptance.acceptedBy,
-      reason: acceptance.reason,
-      acceptedAt: context.now(),
-    };
-    if (await addReference(entities, stored.id, reference)) return reference;
-  }
-  throw conflict(stored.tag, null);
+  const before = await listReferences(making.transaction, id);
+  if (before.some((one) => one.number > acceptance.after && !isAutomatic(one))) return null;
+  const reference: CleanReferenceRecord = {
+    number: (before.at(-1)?.number ?? 0) + 1,
+    from,
+    method,
+    unitVersion,
+    factors: learned.factors!,
+    uncertainty: learned.uncertainty,
+    evidence: learned.evidence,
+    acceptedBy: making.by,
+    reason: acceptance.reason,
+    acceptedAt: making.at,
+  };
+  await addReference(making.transaction, id, reference);
+  await making.record({
+    subject: 'reference',
+    name: tag,
+    action: 'accepted',
+    before: shown(before.findLast((one) => !isAutomatic(one)) ?? null),
+    after: shown(reference),
+    note: acceptance.reason,
+  });
+  await making.markDue(id, 0);
+  return reference;
 }
 
-function conflict(tag: string, number: number | null): AppError {
-  const which = number === null ? 'a clean reference' : `clean reference ${number}`;
-  return new AppError('conflict', `Somebody has accepted ${which} of ${tag} since you opened the page`, [
-    { field: 'after', message: 'look at the newest one, then accept yours again if it is still wanted' },
-  ]);
+/** A reference as a record shows it. */
+function shown(reference: CleanReferenceRecord | null) {
+  if (reference === null) return null;
+  const { number, from, method, factors } = reference;
+  return { number, from: from === null ? null : new Date(from).toISOString(), method, factors };
+}
+
+function acceptedMeanwhile(context: Context, { tag, site }: StoredUnit): Promise<AppError> {
+  return editConflict(context, {
+    what: `The clean reference of ${tag}`,
+    timeZone: site.timeZone,
+    changes: { subjects: ['reference'], name: tag },
+    field: 'after',
+  });
 }

@@ -30,7 +30,7 @@ export type UnitRequest = {
   isPast: boolean;
   /** Oldest change since the last analysis [ms]; null = everything anew. */
   since: number | null;
-  /** Mark under which the unit was due when this began; null where it was not. */
+  /** Mark under which the unit is due; null where nothing of its own has changed. */
   dueMark: string | null;
   known: StoredResult | null;
   /** What the rest of the fleet says to the unit. */
@@ -49,6 +49,8 @@ export async function analyseUnit(
   const end = request.isPast ? asOf : asOf + 1;
   const inputs = await unitInputs(context, stored, { end, isPast: request.isPast });
   const since = isStale(request, stored, inputs) ? BEGINNING : sinceOf(request);
+  // Results as of a past day must not pass for today's: the next ordinary analysis does this unit anew.
+  if (request.isPast) await series.markDue(stored.id, BEGINNING);
   const daily = await updateDaily(context, stored, { inputs, since, end });
   const trend = trendOf(stored, daily, {
     ...inputs,
@@ -77,9 +79,8 @@ export async function analyseUnit(
   };
   await saveResult(entities, result);
   await keepStatement(context, stored, trend, today);
-  if (request.dueMark !== null) await series.clearDue(stored.id, request.dueMark);
-  // Results as of a past day must not pass for today's: the next ordinary analysis does this unit anew.
-  if (request.isPast) await series.markDue(stored.id, BEGINNING);
+  // Its readings are done; what the rest of the fleet will have to say to it is not.
+  if (request.dueMark !== null) await series.postponeDue(stored.id, request.dueMark, NO_READING);
   return result;
 }
 

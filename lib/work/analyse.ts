@@ -2,10 +2,12 @@ import { AppError } from '@/lib/contract/app-error';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import { allResults, type StoredResult } from '@/lib/store/entities/results';
 import { listUnits, type StoredUnit } from '@/lib/store/entities/units';
+import type { Due } from '@/lib/store/series/series-store';
 import { localDay } from '@/lib/time/local-clock';
 import { isoInZone } from '@/lib/time/local-day';
-import { analyseUnit } from './analyse-unit';
+import { analyseUnit, NO_READING } from './analyse-unit';
 import type { Context } from './context';
+import { log } from './log';
 import { isToldAlready, othersOf, tellingsOf } from './other-units';
 
 export type AnalyseRequest = {
@@ -50,12 +52,14 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
   const asOfOf = (unit: StoredUnit) => today.get(unit.site.id) ?? null;
   const isPast = (request.asOf ?? null) !== null;
   const isAnew = request.all === true || isPast;
+  const began = performance.now();
+  const marks = isPast ? new Map<number, string>() : await marksOf(context, todo, due);
   for (const [index, unit] of todo.entries()) {
     const result = await analyseUnit(context, unit, {
       asOf: asOfOf(unit),
       isPast,
       since: isAnew ? null : (due.get(unit.id)?.since ?? Number.POSITIVE_INFINITY),
-      dueMark: due.get(unit.id)?.mark ?? null,
+      dueMark: marks.get(unit.id) ?? null,
       known: results.get(unit.id) ?? null,
       others: othersOf(unit, units, tellingsOf(results, asOfOf(unit))),
     });
@@ -63,6 +67,9 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
     request.onProgress?.(index + 1, todo.length);
   }
   await tellEachOther(context, { todo, units, results, asOfOf, isPast });
+  if (marks.size > 0) await series.clearDue(marks);
+  if (todo.length > 0)
+    log.info({ units: todo.length, ms: Math.round(performance.now() - began) }, 'analysed');
   return {
     analysed: todo.map(({ tag }) => tag),
     upToDate: wanted.length - todo.length,
@@ -70,6 +77,22 @@ export async function analyse(context: Context, request: AnalyseRequest = {}): P
       wanted.map(({ site }) => [site.name, inZone(today.get(site.id) ?? null, site.timeZone)]),
     ),
   };
+}
+
+/**
+ * The marks under which units are due from here to the end of the analysis, when all have been told of each other: one that
+ * is stopped on the way leaves everything it looked at due.
+ */
+async function marksOf(
+  { store }: Context,
+  todo: readonly StoredUnit[],
+  due: ReadonlyMap<number, Due>,
+): Promise<Map<number, string>> {
+  const unmarked = todo.filter(({ id }) => !due.has(id)).map(({ id }) => id);
+  if (unmarked.length > 0) await store.series.markAllDue(unmarked, NO_READING);
+  // Marks seen before stand for what was seen then: a change since has a newer one, which is left alone.
+  const marks = new Map([...(unmarked.length === 0 ? [] : await store.series.due()), ...due]);
+  return new Map(todo.flatMap(({ id }) => (marks.has(id) ? [[id, marks.get(id)!.mark] as const] : [])));
 }
 
 type Telling = {

@@ -9,7 +9,9 @@ import type { StoredUnit } from '@/lib/store/entities/units';
 import { DAY_MS, dayNumber, isoDay } from '@/lib/time/calendar-day';
 import { startOfLocalDay } from '@/lib/time/local-day';
 import { analyse } from './analyse';
+import { changing } from './changing';
 import type { Context } from './context';
+import { editConflict } from './edit-conflict';
 import { knownUnit } from './known-unit';
 import { showFalls } from './read-falls';
 
@@ -22,30 +24,34 @@ const FURTHEST_DAYS = 5;
  * earlier answer about that day had recorded. The unit is due for analysis.
  *
  * @throws AppError 'not-found' for an unknown tag, 'invalid-input' for a day that is no probable cleaning, naming those that
- *   are, and for a time that cannot be
+ *   are, and for a time that cannot be, 'conflict' where somebody else has answered in the meantime
  */
 export async function answerFall(context: Context, tag: string, request: FallAnswerRequest): Promise<void> {
   const stored = await knownUnit(context, tag);
   await analyse(context, { tag });
   const day = dayNumber(request.day);
   const asked = await askedAbout(context, stored, day);
+  if (request.isFirst && asked.earlier !== null) throw await answeredMeanwhile(context, stored, request.day);
   const confirmed = request.answer === 'cleaning' ? confirmedCleaning(context, stored, request, asked) : null;
-  await addFallAnswer(context.store.entities, {
-    unitId: stored.id,
-    answer: {
-      day,
-      answer: request.answer,
-      note: request.note || null,
-      by: request.by,
-      givenAt: context.now(),
-    },
-    cleanings: { confirmed, refuted: asked.cleaning?.id ?? null },
+  const isTaken = await changing(context, request.by, async (making) => {
+    await making.markDue(stored.id, startOfLocalDay(day, stored.site.timeZone) - DAY_MS);
+    return addFallAnswer(making, {
+      unit: { unitId: stored.id, tag },
+      answer: { day, answer: request.answer, note: request.note || null },
+      cleanings: { confirmed, refuted: asked.cleaning?.id ?? null },
+      after: asked.earlier?.id ?? null,
+    });
   });
-  const starts = [startOfLocalDay(day, stored.site.timeZone), confirmed?.at, asked.cleaning?.at];
-  await context.store.series.markDue(
-    stored.id,
-    Math.min(...starts.filter((at) => at !== undefined)) - DAY_MS,
-  );
+  if (!isTaken) throw await answeredMeanwhile(context, stored, request.day);
+}
+
+function answeredMeanwhile(context: Context, { tag, site }: StoredUnit, day: string): Promise<AppError> {
+  return editConflict(context, {
+    what: `What was said of the fall of ${tag} on ${day}`,
+    timeZone: site.timeZone,
+    changes: { subjects: ['fall'], name: tag },
+    field: 'day',
+  });
 }
 
 /** What a day stands for: a fall nobody has explained, or one answered before with the cleaning recorded then. */

@@ -1,5 +1,6 @@
 import { type Actor, LOCAL_ACTOR } from '@/lib/contract/actor';
-import { DEFAULT_DATABASE_URL, openStore, type Store } from '@/lib/store/open-store';
+import { DEFAULT_DATABASE_URL, openStore, type SchemaChange, type Store } from '@/lib/store/open-store';
+import { log } from './log';
 
 /** What every verb works with: the open database, a clock, and who does it. */
 export type Context = { store: Store; now: () => number; actor: Actor };
@@ -20,10 +21,23 @@ export function openContext(
   holder[OPEN] ??= new Map();
   const open = holder[OPEN].get(databaseUrl);
   if (open !== undefined) return open;
-  const opening = openStore(databaseUrl).then((store) => ({ store, now: clock, actor: LOCAL_ACTOR }));
+  const opening = openStore(databaseUrl, logMigrated).then((store) => ({
+    store,
+    now: clock,
+    actor: LOCAL_ACTOR,
+  }));
   holder[OPEN].set(databaseUrl, opening);
   opening.catch(() => holder[OPEN]?.delete(databaseUrl));
   return opening;
+}
+
+function logMigrated({ applied, safetyCopy }: SchemaChange): void {
+  if (safetyCopy === null) log.info({ applied }, 'the schema of the database is up to date');
+  else
+    log.warn(
+      { applied, safetyCopy },
+      'the schema is up to date; the data as they were before are kept in safetyCopy',
+    );
 }
 
 /** The same database, with somebody else at work. */
@@ -44,4 +58,14 @@ export async function closeContext(context: Context): Promise<void> {
     if ((await open).store === context.store) contexts?.delete(url);
   }
   await context.store.close();
+}
+
+/** Closes every database this process has open: the last one out writes the journal into the file. */
+export async function closeAllContexts(): Promise<void> {
+  const contexts = (globalThis as Holder)[OPEN] ?? new Map<string, Promise<Context>>();
+  const open = [...contexts.values()];
+  contexts.clear();
+  for (const context of await Promise.allSettled(open)) {
+    if (context.status === 'fulfilled') await context.value.store.close();
+  }
 }

@@ -7,6 +7,7 @@ import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import { evaluatedReadings } from '@/lib/report/evaluated-readings';
 import { cleanTestFaults, statedFactors } from './clean-test';
+import { thresholdFaults } from './datasheet-faults';
 import { readingColumns } from './reading-columns';
 
 /**
@@ -42,9 +43,9 @@ export function evaluate(document: unknown): EvaluatedReading[] {
 function exchangerOf(unit: Unit): Exchanger {
   try {
     const exchanger = toExchanger(unit);
-    const faults = cleanTestFaults(unit);
+    const faults = [...thresholdFaults(unit), ...cleanTestFaults(unit)];
     if (faults.length === 0) return exchanger;
-    throw new AppError('invalid-input', `${unit.tag}: the clean test cannot be used`, faults);
+    throw new AppError('invalid-input', `${unit.tag}: the datasheet cannot be used`, faults);
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
     const faults = error.faults.map((fault) => ({ ...fault, field: `unit.${fault.field}` }));

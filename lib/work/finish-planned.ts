@@ -12,6 +12,7 @@ import { acceptedAt } from '@/lib/store/entities/plans';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import { isoInZone } from '@/lib/time/local-day';
 import { analyse } from './analyse';
+import { changing } from './changing';
 import type { Context } from './context';
 import { knownUnit } from './known-unit';
 import { changedMeanwhile, openWork } from './known-work';
@@ -36,14 +37,13 @@ export async function finishPlanned(context: Context, id: number, done: WorkDone
   const work = await openWork(context, id);
   const at = Date.parse(done.at);
   await checkTime(context, work, at);
-  const { method, cost, duration, note, by } = done;
+  const { method, cost, duration, note, by, revision } = done;
   const durationMs = duration ? Math.round(inSi(duration, 'duration') * MS_PER_SECOND) : null;
   const stated = { at, method: method || work.method, cost, durationMs, note: note || null };
   const figures = cleaningFigures(await knownUnit(context, work.tag), stated);
-  const change = { kind: 'done', by, reason: note || null, at: context.now() } as const;
-  const cleaning = await finish(context.store.entities, { id, change }, figures);
-  if (typeof cleaning !== 'number') throw notDone(work, cleaning);
-  await context.store.series.markDue(work.unitId, at - DAY_MS);
+  const seen = { id, revision: revision ?? null, change: { kind: 'done', reason: note || null } as const };
+  const cleaning = await changing(context, by, (making) => finish(making, seen, figures));
+  if (typeof cleaning !== 'number') throw await notDone(context, work, cleaning);
   return { tag: work.tag, cleaning };
 }
 
@@ -92,7 +92,7 @@ async function checkTime(
 export async function linkPlanned(
   context: Context,
   id: number,
-  { cleaning, by }: WorkLink,
+  { cleaning, by, revision }: WorkLink,
 ): Promise<WorkFinished> {
   const work = await openWork(context, id);
   const { entities } = context.store;
@@ -108,9 +108,13 @@ export async function linkPlanned(
       },
     ]);
   }
-  const change = { kind: 'done', by, reason: 'recorded elsewhere', at: context.now() } as const;
-  const linked = await link(entities, { id, change }, cleaning);
-  if (typeof linked !== 'number') throw notDone(work, linked);
+  const seen = {
+    id,
+    revision: revision ?? null,
+    change: { kind: 'done', reason: 'recorded elsewhere' } as const,
+  };
+  const linked = await changing(context, by, (making) => link(making, seen, cleaning));
+  if (typeof linked !== 'number') throw await notDone(context, work, linked);
   return { tag, cleaning };
 }
 
@@ -121,8 +125,8 @@ export async function takeWorkLink(context: Context, id: number, asked: WorkLink
   return linked;
 }
 
-function notDone(work: StoredPlanned, why: NotDone): AppError {
-  if (why === 'not-open') return changedMeanwhile(work);
+async function notDone(context: Context, work: StoredPlanned, why: NotDone): Promise<AppError> {
+  if (why === 'not-open') return changedMeanwhile(context, work);
   if (why === 'claimed') {
     return new AppError('conflict', `That cleaning of ${work.tag} belongs to other planned work already`, [
       { field: 'cleaning', message: 'look at the work list again' },

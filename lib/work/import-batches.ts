@@ -1,4 +1,5 @@
 import { AppError } from '@/lib/contract/app-error';
+import type { UndoPreview } from '@/lib/contract/replaced-readings';
 import {
   findBatch,
   listBatches,
@@ -37,6 +38,8 @@ export type UndoneBatch = {
   batch: number;
   removed: number;
   restored: number;
+  /** Rows that a later import has changed since: they keep its values. */
+  kept: number;
   units: string[];
   isAnalysed: boolean;
 };
@@ -45,14 +48,35 @@ export type UndoneBatch = {
  * Takes a batch back: what it added is removed, what it replaced is put back; readings changed again since by a later
  * batch keep the later value. Results follow.
  *
- * @throws AppError 'not-found'
+ * @throws AppError 'not-found', 'conflict' where it was undone already
  */
 export async function undoImport(context: Context, batch: number): Promise<UndoneBatch> {
   await knownBatch(context, batch);
-  const { removed, restored, changed } = await context.store.series.undoBatch(batch, context.now());
+  const change = { actor: context.actor, at: context.now() };
+  const undone = await context.store.series.undoBatch(batch, change);
+  if (undone === null) throw undoneAlready(await knownBatch(context, batch));
+  const { removed, restored, kept, changed } = undone;
   const ids = await unitIds(context.store.entities);
   const units = [...ids].filter(([, id]) => changed.has(id)).map(([tag]) => tag);
-  return { batch, removed, restored, units, isAnalysed: await bringUpToDate(context) };
+  return { batch, removed, restored, kept, units, isAnalysed: await bringUpToDate(context) };
+}
+
+/** What undoing a batch would remove, put back and leave alone. @throws AppError 'not-found', 'conflict' as `undoImport` */
+export async function previewUndo(context: Context, batch: number): Promise<UndoPreview> {
+  const known = await knownBatch(context, batch);
+  if (known.undoneAt !== null) throw undoneAlready(known);
+  return { batch, file: known.source, ...(await context.store.series.undoPreview(batch)) };
+}
+
+function undoneAlready({ id, source, undoneBy, undoneAt }: StoredBatch): AppError {
+  const when = new Date(undoneAt!).toISOString();
+  const who = undoneBy === null ? '' : ` by ${undoneBy}`;
+  return new AppError('conflict', `Import ${id} (${source}) was undone already${who}, ${when}`, [
+    {
+      field: 'batch',
+      message: 'there is nothing left to undo; import the file again to have its readings back',
+    },
+  ]);
 }
 
 async function knownBatch(context: Context, batch: number): Promise<StoredBatch> {

@@ -1,4 +1,4 @@
-import type { ImportReport, SetAsideReason } from '@/lib/contract/import-report';
+import type { ImportReport, SetAsideReason, StatusCells } from '@/lib/contract/import-report';
 import type { Mapping } from '@/lib/contract/mapping';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
@@ -15,6 +15,12 @@ export type ReadingsFile = {
   timeZone?: string | null;
   /** True: read and count, store nothing. */
   check?: boolean;
+  /** SHA-256 of the bytes as they came, in hexadecimal: kept with the batch. */
+  contentHash?: string | null;
+  /** Name of the saved mapping that it is read with. */
+  mappingName?: string | null;
+  /** Told of every piece that was read. */
+  onChunk?: (chunk: { read: number; setAside: number }) => void;
 };
 
 /**
@@ -31,14 +37,18 @@ export async function importReadings(context: Context, file: ReadingsFile): Prom
     timeZone: file.timeZone ?? null,
   });
   const reasons: Partial<Record<SetAsideReason, number>> = {};
+  const status: StatusCells = { total: 0, byWord: {} };
   const counts = await context.store.series.importBatch({
     source: file.name,
-    at: context.now(),
-    chunks: counted(chunks, reasons),
+    mappingName: file.mappingName ?? null,
+    contentHash: file.contentHash ?? null,
+    ...importer(context),
+    chunks: counted(statusCounted(chunks, status), reasons, file.onChunk),
     unitIds: ids,
     check: file.check ?? false,
   });
-  return reportOf(file.name, counts, { reasons, ids });
+  const report = reportOf(file.name, counts, { reasons, ids });
+  return status.total === 0 ? report : { ...report, statusCells: status };
 }
 
 /** Readings already in columns (a generator, a test) as one batch of one unit. */
@@ -50,7 +60,7 @@ export async function importColumns(
   const ids = await unitIds(context.store.entities);
   const counts = await context.store.series.importBatch({
     source: tag,
-    at: context.now(),
+    ...importer(context),
     chunks: oneChunk(tag, readings),
     unitIds: ids,
     check: false,
@@ -58,12 +68,32 @@ export async function importColumns(
   return reportOf(tag, counts, { reasons: {}, ids });
 }
 
+function importer(context: Context) {
+  return { actor: context.actor, at: context.now() };
+}
+
 async function* counted(
   chunks: AsyncIterable<ReadingChunk>,
   reasons: Partial<Record<SetAsideReason, number>>,
+  onChunk?: ReadingsFile['onChunk'],
 ): AsyncGenerator<ReadingChunk> {
   for await (const chunk of chunks) {
     for (const row of chunk.setAside) reasons[row.reason] = (reasons[row.reason] ?? 0) + 1;
+    onChunk?.({ read: chunk.read, setAside: chunk.setAside.length });
+    yield chunk;
+  }
+}
+
+async function* statusCounted(
+  chunks: AsyncIterable<ReadingChunk>,
+  status: StatusCells,
+): AsyncGenerator<ReadingChunk> {
+  for await (const chunk of chunks) {
+    const { total, byWord } = chunk.statusCells;
+    status.total += total;
+    const known = new Map(Object.entries(status.byWord));
+    for (const [word, count] of byWord) known.set(word, (known.get(word) ?? 0) + count);
+    status.byWord = Object.fromEntries(known);
     yield chunk;
   }
 }

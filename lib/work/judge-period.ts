@@ -3,6 +3,7 @@ import type { VerdictRequest, Verdicts } from '@/lib/contract/verdicts';
 import { addVerdict } from '@/lib/store/entities/verdicts';
 import { localDay } from '@/lib/time/local-clock';
 import { analyse } from './analyse';
+import { changing } from './changing';
 import type { Context } from './context';
 import { knownUnit } from './known-unit';
 import { showVerdicts } from './read-verdicts';
@@ -26,15 +27,9 @@ export async function judgePeriod(
       { field: 'to', message: 'end the period by the end of today' },
     ]);
   }
-  const verdictId = await addVerdict(context.store.entities, id, {
-    ...period,
-    verdict,
-    note,
-    by,
-    givenAt: now,
-  });
-  await context.store.series.markDue(id, period.from);
-  return verdictId;
+  return changing(context, by, (making) =>
+    addVerdict(making, { unitId: id, tag }, { ...period, verdict, note }),
+  );
 }
 
 /** Takes one from another program, which is answered with all of them once the results are up to date. */

@@ -8,6 +8,7 @@ import {
 } from '@/lib/contract/cleaning-files';
 import { keptFileType } from '@/lib/ingest/kept-file-type';
 import { findCleaningFile, saveCleaningFile } from '@/lib/store/entities/cleaning-files';
+import { changing } from './changing';
 import type { Context } from './context';
 
 const MEBIBYTE = 2 ** 20;
@@ -30,8 +31,8 @@ export async function keepCleaningFile(
       { field: 'file', message: 'send a JPEG, PNG, WebP or PDF file; its first bytes tell, not its name' },
     ]);
   }
-  const file = { cleaningId: cleaning, name, type, content, addedBy: by ?? null, addedAt: context.now() };
-  const kept = await saveCleaningFile(context.store.entities, file, MOST_KEPT_FILES);
+  const file = { cleaningId: cleaning, name, type, content };
+  const kept = await changing(context, by, (making) => saveCleaningFile(making, file, MOST_KEPT_FILES));
   if (kept === 'no-cleaning') throw new AppError('not-found', `There is no cleaning ${cleaning}`);
   if (kept === 'full') {
     throw new AppError('invalid-input', `A cleaning keeps at most ${MOST_KEPT_FILES} files`, [

@@ -3,6 +3,8 @@ import type { PlannedState } from '@/lib/contract/planned';
 import { findPlanned, type StoredPlanned } from '@/lib/store/entities/planned';
 import { allResults } from '@/lib/store/entities/results';
 import type { Context } from './context';
+import { editConflict } from './edit-conflict';
+import { knownUnit } from './known-unit';
 
 const STANDING: Record<PlannedState, string> = {
   open: 'is open',
@@ -22,11 +24,14 @@ export async function openWork(context: Context, id: number): Promise<StoredPlan
   return work;
 }
 
-/** That somebody else has changed the work since it was read. */
-export function changedMeanwhile({ tag }: StoredPlanned): AppError {
-  return new AppError('conflict', `The work on ${tag} has been changed in the meantime`, [
-    { field: 'id', message: 'look at the work list again' },
-  ]);
+/** That somebody else has changed the work since it was read: who, and what. */
+export async function changedMeanwhile(context: Context, { id, tag }: StoredPlanned): Promise<AppError> {
+  const { site } = await knownUnit(context, tag);
+  return editConflict(context, {
+    what: `The work on ${tag}`,
+    timeZone: site.timeZone,
+    changes: { subjects: ['planned-work'], name: tag, number: id },
+  });
 }
 
 /** What plans call today: the newest reading of any site, as on their page; never later than the clock. */

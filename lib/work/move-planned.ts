@@ -1,5 +1,6 @@
 import type { WorkMove } from '@/lib/contract/planned';
 import { movePlanned as move } from '@/lib/store/entities/planned';
+import { changing } from './changing';
 import { checkMove } from './check-move';
 import type { Context } from './context';
 import { changedMeanwhile } from './known-work';
@@ -15,8 +16,11 @@ export type WorkMoved = { tag: string; outage: string | null; cost: number; brea
  */
 export async function movePlanned(context: Context, id: number, asked: WorkMove): Promise<WorkMoved> {
   const { work, moved } = await checkMove(context, id, asked);
-  const change = { kind: 'moved', by: asked.by, reason: asked.reason, at: context.now() } as const;
-  if (!(await move(context.store.entities, { id, change }, moved))) throw changedMeanwhile(work);
+  const { by, reason, revision } = asked;
+  // It was priced where it lay when this began: one that has been moved since is looked at anew.
+  const seen = { id, revision: revision ?? work.revision, change: { kind: 'moved', reason } as const };
+  const isDone = await changing(context, by, (making) => move(making, seen, moved));
+  if (!isDone) throw await changedMeanwhile(context, work);
   const { outage, cost, breaks } = moved;
   return { tag: work.tag, outage, cost, breaks };
 }

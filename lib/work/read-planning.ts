@@ -3,7 +3,7 @@ import { planOfSite } from '@/lib/report/plan/accepted-plans';
 import { planInput } from '@/lib/report/plan/plan-input';
 import type { Planning } from '@/lib/report/plan/planning';
 import type { FleetRecords, SiteRecord } from '@/lib/report/records';
-import { crewHours, listPairs } from '@/lib/store/entities/calendar';
+import { calendarRevisions, crewHours, listPairs } from '@/lib/store/entities/calendar';
 import { isoInZone } from '@/lib/time/local-day';
 import type { Context } from './context';
 import { readFleet } from './read-fleet';
@@ -14,12 +14,15 @@ export async function readPlanning(context: Context, siteName: string | null): P
   const { sites } = whole;
   const site = sites.find(({ name }) => name === siteName) ?? sites[0] ?? null;
   const fleet = ofSite(whole, site);
+  // The revision first: a calendar saved in between is newer than it says, and an edit of it is refused rather than lost.
+  const revisions = await calendarRevisions(context.store.entities);
   const request = await storedRequest(context, fleet, site);
   return {
     sites,
     site,
     fleet,
     request,
+    calendarRevision: (site === null ? null : revisions.get(site.id)) ?? 0,
     ...planInput(fleet, request),
     accepted: site === null ? null : planOfSite(fleet.acceptedPlans, site.name),
     planned: fleet.planned,

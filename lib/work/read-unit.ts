@@ -2,6 +2,7 @@ import { evaluateOver } from '@/lib/core/fouling/evaluate-over';
 import { suppliesInForce } from '@/lib/report/prices/supplies-in-force';
 import type { UnitBasis, UnitRecord, UnitRecords } from '@/lib/report/records';
 import { listCleaningFiles } from '@/lib/store/entities/cleaning-files';
+import { listCleaningChanges } from '@/lib/store/entities/cleanings';
 import { listCleanings, listOutages } from '@/lib/store/entities/events';
 import { listFallAnswers } from '@/lib/store/entities/fall-answers';
 import { listPlanned } from '@/lib/store/entities/planned';
@@ -39,13 +40,14 @@ export async function readUnit(context: Context, tag: string, period: Period): P
     listSupplies(entities),
     series.readDaily(stored.id),
     series.due(),
+    listCleaningChanges(entities, stored.id),
     listVersions(entities, stored.id),
     listReferences(entities, stored.id),
     listVerdicts(entities, stored.id),
     listFallAnswers(entities, stored.id),
     series.readReadings(stored.id, period.from ?? 0, period.to ?? Number.MAX_SAFE_INTEGER),
   ]);
-  const [versions, references, verdicts, answers, readings] = judging;
+  const [cleaningChanges, versions, references, verdicts, answers, readings] = judging;
   const judgedBy = known !== null && known.basis.length > 0 ? known.basis : planBases(versions, []);
   const bases = toBases(judgedBy, versions);
   const judged = standing(verdicts);
@@ -55,6 +57,7 @@ export async function readUnit(context: Context, tag: string, period: Period): P
     result: known?.result ?? null,
     daily,
     cleanings,
+    cleaningChanges,
     files,
     planned,
     outages: outages.filter(({ siteId }) => siteId === stored.site.id),

@@ -1,11 +1,13 @@
 import { AppError } from '@/lib/contract/app-error';
 import type { PriceRequest, Prices } from '@/lib/contract/prices';
-import { suppliesInForce } from '@/lib/report/prices/supplies-in-force';
-import { addSupply, listSupplies } from '@/lib/store/entities/supplies';
+import type { Making } from '@/lib/store/entities/change';
+import { addSupply, lastStated, type SupplyDay } from '@/lib/store/entities/supplies';
 import { isUsing, listSites, listUnits, type StoredSite } from '@/lib/store/entities/units';
 import { dayNumber } from '@/lib/time/calendar-day';
 import { NO_READING } from './analyse-unit';
+import { changing } from './changing';
 import type { Context } from './context';
+import { editConflict } from './edit-conflict';
 import { showPrices } from './read-prices';
 import { bringUpToDate } from './take-readings';
 
@@ -14,29 +16,45 @@ import { bringUpToDate } from './take-readings';
  * due to be priced anew.
  *
  * @returns tags of those units
- * @throws AppError 'not-found' for an unknown site, 'invalid-input' where there is nothing to take back
+ * @throws AppError 'not-found' for an unknown site, 'invalid-input' where there is nothing to take back, 'conflict' where
+ *   somebody else has stated something of that day since
  */
 export async function recordPrice(context: Context, request: PriceRequest): Promise<string[]> {
-  const { entities, series } = context.store;
-  const { id: siteId } = await knownSite(context, request.site);
-  const { supply, price, carbon, by, note } = request;
-  const fromDay = dayNumber(request.from);
-  if (request.withdraw) await refuseEmptyWithdrawal(context, { siteId, supply, fromDay });
-  await addSupply(entities, {
-    siteId,
-    supply,
-    fromDay,
-    price: price ?? null,
-    carbon: carbon ?? null,
-    givenBy: by ?? null,
-    note: note || null,
-    createdAt: context.now(),
-  });
-  const using = (await listUnits(entities)).filter(
-    ({ site, unit }) => site.id === siteId && isUsing(unit, [supply]),
+  const site = await knownSite(context, request.site);
+  const { supply, price, carbon, by, note, after } = request;
+  const of = { siteId: site.id, supply, fromDay: dayNumber(request.from) };
+  const using = (await listUnits(context.store.entities)).filter(
+    (unit) => unit.site.id === site.id && isUsing(unit.unit, [supply]),
   );
-  for (const { id } of using) await series.markDue(id, NO_READING);
+  const isDone = await changing(context, by, async (making) => {
+    if (request.withdraw) await refuseEmptyWithdrawal(making, of);
+    const last = await lastStated(making.transaction, of);
+    if (after !== undefined && last !== null && last.id > after) return false;
+    await addSupply(making, site.name, {
+      ...of,
+      price: price ?? null,
+      carbon: carbon ?? null,
+      givenBy: by || making.actor.kind === 'person' ? making.by : null,
+      note: note || null,
+    });
+    for (const { id } of using) await making.markDue(id, NO_READING);
+    return true;
+  });
+  if (!isDone) throw await statedMeanwhile(context, site, request);
   return using.map(({ tag }) => tag);
+}
+
+function statedMeanwhile(
+  context: Context,
+  { name, timeZone }: StoredSite,
+  { supply, from }: PriceRequest,
+): Promise<AppError> {
+  return editConflict(context, {
+    what: `What ${supply} costs at ${name} from ${from} on`,
+    timeZone,
+    changes: { subjects: ['price'], name },
+    field: 'after',
+  });
 }
 
 /** Takes a price from a person or another program, which is answered with all of them once the results are up to date. */
@@ -56,11 +74,9 @@ async function knownSite({ store }: Context, name: string): Promise<StoredSite> 
   ]);
 }
 
-async function refuseEmptyWithdrawal(
-  { store }: Context,
-  at: { siteId: number; supply: string; fromDay: number },
-): Promise<void> {
-  if (suppliesInForce(await listSupplies(store.entities, at)).length > 0) return;
+async function refuseEmptyWithdrawal({ transaction }: Making, at: SupplyDay): Promise<void> {
+  const last = await lastStated(transaction, at);
+  if (last !== null && (last.price !== null || last.carbon !== null)) return;
   throw new AppError('invalid-input', 'Nothing was withdrawn', [
     { field: 'from', message: `nothing is stated of "${at.supply}" from that day on` },
   ]);

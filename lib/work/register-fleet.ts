@@ -2,22 +2,28 @@ import { AppError, type Fault } from '@/lib/contract/app-error';
 import { toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { faultsOf } from '@/lib/contract/faults';
 import { type FleetFile, fleetFileSchema, type Unit } from '@/lib/contract/fleet-file';
-import { type SavedUnits, saveFleet } from '@/lib/store/entities/units';
+import { type FleetToSave, type SavedFleet, saveFleet } from '@/lib/store/entities/save-fleet';
 import { NO_READING } from './analyse-unit';
+import { changing } from './changing';
 import { cleanTestFaults } from './clean-test';
 import type { Context } from './context';
+import { datasheetFaults } from './datasheet-faults';
 
 /**
- * Adds or updates the units of a fleet file, all of them or none.
+ * Adds or updates the units of a fleet file, all of them or none; none where one of them is not as it was when somebody began to
+ * edit it.
  *
  * @throws AppError 'invalid-input' naming every field of every unit that cannot be
  */
-export async function registerFleet(context: Context, document: unknown): Promise<SavedUnits> {
+export async function registerFleet(
+  context: Context,
+  document: unknown,
+  editedFrom?: FleetToSave['editedFrom'],
+): Promise<SavedFleet> {
   const fleet = checkFleet(document);
-  const saved = await saveFleet(context.store.entities, { ...fleet, at: context.now() });
-  for (const id of saved.changedIds) await context.store.series.markDue(id, 0);
-  for (const id of saved.repricedIds) await context.store.series.markDue(id, NO_READING);
-  return saved;
+  return changing(context, null, (making) =>
+    saveFleet(making, { ...fleet, editedFrom, repricedSince: NO_READING }),
+  );
 }
 
 /** A fleet file as given, checked against its schema and the physics behind it. */
@@ -34,8 +40,8 @@ export function unitFaults(unit: Unit, prefix: string): Fault[] {
   const at = `${prefix} (${unit.tag})`;
   const placed = (fault: Fault) => ({ ...fault, field: fault.field === '' ? at : `${at}.${fault.field}` });
   try {
-    toExchanger(unit);
-    return cleanTestFaults(unit).map(placed);
+    const exchanger = toExchanger(unit);
+    return [...datasheetFaults(unit, exchanger), ...cleanTestFaults(unit)].map(placed);
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
     const faults = error.faults.length > 0 ? error.faults : [{ field: '', message: error.message }];

@@ -25,9 +25,9 @@ export async function reportCleaning(
       { field: 'at', message: 'record a cleaning once it is done' },
     ]);
   }
-  const { method = null, cost = null, note = null, duration } = cleaning;
+  const { method = null, cost = null, note = null, duration, by } = cleaning;
   const durationMs = duration ? Math.round(inSi(duration, 'duration') * MS_PER_SECOND) : null;
-  await recordCleaning(context, { tag, at, method, cost, note, durationMs });
+  await recordCleaning(context, { tag, at, method, cost, note, durationMs, by });
   await analyse(context, { tag });
   return showUnit(context, tag);
 }

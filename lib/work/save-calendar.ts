@@ -4,14 +4,17 @@ import { faultsOf } from '@/lib/contract/faults';
 import { pairsOf } from '@/lib/report/plan/pairs';
 import { outageInstants } from '@/lib/report/plan/plan-input';
 import { saveCalendar as store } from '@/lib/store/entities/calendar';
-import { listUnits } from '@/lib/store/entities/units';
+import { listUnits, type StoredSite } from '@/lib/store/entities/units';
+import { changing } from './changing';
 import type { Context } from './context';
+import { editConflict } from './edit-conflict';
 import { knownSite } from './known-site';
 
 /**
  * Puts a site's calendar in the place of the one before: outages, crew outside them, units that must not be out together.
  *
- * @throws AppError 'invalid-input' naming each field, 'not-found' for an unknown site
+ * @throws AppError 'invalid-input' naming each field, 'not-found' for an unknown site, 'conflict' where somebody else has
+ *   changed it since
  */
 export async function saveCalendar(context: Context, document: unknown): Promise<Calendar> {
   const parsed = calendarSchema.safeParse(document);
@@ -41,12 +44,21 @@ export async function saveCalendar(context: Context, document: unknown): Promise
     ),
   ];
   if (faults.length > 0) throw refused(faults);
-  await store(entities, site.id, {
-    outages,
-    crewHoursPerWeek: calendar.crewHoursPerWeek,
-    pairs: pairsOf(calendar.notTogether).map(([first, second]) => [ids.get(first)!, ids.get(second)!]),
-  });
-  return calendar;
+  const known = { id: site.id, name: site.name, revision: calendar.revision ?? null };
+  const revision = await changing(context, null, (making) =>
+    store(making, known, {
+      outages,
+      crewHoursPerWeek: calendar.crewHoursPerWeek,
+      pairs: pairsOf(calendar.notTogether).map(([first, second]) => [ids.get(first)!, ids.get(second)!]),
+    }),
+  );
+  if (revision === null) throw await changedMeanwhile(context, site);
+  return { ...calendar, revision };
+}
+
+function changedMeanwhile(context: Context, { name, timeZone }: StoredSite): Promise<AppError> {
+  const changes = { subjects: ['calendar' as const], name };
+  return editConflict(context, { what: `The calendar of ${name}`, timeZone, changes });
 }
 
 function repeated(outages: { name: string; from: number }[]): Fault[] {

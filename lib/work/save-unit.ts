@@ -2,13 +2,15 @@ import { z } from 'zod';
 import { AppError, type Fault } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
 import type { FleetFile } from '@/lib/contract/fleet-file';
+import { onlyKnown } from '@/lib/contract/only-known';
 import { findUnit } from '@/lib/store/entities/units';
 import type { Context } from './context';
+import { editConflict } from './edit-conflict';
 import { checkFleet, registerFleet } from './register-fleet';
 import { bringUpToDate } from './take-readings';
 
 /** One unit with its site; `version` is the datasheet version it was edited from, absent or null for a new unit. */
-const requestSchema = z.object({
+const requestSchema = onlyKnown({
   site: z.unknown(),
   unit: z.unknown(),
   version: z.int().min(1).nullish(),
@@ -30,8 +32,9 @@ export async function saveUnit(context: Context, document: unknown): Promise<Sav
   const { fleet, faults, version } = await checkUnit(context, document);
   if (fleet === null) throw new AppError('invalid-input', 'The unit was not saved', faults);
   const { tag } = fleet.units[0]!;
-  await refuseConflict(context, tag, version);
-  const saved = await registerFleet(context, fleet);
+  await refuseUnknown(context, tag, version);
+  const saved = await registerFleet(context, fleet, new Map([[tag, version]]));
+  if (saved.conflict !== null) throw await changedMeanwhile(context, tag, version);
   const outcome = saved.added.length > 0 ? 'added' : saved.updated.length > 0 ? 'updated' : 'unchanged';
   const isAnalysed = await bringUpToDate(context);
   const stored = await findUnit(context.store.entities, tag);
@@ -77,16 +80,24 @@ async function tagFaults(context: Context, unit: unknown): Promise<Fault[]> {
   ];
 }
 
-async function refuseConflict(context: Context, tag: string, version: number | null): Promise<void> {
-  if (version === null) return;
-  const stored = await findUnit(context.store.entities, tag);
-  if (stored === null) throw new AppError('not-found', `There is no unit "${tag}" to change`);
-  if (stored.version === version) return;
-  throw new AppError(
-    'conflict',
-    `Somebody has changed ${tag} since you opened it: you edited version ${version}, now there is version ${stored.version}`,
-    [{ field: 'version', message: 'open the newest version, and make your changes there' }],
-  );
+async function refuseUnknown(context: Context, tag: string, version: number | null): Promise<void> {
+  if (version === null || (await findUnit(context.store.entities, tag)) !== null) return;
+  throw new AppError('not-found', `There is no unit "${tag}" to change`);
+}
+
+/** That the datasheet has another version by now, or that the tag of a new unit was given away. */
+async function changedMeanwhile(context: Context, tag: string, version: number | null): Promise<AppError> {
+  const stored = (await findUnit(context.store.entities, tag))!;
+  const what =
+    version === null
+      ? `There is a unit ${tag} by now; it`
+      : `${tag} (you edited version ${version}, now there is version ${stored.version})`;
+  return editConflict(context, {
+    what,
+    timeZone: stored.site.timeZone,
+    changes: { subjects: ['unit', 'limit'], name: tag },
+    field: 'version',
+  });
 }
 
 export type TakenFleet = { added: string[]; updated: string[]; unchanged: string[]; isAnalysed: boolean };

@@ -12,7 +12,7 @@ import { showWorkList } from './read-work-list';
  */
 export async function takePlan(
   context: Context,
-  { request, cleanings, by, note, acceptClashes }: PlanAcceptance,
+  { request, cleanings, by, note, after, acceptClashes }: PlanAcceptance,
 ): Promise<WorkList & { accepted: number }> {
   const result = await priceDraft(context, request, cleanings);
   if (result.clashes.length > 0 && !acceptClashes) {
@@ -22,6 +22,6 @@ export async function takePlan(
       result.clashes.map(({ tags, constraint }) => ({ field: tags.join(', '), message: constraint })),
     );
   }
-  const { id } = await acceptPlan(context, { request, result, by, note: note || null });
+  const { id } = await acceptPlan(context, { request, result, by, note: note || null, after });
   return { accepted: id, ...(await showWorkList(context)) };
 }

@@ -63,6 +63,7 @@ function fleetWith(units: UnitGiven[]): FleetRecords {
     unit.cleanings = done.map(({ ago, method = 'hot wash', cost = 3000 }, id) => ({
       id,
       at: at(ago),
+      revision: 0,
       durationMs: 12 * 3_600_000,
       method,
       cost,

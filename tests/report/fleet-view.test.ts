@@ -163,6 +163,7 @@ describe('a row of the fleet', () => {
     records.units[0]!.cleanings.push({
       id: 9,
       at: NOW + 30 * DAY_MS,
+      revision: 0,
       durationMs: null,
       method: null,
       cost: null,

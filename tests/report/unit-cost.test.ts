@@ -23,6 +23,7 @@ const PRICED = unitSchema.parse({
 });
 
 const GAS: SupplyRecord = {
+  id: 1,
   siteId: 1,
   supply: 'natural gas',
   fromDay: dayNumber('2024-01-01'),
@@ -261,7 +262,7 @@ describe('when cleaning costs least', () => {
   it('is also a table and a file', () => {
     const rows = chartCsv(chart).trim().split('\r\n');
     expect(rows[0]).toBe(
-      '"time (Europe/Lisbon)","mean cost, losses as measured [€/day]","mean cost, losses as expected [€/day]","lost by then in this cycle [€]"',
+      'time (Europe/Lisbon),"mean cost, losses as measured [€/day]","mean cost, losses as expected [€/day]",lost by then in this cycle [€]',
     );
     expect(rows).toHaveLength(chart.time.length + 1);
     const address = readCostAddress('HX-1', { table: 'curve', until: '2025-06-30' });

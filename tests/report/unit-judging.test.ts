@@ -276,7 +276,6 @@ describe('the forms', () => {
     to: '2025-05-02T08:00',
     verdict: 'exclude',
     note: 'n',
-    by: 'b',
   };
 
   test('take local times of the site', () => {
@@ -285,30 +284,27 @@ describe('the forms', () => {
       to: '2025-05-02T07:00:00.000Z',
       verdict: 'exclude',
       note: 'n',
-      by: 'b',
     });
   });
 
   test('name each field that is wrong', () => {
     const read = (fields: Record<string, string>) =>
       faultsOf(() => readVerdictForm({ ...verdict, ...fields }, PORT.timeZone));
-    expect(read({ from: 'soon', note: ' ', by: '' })).toEqual({
+    expect(read({ from: 'soon', note: ' ' })).toEqual({
       from: expect.stringContaining('such as'),
       note: 'say why',
-      by: 'say who you are',
     });
     expect(read({ to: '2025-03-30T01:30' })).toEqual({ to: expect.stringContaining('twice or never') });
     expect(read({ to: '2025-04-30T08:00' })).toEqual({ to: expect.stringContaining('after') });
-    expect(faultsOf(() => readWithdrawal({ kind: 'verdict', id: '3', note: '', by: 'b' }))).toEqual({
+    expect(faultsOf(() => readWithdrawal({ kind: 'verdict', id: '3', note: '' }))).toEqual({
       note: 'say why',
     });
-    expect(faultsOf(() => readWithdrawal({ kind: 'everything', note: 'n', by: 'b' }))).toHaveProperty('kind');
+    expect(faultsOf(() => readWithdrawal({ kind: 'everything', note: 'n' }))).toHaveProperty('kind');
   });
 
   test('an answer carries time, method and cost only where it was a cleaning', () => {
     const fields = {
       day: '2025-03-17',
-      by: 'b',
       note: '',
       at: '2025-03-17T05:00',
       method: ' brushed ',
@@ -333,16 +329,24 @@ describe('the forms', () => {
     expect(faultsOf(() => readFallForm(fields, PORT.timeZone))).toHaveProperty('answer');
   });
 
-  test('a correction empties what was emptied, and asks who and why', () => {
-    const fields = { id: '5', at: '2025-05-01T08:00', method: '', cost: '', note: '', by: 'b', reason: 'r' };
+  test('a correction empties what was emptied, and asks why; it says which state it corrects', () => {
+    const fields = {
+      id: '5',
+      at: '2025-05-01T08:00',
+      method: '',
+      cost: '',
+      note: '',
+      reason: 'r',
+      revision: '2',
+    };
     expect(readCleaningCorrection(fields, PORT.timeZone)).toEqual({
       id: 5,
       at: '2025-05-01T07:00:00.000Z',
       method: null,
       cost: null,
       note: null,
-      by: 'b',
       reason: 'r',
+      revision: 2,
     });
     expect(faultsOf(() => readCleaningCorrection({ ...fields, at: '', reason: '' }, PORT.timeZone))).toEqual({
       at: expect.stringContaining('such as'),

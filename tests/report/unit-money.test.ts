@@ -16,6 +16,7 @@ const TODAY = dayNumber('2026-03-10');
 const LOST = 100_000;
 
 const gas = (from: string, amount: number | null, kg: number | null = null): SupplyRecord => ({
+  id: 1,
   siteId: 1,
   supply: 'natural gas',
   fromDay: dayNumber(from),

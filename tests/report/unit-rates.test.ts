@@ -6,6 +6,7 @@ import type { SupplyRecord } from '@/lib/report/records';
 
 const KWH = 3.6e6;
 const stated = (fromDay: number, changes: Partial<SupplyRecord> = {}): SupplyRecord => ({
+  id: 1,
   siteId: 1,
   supply: 'gas',
   fromDay,

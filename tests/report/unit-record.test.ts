@@ -240,6 +240,7 @@ describe('what a cleaning did', () => {
   test('can be corrected from what was recorded', () => {
     expect(rowOf([RESULT]).entries).toEqual({
       id: 1,
+      revision: 0,
       at: '2025-02-15T09:00',
       method: 'hot caustic wash',
       cost: '4000',

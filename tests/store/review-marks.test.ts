@@ -1,9 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { MarkRecord, StatementRecord } from '@/lib/contract/review';
+import { makeChange } from '@/lib/store/entities/change';
 import { addMark, marksSince } from '@/lib/store/entities/review-marks';
 import { findStatement, saveStatement, statementsOn } from '@/lib/store/entities/statements';
 import { unitIds } from '@/lib/store/entities/units';
 import { registerFleet } from '@/lib/work/register-fleet';
+import { authorOf } from '../support/author-of';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
 import { plainFleet } from '../support/units';
 
@@ -37,9 +39,8 @@ describe('marks on lines of the weekly review', () => {
       text: null,
       at: MONDAY + HOUR,
     };
-    await addMark(entities, mark);
-    await addMark(entities, mark);
-    await addMark(entities, later);
+    for (const one of [mark, mark, later])
+      await makeChange(entities, authorOf(one), (making) => addMark(making, 'E-1', one));
     expect(await marksSince(entities, MONDAY)).toEqual([mark, mark, later]);
     expect(await marksSince(entities, MONDAY + 1)).toEqual([later]);
   });

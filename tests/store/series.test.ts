@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { LOCAL_ACTOR } from '@/lib/contract/actor';
 import { makeDailyColumns } from '@/lib/core/series/daily-columns';
 import { HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import { makeReadingChunk, type ReadingChunk } from '@/lib/ingest/reading-chunk';
@@ -46,6 +47,7 @@ const take = (rows: Row[], check = false) =>
   database.context.store.series.importBatch({
     source: 'test',
     at: START,
+    actor: LOCAL_ACTOR,
     chunks: chunks(chunkOf(rows)),
     unitIds: ids,
     check,
@@ -97,7 +99,10 @@ describe('a batch of readings', () => {
     ]);
     expect(second).toMatchObject({ added: 1, replaced: 1 });
     expect(Array.from((await read()).hotIn)).toEqual([61, 62]);
-    const undone = await database.context.store.series.undoBatch(second.batch!, START);
+    const undone = await database.context.store.series.undoBatch(second.batch!, {
+      actor: LOCAL_ACTOR,
+      at: START,
+    });
     expect(undone).toMatchObject({ removed: 1, restored: 1 });
     expect(Array.from((await read()).hotIn)).toEqual([51]);
   });
@@ -113,9 +118,9 @@ describe('a batch of readings', () => {
       { hour: 2, hotIn: 72 },
     ]);
     const { series } = database.context.store;
-    await series.undoBatch(second.batch!, START);
+    await series.undoBatch(second.batch!, { actor: LOCAL_ACTOR, at: START });
     expect(Array.from((await read()).hotIn)).toEqual([71, 72]);
-    await series.undoBatch(third.batch!, START);
+    await series.undoBatch(third.batch!, { actor: LOCAL_ACTOR, at: START });
     expect(Array.from((await read()).hotIn)).toEqual([51]);
     const [, , first] = await listBatches(database.context.store.entities, 3);
     expect(first).toMatchObject({ undoneAt: null });
@@ -123,7 +128,7 @@ describe('a batch of readings', () => {
 
   it('marks the changed units due from their oldest change', async () => {
     const { series } = database.context.store;
-    for (const [id, { mark }] of await series.due()) await series.clearDue(id, mark);
+    for (const [id, { mark }] of await series.due()) await series.clearDue(new Map([[id, mark]]));
     await take([
       { hour: 5, hotIn: 51 },
       { hour: 2, hotIn: 52 },
@@ -139,10 +144,10 @@ describe('a batch of readings', () => {
     await take([{ hour: 1, hotIn: 51 }]);
     const seen = (await series.due()).get(unitId)!;
     await take([{ hour: 5, hotIn: 55 }]);
-    await series.clearDue(unitId, seen.mark);
+    await series.clearDue(new Map([[unitId, seen.mark]]));
     const left = (await series.due()).get(unitId)!;
     expect(left.mark).not.toBe(seen.mark);
-    await series.clearDue(unitId, left.mark);
+    await series.clearDue(new Map([[unitId, left.mark]]));
     expect((await series.due()).has(unitId)).toBe(false);
   });
 
@@ -157,7 +162,14 @@ describe('a batch of readings', () => {
       yield chunkOf([{ hour: 1, hotIn: 51 }]);
       throw new Error('the disk is gone');
     }
-    const batch = { source: 'test', at: START, chunks: breaking(), unitIds: ids, check: false };
+    const batch = {
+      source: 'test',
+      at: START,
+      actor: LOCAL_ACTOR,
+      chunks: breaking(),
+      unitIds: ids,
+      check: false,
+    };
     await expect(database.context.store.series.importBatch(batch)).rejects.toThrow('the disk is gone');
     expect((await read()).time.length).toBe(0);
   });
@@ -174,6 +186,7 @@ describe('a batch of readings', () => {
     const { batch } = await database.context.store.series.importBatch({
       source: 'test',
       at: START,
+      actor: LOCAL_ACTOR,
       chunks: chunks(chunk),
       unitIds: ids,
       check: false,

@@ -1,10 +1,12 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { FallAnswerRecord } from '@/lib/contract/fall-answers';
 import type { VerdictRecord } from '@/lib/contract/verdicts';
+import { makeChange } from '@/lib/store/entities/change';
 import { explainedFalls, standingAnswers } from '@/lib/store/entities/fall-answers';
 import { unitIds } from '@/lib/store/entities/units';
 import { addVerdict, listVerdicts, standing, withdrawVerdict } from '@/lib/store/entities/verdicts';
 import { registerFleet } from '@/lib/work/register-fleet';
+import { authorOf } from '../support/author-of';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
 import { plainFleet } from '../support/units';
 
@@ -30,12 +32,25 @@ const stated: Omit<VerdictRecord, 'id' | 'withdrawn'> = {
 };
 const at = Date.parse('2026-06-01T10:00:00Z');
 
+const add = (id: number, verdict: typeof stated) =>
+  makeChange(database.context.store.entities, authorOf({ by: verdict.by, at: verdict.givenAt }), (making) =>
+    addVerdict(making, { unitId: id, tag: 'E' }, verdict),
+  );
+
+const withdraw = (
+  of: { unitId: number; id: number },
+  { note, by, at }: { note: string; by: string; at: number },
+) =>
+  makeChange(database.context.store.entities, authorOf({ by, at }), (making) =>
+    withdrawVerdict(making, { ...of, tag: 'E' }, note),
+  );
+
 describe('verdicts in the database', () => {
   it('come back as they were written, oldest first, each unit its own', async () => {
     const { entities } = database.context.store;
-    const first = await addVerdict(entities, unitId, stated);
-    const second = await addVerdict(entities, unitId, { ...stated, verdict: 'include' });
-    await addVerdict(entities, other, stated);
+    const first = await add(unitId, stated);
+    const second = await add(unitId, { ...stated, verdict: 'include' });
+    await add(other, stated);
     expect(await listVerdicts(entities, unitId)).toEqual([
       { ...stated, id: first, withdrawn: null },
       { ...stated, id: second, verdict: 'include', withdrawn: null },
@@ -44,28 +59,25 @@ describe('verdicts in the database', () => {
 
   it('withdrawn stay, with who and why, and no longer hold', async () => {
     const { entities } = database.context.store;
-    const id = await addVerdict(entities, unitId, stated);
+    const id = await add(unitId, stated);
     const withdrawal = { note: 'mistaken', by: 'shift lead', at };
-    expect(await withdrawVerdict(entities, { unitId: other, id }, withdrawal)).toBeNull();
+    expect(await withdraw({ unitId: other, id }, withdrawal)).toBe(false);
     expect(standing(await listVerdicts(entities, unitId))).toEqual([
       { from: stated.from, to: stated.to, verdict: 'exclude' },
     ]);
-    expect(await withdrawVerdict(entities, { unitId, id }, withdrawal)).toBe(stated.from);
-    expect(await withdrawVerdict(entities, { unitId, id }, { ...withdrawal, by: 'another' })).toBeNull();
+    expect(await withdraw({ unitId, id }, withdrawal)).toBe(true);
+    expect(await withdraw({ unitId, id }, { ...withdrawal, by: 'another' })).toBe(false);
     const verdicts = await listVerdicts(entities, unitId);
     expect(verdicts).toEqual([{ ...stated, id, withdrawn: withdrawal }]);
     expect(standing(verdicts)).toEqual([]);
   });
 
   it('are withdrawn by one of two who try at once', async () => {
-    const { entities } = database.context.store;
-    const id = await addVerdict(entities, unitId, stated);
+    const id = await add(unitId, stated);
     const both = await Promise.all(
-      ['shift lead', 'process engineer'].map((by) =>
-        withdrawVerdict(entities, { unitId, id }, { note: 'mistaken', by, at }),
-      ),
+      ['shift lead', 'process engineer'].map((by) => withdraw({ unitId, id }, { note: 'mistaken', by, at })),
     );
-    expect(both.filter((from) => from !== null)).toHaveLength(1);
+    expect(both.filter((isDone) => isDone)).toHaveLength(1);
   });
 });
 

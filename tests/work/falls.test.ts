@@ -117,7 +117,8 @@ describe('an answer taken back', () => {
       await analyse(database.context);
       expect(await stored()).toEqual(before);
       await expect(withdrawAnswer(database.context, tag, withdrawal)).rejects.toMatchObject({
-        code: 'not-found',
+        code: 'conflict',
+        message: expect.stringContaining('withdrawn by shift lead'),
       });
     }
     const { answers } = await showFalls(database.context, tag);
@@ -183,7 +184,7 @@ describe('a recorded cleaning', () => {
     expect(await showFalls(database.context, tag)).toMatchObject({ probableCleanings: [{ day: FALL_DAY }] });
     await expect(
       withdrawCleaning(database.context, tag, { id, by: 'shift lead', note: 'not done' }),
-    ).rejects.toMatchObject({ code: 'not-found' });
+    ).rejects.toMatchObject({ code: 'conflict', message: expect.stringContaining('shift lead') });
     // Answered anew, it is a cleaning with a number of its own.
     await answer();
     expect((await cleanings()).map((cleaning) => cleaning.id > id)).toEqual([true]);

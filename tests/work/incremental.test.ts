@@ -70,7 +70,8 @@ async function history(random: Random, seed: number) {
       });
       const { batch } = await importColumns(context, tag, changed);
       await analyse(context);
-      if (random.uniform() < 0.5) await context.store.series.undoBatch(batch!, END);
+      if (random.uniform() < 0.5)
+        await context.store.series.undoBatch(batch!, { actor: context.actor, at: END });
     }
   }
   await analyse(context);

@@ -61,7 +61,7 @@ describe('dated prices', { timeout: 60_000 }, () => {
     });
     const before = await showPrices(database.context);
     const again = await registerFleet(database.context, FLEET);
-    expect(again).toMatchObject({ unchanged: ['E-1', 'E-2', 'E-3'], changedIds: [], repricedIds: [] });
+    expect(again).toMatchObject({ unchanged: ['E-1', 'E-2', 'E-3'], added: [], updated: [] });
     expect(await showPrices(database.context)).toEqual(before);
     expect(await dueSince()).toEqual([]);
   });
@@ -69,7 +69,7 @@ describe('dated prices', { timeout: 60_000 }, () => {
   it('are added by a fleet file that states another one, and what it leaves out stays', async () => {
     const supplies = [{ name: 'gas', dated: [{ from: '2026-01-21', price: perMegawattHour(80) }] }];
     const saved = await registerFleet(database.context, { ...FLEET, site: { ...FLEET.site, supplies } });
-    expect(saved.changedIds).toEqual([]);
+    expect(saved).toMatchObject({ added: [], updated: [] });
     const { supplies: known } = await readFleet(database.context);
     expect(known.map(({ fromDay, price }) => [fromDay, price!.amount])).toEqual([
       [20_089, 40],

@@ -147,6 +147,9 @@ describe('a verdict', () => {
     await expect(judgePeriod(context, 'none', tomorrow)).rejects.toThrow(AppError);
     const withdrawal = { id: 1, note: 'wrong', by: 'shift lead' };
     await withdrawVerdict(context, tag, withdrawal);
-    await expect(withdrawVerdict(context, tag, withdrawal)).rejects.toMatchObject({ code: 'not-found' });
+    await expect(withdrawVerdict(context, tag, withdrawal)).rejects.toMatchObject({ code: 'conflict' });
+    await expect(withdrawVerdict(context, tag, { ...withdrawal, id: 99 })).rejects.toMatchObject({
+      code: 'not-found',
+    });
   });
 });

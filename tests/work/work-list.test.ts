@@ -294,6 +294,7 @@ describe('a piece of work', () => {
         cost: 900,
         duration: 13 * 3600,
         note: 'plates 3 to 9 scaled',
+        revision: 0,
       },
     ]);
     expect((await series.due()).size).toBeGreaterThan(0);

@@ -12,13 +12,15 @@ import { takePrice } from '@/lib/work/record-price';
 export async function recordPriceAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
   const fields = Object.fromEntries([...form].map(([name, value]) => [name, `${value}`]));
   try {
+    const context = await openAction('recordPriceAction');
     const request = readPriceForm(fields);
-    await takePrice(await openAction('recordPriceAction'), request);
+    await takePrice(context, request);
     revalidatePath('/', 'layout');
     const done = request.withdraw ? 'Withdrawn' : 'Recorded';
     return { kind: 'done', message: `${done}: ${request.supply} from ${formatDay(request.from)}.` };
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
+    if (error.code === 'conflict') revalidatePath('/', 'layout');
     const errors = Object.fromEntries(error.faults.map(({ field, message }) => [field, message]));
     return { kind: 'refused', message: error.message, errors, fields };
   }

@@ -19,6 +19,7 @@ export function PriceForm({ form }: { form: PricesView['form'] }) {
   const units = form.units.map(({ code, label }) => ({ value: code, label }));
   return (
     <form action={submit} className={`${entry.form} screen-only`}>
+      <input type="hidden" name="after" value={form.after} />
       <Pick
         name="site"
         label="Site"
@@ -57,14 +58,6 @@ export function PriceForm({ form }: { form: PricesView['form'] }) {
         inputMode="decimal"
       />
       <Pick name="carbonPer" label="Factor per" value={typed.carbonPer ?? 'kW.h'} options={units} />
-      <OutcomeField
-        {...field}
-        name="by"
-        label="Your name"
-        hint="optional"
-        maxLength={80}
-        autoComplete="name"
-      />
       <OutcomeField
         {...field}
         name="note"

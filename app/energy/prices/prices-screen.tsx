@@ -1,4 +1,5 @@
 import Link from 'next/link';
+import { Allowed } from '@/app/access/rights';
 import { ButtonLink } from '@/app/ui/button/button';
 import { Empty } from '@/app/ui/empty/empty';
 import { Breadcrumb } from '@/app/ui/page-header/breadcrumb';
@@ -46,13 +47,17 @@ export function PricesScreen({ view }: { view: PricesView }) {
           )}
         </Section>
       ))}
-      <Section
-        id="add"
-        title="Add a price or a factor"
-        lead={<p>The money of every unit that uses the supply is worked out anew, from the first day on.</p>}
-      >
-        <PriceForm key={`${view.form.site} ${view.form.supply}`} form={view.form} />
-      </Section>
+      <Allowed right="price">
+        <Section
+          id="add"
+          title="Add a price or a factor"
+          lead={
+            <p>The money of every unit that uses the supply is worked out anew, from the first day on.</p>
+          }
+        >
+          <PriceForm key={`${view.form.site} ${view.form.supply}`} form={view.form} />
+        </Section>
+      </Allowed>
       {view.datasheets.length === 0 ? null : <Datasheets rows={view.datasheets} />}
     </>
   );

@@ -17,7 +17,7 @@ export function DoneForm({ row, what }: { row: WorkRow; what: string }) {
     form.delete('files');
     const { outcome, cleaning } = await finishWorkAction(form);
     if (cleaning === null || files.length === 0) return outcome;
-    const refused = await sendFiles(files, { cleaning, by: `${form.get('by') ?? ''}` });
+    const refused = await sendFiles(files, cleaning);
     router.refresh();
     if (refused.length === 0) return outcome;
     const message = 'The cleaning is recorded; not every file was kept. Add them in the list of work done';

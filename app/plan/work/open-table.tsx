@@ -1,3 +1,4 @@
+import { Allowed } from '@/app/access/rights';
 import { StateMark } from '@/app/ui/state-mark/state-mark';
 import { Table } from '@/app/ui/table/table';
 import type { WorkRow } from '@/lib/report/work-list/work-row';
@@ -56,11 +57,17 @@ function cellsOf(row: WorkRow) {
     actions: (
       <div className="screen-only">
         <div className={styles.actions}>
-          <DoneForm row={row} what={what} />
-          <MoveForm row={row} what={what} />
-          <CallOffForm row={row} what={what} />
+          <Allowed right="clean">
+            <DoneForm row={row} what={what} />
+          </Allowed>
+          <Allowed right="plan">
+            <MoveForm row={row} what={what} />
+            <CallOffForm row={row} what={what} />
+          </Allowed>
         </div>
-        <Offers row={row} />
+        <Allowed right="clean">
+          <Offers row={row} />
+        </Allowed>
       </div>
     ),
   };

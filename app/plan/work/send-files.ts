@@ -1,12 +1,8 @@
 /** Keeps files with a cleaning, one after the other; gives what was refused, in words. */
-export async function sendFiles(
-  files: readonly File[],
-  { cleaning, by }: { cleaning: number; by: string },
-): Promise<string[]> {
+export async function sendFiles(files: readonly File[], cleaning: number): Promise<string[]> {
   const refused: string[] = [];
   for (const file of files) {
     const query = new URLSearchParams({ cleaning: `${cleaning}`, name: file.name.slice(-120) });
-    if (by !== '') query.set('by', by);
     const problem = await send(file, `/api/v1/cleaning-files?${query}`);
     if (problem !== null) refused.push(`${file.name}: ${problem}`);
   }

@@ -4,6 +4,7 @@ import type { FormOutcome } from '@/app/units/[tag]/form-outcome';
 import { settle } from '@/app/units/[tag]/settle';
 import { AppError } from '@/lib/contract/app-error';
 import { workCallOffSchema, workLinkSchema } from '@/lib/contract/planned';
+import { revisionOf } from '@/lib/report/unit/form-fields';
 import { checked, readDoneForm, readMoveForm } from '@/lib/report/work-list/work-input';
 import { callOffPlanned } from '@/lib/work/call-off-planned';
 import { type CheckedMove, checkMove } from '@/lib/work/check-move';
@@ -28,7 +29,7 @@ export async function finishWorkAction(
 /** Says that a cleaning recorded elsewhere was this piece of work. */
 export async function linkWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
   return settle('linkWorkAction', form, async (context, { fields }) => {
-    const link = checked(workLinkSchema, { cleaning: Number(fields.cleaning), by: fields.by ?? '' });
+    const link = checked(workLinkSchema, { cleaning: Number(fields.cleaning), revision: revisionOf(fields) });
     await linkPlanned(context, Number(fields.id), link);
     return 'Marked done.';
   });
@@ -53,7 +54,7 @@ function checkBreaks({ moved: { breaks } }: CheckedMove): void {
 
 export async function callOffWorkAction(_before: FormOutcome, form: FormData): Promise<FormOutcome> {
   return settle('callOffWorkAction', form, async (context, { fields }) => {
-    const asked = checked(workCallOffSchema, { reason: fields.reason ?? '', by: fields.by ?? '' });
+    const asked = checked(workCallOffSchema, { reason: fields.reason ?? '', revision: revisionOf(fields) });
     await callOffPlanned(context, Number(fields.id), asked);
     return 'Called off.';
   });

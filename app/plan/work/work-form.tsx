@@ -5,7 +5,6 @@ import { Button } from '@/app/ui/button/button';
 import styles from '@/app/units/[tag]/entry-form.module.css';
 import { FormDialog } from '@/app/units/[tag]/form-dialog';
 import { type FormOutcome, NOTHING_YET } from '@/app/units/[tag]/form-outcome';
-import { NameField } from '@/app/units/[tag]/name-field';
 import { OutcomeNotice } from '@/app/units/[tag]/outcome-field';
 import type { WorkRow } from '@/lib/report/work-list/work-row';
 
@@ -49,8 +48,8 @@ function Fields({
     <form action={submit} className={styles.form}>
       <input type="hidden" name="tag" value={row.tag} />
       <input type="hidden" name="id" value={row.id} />
+      <input type="hidden" name="revision" value={row.revision} />
       {children(field)}
-      <NameField {...field} />
       <div className={styles.end}>
         <Button type="submit" weight="primary" disabled={isPending}>
           {isPending ? 'Working …' : label}

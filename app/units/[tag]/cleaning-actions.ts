@@ -16,7 +16,7 @@ export async function recordCleaningAction(_before: FormOutcome, form: FormData)
   return settle('recordCleaningAction', form, async (context, { tag, fields }) => {
     const { timeZone } = (await knownUnit(context, tag)).site;
     const done = readCleaningForm(fields, { timeZone, now: context.now() });
-    await recordCleaning(context, { tag, ...done });
+    await recordCleaning(context, { tag, ...done, isNew: true });
     return `Recorded: ${tag} cleaned ${formatInstant(done.at, timeZone)}. A new cycle begins there.`;
   });
 }

@@ -5,6 +5,7 @@ import { Value } from '@/app/ui/value/value';
 import type { Figure } from '@/lib/report/format/figure';
 import type { CleaningRow, CleaningTable } from '@/lib/report/unit/cleaning-rows';
 import type { CleaningForm } from '@/lib/report/unit-view';
+import { CleaningHistory } from './cleaning-history';
 import { CorrectCleaningForm } from './correct-cleaning-form';
 import styles from './cycles.module.css';
 import { WithdrawForm } from './withdraw-form';
@@ -13,8 +14,8 @@ type Props = { cleanings: CleaningTable; form: CleaningForm };
 
 /** Each recorded cleaning and what it did: fouling before and after, share recovered, duty, energy and money since. */
 export function CleaningsTable({ cleanings, form }: Props) {
-  const { rows, foulingUnit, dutyUnit, energyUnit, working } = cleanings;
-  if (rows.length === 0) return null;
+  const { rows, foulingUnit, dutyUnit, energyUnit, working, changed } = cleanings;
+  if (rows.length === 0) return changed.length === 0 ? null : <CleaningHistory rows={changed} />;
   return (
     <div className={styles.cleanings}>
       <h3>What each cleaning did</h3>
@@ -35,6 +36,7 @@ export function CleaningsTable({ cleanings, form }: Props) {
         rows={rows.map((row) => ({ key: row.key, cells: cellsOf(row, form) }))}
       />
       <p className={styles.note}>{working}</p>
+      {changed.length === 0 ? null : <CleaningHistory rows={changed} />}
     </div>
   );
 }
@@ -71,6 +73,7 @@ function cellsOf(row: CleaningRow, form: CleaningForm) {
           tag={form.tag}
           kind="cleaning"
           id={row.entries.id}
+          revision={row.entries.revision}
           what={`cleaning of ${row.cleaned}`}
         />
       </span>

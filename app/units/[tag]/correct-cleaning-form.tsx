@@ -1,6 +1,7 @@
 'use client';
 
 import { useActionState, useEffect } from 'react';
+import { Allowed } from '@/app/access/rights';
 import { Button } from '@/app/ui/button/button';
 import type { CleaningEntries } from '@/lib/report/unit/cleaning-rows';
 import type { CleaningForm } from '@/lib/report/unit-view';
@@ -8,7 +9,6 @@ import { correctCleaningAction } from './cleaning-actions';
 import styles from './entry-form.module.css';
 import { FormDialog } from './form-dialog';
 import { NOTHING_YET } from './form-outcome';
-import { NameField } from './name-field';
 import { OutcomeField, OutcomeNotice } from './outcome-field';
 
 type Props = { form: CleaningForm; entries: CleaningEntries };
@@ -16,9 +16,11 @@ type Props = { form: CleaningForm; entries: CleaningEntries };
 /** Sets right what was recorded of a cleaning; what it was before is kept. */
 export function CorrectCleaningForm({ what, ...props }: Props & { what: string }) {
   return (
-    <FormDialog label="Correct" what={what} title="Correct a recorded cleaning">
-      {(close) => <Fields {...props} close={close} />}
-    </FormDialog>
+    <Allowed right="clean">
+      <FormDialog label="Correct" what={what} title="Correct a recorded cleaning">
+        {(close) => <Fields {...props} close={close} />}
+      </FormDialog>
+    </Allowed>
   );
 }
 
@@ -32,6 +34,7 @@ function Fields({ form, entries, close }: Props & { close: () => void }) {
     <form action={submit} className={styles.form}>
       <input type="hidden" name="tag" value={form.tag} />
       <input type="hidden" name="id" value={entries.id} />
+      <input type="hidden" name="revision" value={entries.revision} />
       <OutcomeField
         {...field}
         name="at"
@@ -52,7 +55,6 @@ function Fields({ form, entries, close }: Props & { close: () => void }) {
       />
       <OutcomeField {...field} name="note" label="Note" maxLength={500} isWide defaultValue={entries.note} />
       <OutcomeField {...field} name="reason" label="Why it is corrected" maxLength={500} required isWide />
-      <NameField {...field} />
       <div className={styles.end}>
         <Button type="submit" weight="primary" disabled={isPending}>
           {isPending ? 'Working out …' : 'Correct'}

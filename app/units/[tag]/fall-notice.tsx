@@ -2,6 +2,7 @@
 
 import Link from 'next/link';
 import { useActionState, useState } from 'react';
+import { useRight } from '@/app/access/rights';
 import { Button } from '@/app/ui/button/button';
 import { Notice } from '@/app/ui/notice/notice';
 import { ANSWER_EFFECTS, type FallQuestion } from '@/lib/report/unit/fall-questions';
@@ -9,7 +10,6 @@ import type { CleaningForm } from '@/lib/report/unit-view';
 import styles from './entry-form.module.css';
 import { NOTHING_YET } from './form-outcome';
 import { answerFallAction } from './judging-actions';
-import { NameField } from './name-field';
 import { OutcomeField, OutcomeNotice } from './outcome-field';
 import { RadioChoice } from './radio-choice';
 
@@ -28,6 +28,7 @@ export function FallNotice({ question, cleaning }: Props) {
   const kept = outcome.kind === 'refused' ? outcome.fields.answer : null;
   const form = `fall-${question.day}`;
   const field = { form, outcome };
+  const mayAnswer = useRight('judge');
   return (
     <Notice title={`△ ${question.title}`}>
       <p>
@@ -36,48 +37,51 @@ export function FallNotice({ question, cleaning }: Props) {
           Show on the charts
         </Link>
       </p>
-      <form
-        action={submit}
-        className={`${styles.form} ${styles.answer} screen-only`}
-        aria-label={question.title}
-      >
-        <input type="hidden" name="tag" value={cleaning.tag} />
-        <input type="hidden" name="day" value={question.day} />
-        <fieldset className={styles.choices}>
-          <legend className="unseen">Was it cleaned?</legend>
-          {ANSWERS.map((choice) => (
-            <RadioChoice
-              key={choice.answer}
-              form={form}
-              name="answer"
-              value={choice.answer}
-              label={choice.label}
-              effect={ANSWER_EFFECTS[choice.answer]}
-              isChosen={choice.answer === kept}
-              onChoose={() => setAnswer(choice.answer)}
-            />
-          ))}
-        </fieldset>
-        {answer === 'cleaning' ? <HowCleaned {...field} at={question.at} cleaning={cleaning} /> : null}
-        {answer === null ? null : (
-          <>
-            <OutcomeField
-              {...field}
-              name="note"
-              label={answer === 'cleaning' ? 'Note' : 'What it was'}
-              hint={answer === 'cleaning' ? undefined : 'Example: hot meter replaced'}
-              maxLength={500}
-            />
-            <NameField {...field} />
-            <div className={styles.end}>
-              <Button type="submit" weight="primary" disabled={isPending}>
-                {isPending ? 'Working out …' : 'Answer'}
-              </Button>
-            </div>
-          </>
-        )}
-        <OutcomeNotice outcome={outcome} />
-      </form>
+      {mayAnswer ? (
+        <form
+          action={submit}
+          className={`${styles.form} ${styles.answer} screen-only`}
+          aria-label={question.title}
+        >
+          <input type="hidden" name="tag" value={cleaning.tag} />
+          <input type="hidden" name="day" value={question.day} />
+          <fieldset className={styles.choices}>
+            <legend className="unseen">Was it cleaned?</legend>
+            {ANSWERS.map((choice) => (
+              <RadioChoice
+                key={choice.answer}
+                form={form}
+                name="answer"
+                value={choice.answer}
+                label={choice.label}
+                effect={ANSWER_EFFECTS[choice.answer]}
+                isChosen={choice.answer === kept}
+                onChoose={() => setAnswer(choice.answer)}
+              />
+            ))}
+          </fieldset>
+          {answer === 'cleaning' ? <HowCleaned {...field} at={question.at} cleaning={cleaning} /> : null}
+          {answer === null ? null : (
+            <>
+              <OutcomeField
+                {...field}
+                name="note"
+                label={answer === 'cleaning' ? 'Note' : 'What it was'}
+                hint={answer === 'cleaning' ? undefined : 'Example: hot meter replaced'}
+                maxLength={500}
+              />
+              <div className={styles.end}>
+                <Button type="submit" weight="primary" disabled={isPending}>
+                  {isPending ? 'Working out …' : 'Answer'}
+                </Button>
+              </div>
+            </>
+          )}
+          <OutcomeNotice outcome={outcome} />
+        </form>
+      ) : (
+        <p className="screen-only">An engineer says whether it was a cleaning.</p>
+      )}
     </Notice>
   );
 }

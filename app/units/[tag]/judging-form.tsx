@@ -6,11 +6,10 @@ import type { JudgingView } from '@/lib/report/unit/judging-view';
 import styles from './entry-form.module.css';
 import { NOTHING_YET } from './form-outcome';
 import { judgePeriodAction } from './judging-actions';
-import { NameField } from './name-field';
 import { OutcomeField, OutcomeNotice } from './outcome-field';
 import { RadioChoice } from './radio-choice';
 
-/** From when to when, left out or counted in, why and by whom. */
+/** From when to when, left out or counted in, and why. */
 export function JudgingForm({ tag, timeZone, from, to }: Omit<JudgingView, 'history' | 'filledWith'>) {
   const [outcome, submit, isPending] = useActionState(judgePeriodAction, NOTHING_YET);
   const field = { form: 'judge', outcome };
@@ -63,7 +62,6 @@ export function JudgingForm({ tag, timeZone, from, to }: Omit<JudgingView, 'hist
         required
         isWide
       />
-      <NameField {...field} />
       <div className={styles.end}>
         <Button type="submit" weight="primary" disabled={isPending}>
           {isPending ? 'Working out …' : 'Judge this period'}

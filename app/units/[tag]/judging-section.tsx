@@ -1,4 +1,5 @@
 import Link from 'next/link';
+import { Allowed } from '@/app/access/rights';
 import { Section } from '@/app/ui/section/section';
 import { Table } from '@/app/ui/table/table';
 import type { JudgingView } from '@/lib/report/unit/judging-view';
@@ -22,11 +23,13 @@ export function JudgingSection({ judging, hasReadings }: { judging: JudgingView;
           </p>
         }
       >
-        <div className={`${styles.form} screen-only`}>
-          <h3>Leave out or count in a period</h3>
-          <p className={styles.note}>{filledWith}</p>
-          <JudgingForm key={`${form.from} ${form.to}`} {...form} />
-        </div>
+        <Allowed right="judge">
+          <div className={`${styles.form} screen-only`}>
+            <h3>Leave out or count in a period</h3>
+            <p className={styles.note}>{filledWith}</p>
+            <JudgingForm key={`${form.from} ${form.to}`} {...form} />
+          </div>
+        </Allowed>
         {history.length === 0 ? null : <History tag={form.tag} rows={history} />}
       </Section>
     </div>

@@ -8,6 +8,8 @@ import type { FormOutcome } from './form-outcome';
 
 type Fields = Record<string, string>;
 
+const KEPT = 'What you typed is kept here: send it again to put it over theirs, or cancel to leave theirs';
+
 /** Does what a form asks for its unit if the policy admits it, brings the unit's results up to date, and tells the outcome. */
 export async function settle(
   name: ActionName,
@@ -25,6 +27,9 @@ export async function settle(
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
     const errors = Object.fromEntries(error.faults.map(({ field, message }) => [field, message]));
-    return { kind: 'refused', message: error.message, errors, fields };
+    // The page then shows what the other did; what was typed stays in the form, which can be sent on top of that.
+    if (error.code === 'conflict') revalidatePath('/', 'layout');
+    const message = 'revision' in errors ? `${error.message}. ${KEPT}` : error.message;
+    return { kind: 'refused', message, errors, fields };
   }
 }

@@ -1,10 +1,12 @@
 import Link from 'next/link';
+import { Allowed } from '@/app/access/rights';
 import { AllowanceBar } from '@/app/ui/allowance-bar/allowance-bar';
 import { ButtonLink } from '@/app/ui/button/button';
 import { Breadcrumb } from '@/app/ui/page-header/breadcrumb';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { StateMark } from '@/app/ui/state-mark/state-mark';
 import { Value } from '@/app/ui/value/value';
+import { changesHref } from '@/lib/report/changes/changes-address';
 import { formatNumber } from '@/lib/report/format/figure';
 import type { AllowanceBar as Bar } from '@/lib/report/unit/allowance-bar';
 import { HEADING_DAYS } from '@/lib/report/unit/allowance-bar';
@@ -30,6 +32,11 @@ export function UnitHeading({ header, workedHref, spotCheckHref }: Props) {
             <ButtonLink href={spotCheckHref} weight="quiet">
               Spot check
             </ButtonLink>
+            <Allowed right="changes">
+              <ButtonLink href={changesHref({ name: tag })} weight="quiet">
+                Changes<span className="unseen"> of {tag}</span>
+              </ButtonLink>
+            </Allowed>
           </span>
         }
       >

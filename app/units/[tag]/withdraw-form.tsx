@@ -1,6 +1,7 @@
 'use client';
 
 import { useActionState, useEffect } from 'react';
+import { Allowed } from '@/app/access/rights';
 import { Button } from '@/app/ui/button/button';
 import type { Withdrawable } from '@/lib/report/unit/withdrawal-input';
 import { withdrawCleaningAction } from './cleaning-actions';
@@ -8,10 +9,15 @@ import styles from './entry-form.module.css';
 import { FormDialog } from './form-dialog';
 import { NOTHING_YET } from './form-outcome';
 import { withdrawJudgementAction } from './judging-actions';
-import { NameField } from './name-field';
 import { OutcomeField, OutcomeNotice } from './outcome-field';
 
-type Target = { tag: string; kind: Withdrawable; id: number };
+type Target = {
+  tag: string;
+  kind: Withdrawable;
+  id: number;
+  /** Of a cleaning: the state of it that is shown. */
+  revision?: number;
+};
 
 const TITLES: Record<Withdrawable, string> = {
   verdict: 'Withdraw a verdict',
@@ -19,16 +25,18 @@ const TITLES: Record<Withdrawable, string> = {
   cleaning: 'Withdraw a recorded cleaning',
 };
 
-/** Takes back what a person stated: who withdraws it, and why. */
+/** Takes back what a person stated, and says why. */
 export function WithdrawForm({ what, ...target }: Target & { what: string }) {
   return (
-    <FormDialog label="Withdraw" what={what} title={TITLES[target.kind]}>
-      {(close) => <Fields {...target} close={close} />}
-    </FormDialog>
+    <Allowed right={target.kind === 'cleaning' ? 'clean' : 'judge'}>
+      <FormDialog label="Withdraw" what={what} title={TITLES[target.kind]}>
+        {(close) => <Fields {...target} close={close} />}
+      </FormDialog>
+    </Allowed>
   );
 }
 
-function Fields({ tag, kind, id, close }: Target & { close: () => void }) {
+function Fields({ tag, kind, id, revision, close }: Target & { close: () => void }) {
   const [outcome, submit, isPending] = useActionState(
     kind === 'cleaning' ? withdrawCleaningAction : withdrawJudgementAction,
     NOTHING_YET,
@@ -42,8 +50,8 @@ function Fields({ tag, kind, id, close }: Target & { close: () => void }) {
       <input type="hidden" name="tag" value={tag} />
       <input type="hidden" name="kind" value={kind} />
       <input type="hidden" name="id" value={id} />
+      <input type="hidden" name="revision" value={revision ?? ''} />
       <OutcomeField {...field} name="note" label="Why it is withdrawn" maxLength={500} required isWide />
-      <NameField {...field} />
       <div className={styles.end}>
         <Button type="submit" weight="primary" disabled={isPending}>
           {isPending ? 'Working out …' : 'Withdraw'}

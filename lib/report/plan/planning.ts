@@ -25,6 +25,8 @@ export type Planning = {
   fleet: FleetRecords;
   /** The stored calendar as a request. */
   request: PlanRequest;
+  /** State of the calendar that this is: an edit of an older one is refused. */
+  calendarRevision: number;
   /** What a plan would be made from; null where no unit can be planned. */
   input: PlanInput | null;
   leftOut: LeftOut[];

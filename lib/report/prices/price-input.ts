@@ -25,7 +25,7 @@ export function readPriceForm(fields: Record<string, string>): PriceRequest {
     price: perUnit(fields.amount, (amount) => ({ amount, per: fields.per ?? '' })),
     carbon: perUnit(fields.kg, (kg) => ({ kg, per: fields.carbonPer ?? '' })),
     withdraw: fields.withdraw === 'yes',
-    by: textOrNull(fields.by),
+    after: fields.after === undefined || fields.after === '' ? undefined : Number(fields.after),
     note: textOrNull(fields.note),
   });
   if (parsed.success) return parsed.data;

@@ -10,7 +10,8 @@ export function pricesDocument(records: PriceRecords): Prices {
       site: site.name,
       currency: site.currency,
       supply,
-      dated: dated.map(({ fromDay, price, carbon, givenBy, note, createdAt, isInForce }) => ({
+      dated: dated.map(({ id, fromDay, price, carbon, givenBy, note, createdAt, isInForce }) => ({
+        number: id,
         from: isoDay(fromDay),
         price,
         carbon,

@@ -24,7 +24,7 @@ type DatedRow = {
   /** What became of an entry that no longer holds; null for one that does. */
   fate: string | null;
   /** What the form that takes it back sends; null where there is nothing to take back. */
-  withdrawal: { site: string; supply: string; from: string } | null;
+  withdrawal: { site: string; supply: string; from: string; after: number } | null;
 };
 
 type SupplyView = { supply: string; usedBy: TagLink[]; pumpedBy: TagLink[]; rows: DatedRow[] };
@@ -41,6 +41,8 @@ export type PricesView = {
     units: typeof ENERGY_UNITS;
     site: string;
     supply: string;
+    /** Number of the newest statement that is shown. */
+    after: number;
   };
 };
 
@@ -74,8 +76,13 @@ export function pricesView(records: PriceRecords, address: PricesAddress): Price
       units: ENERGY_UNITS,
       site: sites.some(({ name }) => name === address.site) ? address.site! : (sites[0]?.name ?? ''),
       supply: address.supply ?? '',
+      after: newest(records),
     },
   };
+}
+
+function newest({ stated }: PriceRecords): number {
+  return Math.max(0, ...stated.map(({ id }) => id));
 }
 
 function supplyView({ site, supply, dated, usedBy, pumpedBy }: SiteSupply): SupplyView {
@@ -83,7 +90,7 @@ function supplyView({ site, supply, dated, usedBy, pumpedBy }: SiteSupply): Supp
     supply,
     usedBy: usedBy.map(linkTo),
     pumpedBy: pumpedBy.map(linkTo),
-    rows: dated.map(({ fromDay, price, carbon, givenBy, note, createdAt, isInForce }, index) => ({
+    rows: dated.map(({ id, fromDay, price, carbon, givenBy, note, createdAt, isInForce }, index) => ({
       key: `${fromDay} ${index}`,
       from: formatDay(fromDay),
       price: price === null ? MISSING : priceText(price, site.currency),
@@ -91,7 +98,7 @@ function supplyView({ site, supply, dated, usedBy, pumpedBy }: SiteSupply): Supp
       given: [formatInstant(createdAt, site.timeZone), givenBy].filter((part) => part !== null).join(', '),
       note: note ?? '',
       fate: isInForce ? null : price === null && carbon === null ? 'withdrawal' : 'no longer holds',
-      withdrawal: isInForce ? { site: site.name, supply, from: isoDay(fromDay) } : null,
+      withdrawal: isInForce ? { site: site.name, supply, from: isoDay(fromDay), after: id } : null,
     })),
   };
 }

@@ -1,7 +1,7 @@
 import type { Fault } from '@/lib/contract/app-error';
 import type { QuantityDraft } from './quantity-draft';
 
-const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
+const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
 /** `1,000` may be one or one thousand: nobody but the writer knows. */
 const PERHAPS_THOUSANDS = /^[+-]?[1-9]\d{0,2},\d{3}$/;
 const PER_CENT = 100;

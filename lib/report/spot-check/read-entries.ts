@@ -81,5 +81,5 @@ function temperatureUncertainty(
 
 /** The schema names `hotFlow.unit`; the page has one field for value and unit. */
 function onField({ field, message }: Fault): Fault {
-  return { field: field === 'time' ? 'at' : field.replace(/\..*$/, ''), message };
+  return { field: field === 'time' ? 'at' : field.split('.')[0]!, message };
 }

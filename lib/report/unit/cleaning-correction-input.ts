@@ -1,7 +1,7 @@
 import { AppError } from '@/lib/contract/app-error';
 import { type CleaningCorrection, cleaningCorrectionSchema } from '@/lib/contract/cleaning-request';
 import { faultsOf } from '@/lib/contract/faults';
-import { faultsIn, readCost, readLocalTime, textOrNull } from './form-fields';
+import { faultsIn, readCost, readLocalTime, revisionOf, textOrNull } from './form-fields';
 
 /**
  * Reads the form that corrects a recorded cleaning; its fields hold everything there is to correct but the duration.
@@ -19,8 +19,8 @@ export function readCleaningCorrection(
     method: textOrNull(fields.method),
     cost: cost.value,
     note: textOrNull(fields.note),
-    by: fields.by ?? '',
     reason: fields.reason ?? '',
+    revision: revisionOf(fields),
   });
   const faults = [...faultsIn(at, cost), ...(parsed.success ? [] : faultsOf(parsed.error))];
   if (parsed.success && faults.length === 0) return { ...parsed.data, id: Number(fields.id) };

@@ -8,10 +8,18 @@ import { returnedBy } from '@/lib/report/prices/returned-by';
 import type { AnalysedUnit, CleaningRecord, UnitRecords } from '@/lib/report/records';
 import { type KeptFile, keptFiles } from '@/lib/report/work-list/kept-files';
 import { localDateTime } from '@/lib/time/local-instant';
+import { type CleaningChangeRow, cleaningHistory } from './cleaning-history';
 import { priceInWords } from './price-in-words';
 
 /** A recorded cleaning as the form that corrects it begins. */
-export type CleaningEntries = { id: number; at: string; method: string; cost: string; note: string };
+export type CleaningEntries = {
+  id: number;
+  revision: number;
+  at: string;
+  method: string;
+  cost: string;
+  note: string;
+};
 
 /** A recorded cleaning and what it did; without a result the reason stands in `recovered`. */
 export type CleaningRow = {
@@ -39,6 +47,8 @@ export type CleaningTable = {
   energyUnit: string;
   /** How the worth was worked out. */
   working: string;
+  /** What people corrected or withdrew, the latest first. */
+  changed: CleaningChangeRow[];
 };
 
 const NO_RESULT_WORDS: Record<NoResultReason, string> = {
@@ -48,7 +58,7 @@ const NO_RESULT_WORDS: Record<NoResultReason, string> = {
 };
 
 /** A unit with the prices of its site that are in force. */
-type CleanedUnit = AnalysedUnit & Pick<UnitRecords, 'supplies' | 'files'>;
+type CleanedUnit = AnalysedUnit & Pick<UnitRecords, 'supplies' | 'files' | 'cleaningChanges'>;
 
 /** The recorded cleanings of a unit with their results, the newest first. */
 export function cleaningTable(unit: CleanedUnit, system: UnitSystem): CleaningTable {
@@ -90,6 +100,7 @@ export function cleaningTable(unit: CleanedUnit, system: UnitSystem): CleaningTa
     };
   });
   return {
+    changed: cleaningHistory(unit),
     rows: rows.reverse(),
     foulingUnit: displayUnit('foulingResistance', system).label,
     dutyUnit: shown.duty.label,
@@ -125,9 +136,13 @@ function backInWords(effect: CleaningEffect | null): string {
   return effect.daysUntilBack === null ? 'not yet' : `after ${countOf(effect.daysUntilBack, 'day')}`;
 }
 
-function entriesOf({ id, at, method, cost, note }: CleaningRecord, timeZone: string): CleaningEntries {
+function entriesOf(
+  { id, revision, at, method, cost, note }: CleaningRecord,
+  timeZone: string,
+): CleaningEntries {
   return {
     id,
+    revision,
     at: localDateTime(at, timeZone),
     method: method ?? '',
     cost: cost === null ? '' : `${cost}`,

@@ -18,7 +18,7 @@ export function readFallForm(fields: Record<string, string>, timeZone: string): 
   const parsed = fallAnswerRequestSchema.safeParse({
     day: fields.day ?? '',
     answer: fields.answer,
-    by: fields.by ?? '',
+    isFirst: true,
     note: textOrNull(fields.note),
     at: at.value === null ? null : new Date(at.value).toISOString(),
     method: isCleaning ? textOrNull(fields.method) : null,

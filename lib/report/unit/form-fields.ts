@@ -37,3 +37,8 @@ export function textOrNull(text: string | undefined): string | null {
 export function faultsIn(...fields: { fault: Fault | null }[]): Fault[] {
   return fields.flatMap(({ fault }) => fault ?? []);
 }
+
+/** In which state a form showed what it changes; undefined where it does not say. */
+export function revisionOf({ revision }: Record<string, string>): number | undefined {
+  return revision === undefined || revision === '' ? undefined : Number(revision);
+}

@@ -20,7 +20,6 @@ export function readVerdictForm(fields: Record<string, string>, timeZone: string
     to: isoOf(to.value),
     verdict: fields.verdict,
     note: fields.note ?? '',
-    by: fields.by ?? '',
   });
   const named = new Set(faults.map(({ field }) => field));
   const others = parsed.success ? [] : faultsOf(parsed.error).filter(({ field }) => !named.has(field));

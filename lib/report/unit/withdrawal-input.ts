@@ -1,6 +1,7 @@
 import { AppError } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
 import { type Withdrawal, withdrawalSchema } from '@/lib/contract/withdrawal';
+import { revisionOf } from './form-fields';
 
 /** What of a unit can be withdrawn. */
 export const WITHDRAWABLE = ['verdict', 'answer', 'cleaning'] as const;
@@ -11,7 +12,7 @@ export function readWithdrawal(
   fields: Record<string, string>,
 ): Withdrawal & { kind: Withdrawable; id: number } {
   const kind = WITHDRAWABLE.find((name) => name === fields.kind);
-  const parsed = withdrawalSchema.safeParse({ note: fields.note ?? '', by: fields.by ?? '' });
+  const parsed = withdrawalSchema.safeParse({ note: fields.note ?? '', revision: revisionOf(fields) });
   if (kind !== undefined && parsed.success) return { ...parsed.data, kind, id: Number(fields.id) };
   const faults = parsed.success
     ? [{ field: 'kind', message: `must be one of ${WITHDRAWABLE.join(', ')}` }]

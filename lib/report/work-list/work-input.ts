@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { AppError } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
 import { type WorkDone, type WorkMove, workDoneSchema, workMoveSchema } from '@/lib/contract/planned';
-import { faultsIn, readCost, readLocalTime, textOrNull } from '@/lib/report/unit/form-fields';
+import { faultsIn, readCost, readLocalTime, revisionOf, textOrNull } from '@/lib/report/unit/form-fields';
 
 type Fields = Record<string, string>;
 
@@ -21,7 +21,7 @@ export function readDoneForm(fields: Fields, timeZone: string): WorkDone {
     cost: cost.value,
     duration: hours === null ? null : { value: Number(hours), unit: 'h' },
     note: textOrNull(fields.note),
-    by: fields.by ?? '',
+    revision: revisionOf(fields),
   };
   return checked(workDoneSchema, given, faultsIn(at, cost));
 }
@@ -32,7 +32,7 @@ export function readMoveForm(fields: Fields, timeZone: string): WorkMove {
   const given = {
     from: from.value === null ? undefined : new Date(from.value).toISOString(),
     reason: fields.reason ?? '',
-    by: fields.by ?? '',
+    revision: revisionOf(fields),
   };
   return checked(workMoveSchema, given, faultsIn(from));
 }

@@ -18,6 +18,8 @@ import { isOverdue, type WorkRecords } from './work-records';
 /** One piece of dated work, ready to be shown. */
 export type WorkRow = {
   id: number;
+  /** State of it that is shown: a change of an older one is refused. */
+  revision: number;
   tag: string;
   href: string;
   service: string;
@@ -67,6 +69,7 @@ export function workRow(
   const cleaning = unit.cleanings.find(({ id }) => id === piece.cleaningId) ?? null;
   return {
     id: piece.id,
+    revision: piece.revision,
     tag: piece.tag,
     href: `/units/${encodeURIComponent(piece.tag)}`,
     service: datasheet.service ?? '',

@@ -11,6 +11,8 @@ export type StoredBatch = {
   setAside: number;
   /** When it was undone [ms]; null while it stands. */
   undoneAt: number | null;
+  importedBy: string | null;
+  undoneBy: string | null;
 };
 
 export type StoredRowSetAside = {
@@ -25,7 +27,7 @@ export type StoredRowSetAside = {
 
 type Row = Awaited<ReturnType<PrismaClient['importBatch']['findUniqueOrThrow']>>;
 
-function fromRow(row: Row): StoredBatch {
+function fromRow({ contentHash: _, mappingName: _name, ...row }: Row): StoredBatch {
   return { ...row, createdAt: row.createdAt.getTime(), undoneAt: row.undoneAt?.getTime() ?? null };
 }
 

@@ -1,5 +1,6 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
 import type { CleaningFileRecord, KeptFileType } from '@/lib/contract/cleaning-files';
+import type { Making } from './change';
 
 const WITHOUT_CONTENT = {
   id: true,
@@ -31,31 +32,37 @@ export async function listCleaningFiles(
   return rows.map(fromRow);
 }
 
-export type NewFile = Omit<CleaningFileRecord, 'id' | 'unitId' | 'bytes'> & { content: Uint8Array };
+export type NewFile = Pick<CleaningFileRecord, 'cleaningId' | 'name' | 'type'> & { content: Uint8Array };
 
 /** Keeps a file with a recorded cleaning; says so where there is none, or where it has as many as are kept. */
 export async function saveCleaningFile(
-  entities: PrismaClient,
-  { content, addedAt, ...file }: NewFile,
+  making: Making,
+  { content, ...file }: NewFile,
   most: number,
 ): Promise<CleaningFileRecord | 'no-cleaning' | 'full'> {
-  return entities.$transaction(async (transaction) => {
-    const { cleaningId } = file;
-    const cleaning = await transaction.cleaning.findUnique({ where: { id: cleaningId } });
-    if (cleaning === null) return 'no-cleaning';
-    if ((await transaction.cleaningFile.count({ where: { cleaningId } })) >= most) return 'full';
-    const kept = await transaction.cleaningFile.create({
-      data: {
-        ...file,
-        unitId: cleaning.unitId,
-        bytes: content.length,
-        content: new Uint8Array(content),
-        addedAt: new Date(addedAt),
-      },
-      select: WITHOUT_CONTENT,
-    });
-    return fromRow(kept);
+  const { transaction, by, at } = making;
+  const { cleaningId, name, type } = file;
+  const cleaning = await transaction.cleaning.findUnique({
+    where: { id: cleaningId },
+    include: { unit: { select: { tag: true } } },
   });
+  if (cleaning === null) return 'no-cleaning';
+  if ((await transaction.cleaningFile.count({ where: { cleaningId } })) >= most) return 'full';
+  const bytes = content.length;
+  const kept = await transaction.cleaningFile.create({
+    data: {
+      ...file,
+      unitId: cleaning.unitId,
+      bytes,
+      content: new Uint8Array(content),
+      addedBy: by,
+      addedAt: new Date(at),
+    },
+    select: WITHOUT_CONTENT,
+  });
+  const after = { name, type, bytes, cleaning: cleaningId, cleanedAt: cleaning.at.toISOString() };
+  await making.record({ subject: 'file', name: cleaning.unit.tag, action: 'added', after });
+  return fromRow(kept);
 }
 
 /** A file with its content; null where there is none of that number. */

@@ -8,6 +8,8 @@ export type StoredCleaning = {
   method: string | null;
   cost: number | null;
   note: string | null;
+  /** Grows with every correction. */
+  revision: number;
 };
 
 export type StoredOutage = {

@@ -1,11 +1,15 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
 import type { FallAnswer, FallAnswerRecord } from '@/lib/contract/fall-answers';
-import type { Withdrawal } from '@/lib/contract/withdrawal';
-import { type CleaningFigures, saveCleaningIn, withdrawCleaningIn } from './cleanings';
+import { isoDay } from '@/lib/time/calendar-day';
+import type { Making } from './change';
+import { type CleaningFigures, type OfUnit, saveCleaning, withdrawCleaning } from './cleanings';
 import { withdrawnColumns, withdrawnOf } from './withdrawn';
 
 /** What people said of a unit's falls, oldest first, answers withdrawn among them. */
-export async function listFallAnswers(entities: PrismaClient, unitId: number): Promise<FallAnswerRecord[]> {
+export async function listFallAnswers(
+  entities: Pick<PrismaClient, 'fallAnswer'>,
+  unitId: number,
+): Promise<FallAnswerRecord[]> {
   const rows = await entities.fallAnswer.findMany({ where: { unitId }, orderBy: { id: 'asc' } });
   return rows.map((row) => ({
     id: row.id,
@@ -42,46 +46,62 @@ export function explainedFalls(
 /** What an answer does to the cleanings: the one it confirms is recorded, the one an earlier answer had recorded goes. */
 export type CleaningsAfterAnswer = { confirmed: CleaningFigures | null; refuted: number | null };
 
-/** Writes an answer down together with what it does to the cleanings: both or neither. */
+export type NewAnswer = {
+  unit: OfUnit;
+  answer: Pick<FallAnswerRecord, 'day' | 'answer' | 'note'>;
+  cleanings: CleaningsAfterAnswer;
+  /** Number of the answer about that day that held when this one was given; null where none did. */
+  after: number | null;
+};
+
+/** Writes an answer down with what it does to the cleanings; false where somebody else has answered in the meantime. */
 export async function addFallAnswer(
-  entities: PrismaClient,
-  {
-    unitId,
-    answer,
-    cleanings,
-  }: {
-    unitId: number;
-    answer: Omit<FallAnswerRecord, 'id' | 'cleaning' | 'withdrawn'>;
-    cleanings: CleaningsAfterAnswer;
-  },
-): Promise<void> {
-  const { by, givenAt, ...said } = answer;
+  making: Making,
+  { unit, answer: said, cleanings, after }: NewAnswer,
+): Promise<boolean> {
   const { confirmed, refuted } = cleanings;
-  await entities.$transaction(async (transaction) => {
-    if (refuted !== null) {
-      const reason = said.note ?? 'the fall was no cleaning';
-      await withdrawCleaningIn(transaction, { unitId, id: refuted }, { by, reason, at: givenAt });
-    }
-    const cleaningId =
-      confirmed === null ? null : await saveCleaningIn(transaction, { unitId, ...confirmed }, givenAt);
-    await transaction.fallAnswer.create({
-      data: { ...said, unitId, cleaningId, givenBy: by, createdAt: new Date(givenAt) },
-    });
+  const { unitId, tag } = unit;
+  const before = standingAnswers(await listFallAnswers(making.transaction, unitId)).find(
+    (own) => own.day === said.day,
+  );
+  if ((before?.id ?? null) !== after) return false;
+  if (refuted !== null) {
+    const reason = said.note ?? 'the fall was no cleaning';
+    await withdrawCleaning(making, { ...unit, id: refuted, revision: null }, reason);
+  }
+  const cleaningId = confirmed === null ? null : await saveCleaning(making, unit, confirmed);
+  await making.transaction.fallAnswer.create({
+    data: { ...said, unitId, cleaningId, givenBy: making.by, createdAt: new Date(making.at) },
   });
+  await making.record({
+    subject: 'fall',
+    name: tag,
+    action: before === undefined ? 'added' : 'changed',
+    before: before === undefined ? null : shown(before),
+    after: shown({ ...said, cleaning: cleaningId }),
+    note: said.note,
+  });
+  return true;
 }
 
-/** Withdraws an answer, and the cleaning recorded with it: both or neither. */
+function shown({ day, answer, cleaning }: Pick<FallAnswerRecord, 'day' | 'answer' | 'cleaning'>) {
+  return { day: isoDay(day), answer, cleaning };
+}
+
+/** Withdraws an answer, and the cleaning recorded with it; false where it no longer holds. */
 export async function withdrawFallAnswer(
-  entities: PrismaClient,
-  { unitId, id, cleaning }: { unitId: number } & Pick<FallAnswerRecord, 'id' | 'cleaning'>,
-  { by, note, at }: Withdrawal & { at: number },
-): Promise<void> {
-  await entities.$transaction(async (transaction) => {
-    if (cleaning !== null)
-      await withdrawCleaningIn(transaction, { unitId, id: cleaning }, { by, reason: note, at });
-    await transaction.fallAnswer.updateMany({
-      where: { id, unitId, withdrawnAt: null },
-      data: withdrawnColumns({ by, note }, at),
-    });
+  making: Making,
+  unit: OfUnit,
+  { answer, note }: { answer: FallAnswerRecord; note: string },
+): Promise<boolean> {
+  const { count } = await making.transaction.fallAnswer.updateMany({
+    where: { id: answer.id, unitId: unit.unitId, withdrawnAt: null },
+    data: withdrawnColumns(making, note),
   });
+  if (count === 0) return false;
+  if (answer.cleaning !== null)
+    await withdrawCleaning(making, { ...unit, id: answer.cleaning, revision: null }, note);
+  const before = shown(answer);
+  await making.record({ subject: 'fall', name: unit.tag, action: 'withdrawn', before, note });
+  return true;
 }

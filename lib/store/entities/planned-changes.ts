@@ -1,45 +1,55 @@
 import type { Prisma, PrismaClient } from '@/generated/sqlite/client';
 import type { PlannedChangeKind, PlannedChangeRecord, PlannedState } from '@/lib/contract/planned';
+import type { Making } from './change';
 
-type Transaction = Prisma.TransactionClient;
 type Row = Prisma.PlannedCleaningModel;
 type Changes = Prisma.PlannedCleaningUncheckedUpdateInput;
 
-/** What becomes of a piece of dated work, who says so, when [ms] and why. */
-export type PlannedChange = {
-  kind: PlannedChangeKind;
-  by: string | null;
-  reason: string | null;
-  at: number;
-};
+/** What becomes of a piece of dated work, and why. */
+export type PlannedChange = { kind: PlannedChangeKind; reason: string | null };
 
-/** Changes a piece of work and keeps it as it was; its calendar entry gets the next revision. */
-export async function changePlannedIn(
-  transaction: Transaction,
-  known: Row,
+/** Changes a unit's piece of work and keeps it as it was; its calendar entry gets the next revision. */
+export async function changePlanned(
+  making: Making,
+  { known, tag }: { known: Row; tag: string },
   { data, change }: { data: Changes; change: PlannedChange },
 ): Promise<void> {
-  const { kind, by, reason, at } = change;
+  const { transaction, by } = making;
+  const { kind, reason } = change;
   const { id, from, to, state, revision } = known;
-  const changedAt = new Date(at);
+  const changedAt = new Date(making.at);
   await transaction.plannedChange.create({
     data: { plannedId: id, from, to, state, kind, changedBy: by, reason, changedAt },
   });
-  await transaction.plannedCleaning.update({
+  const changed = await transaction.plannedCleaning.update({
     where: { id },
     data: { ...data, revision: revision + 1, changedAt, changedBy: by, note: reason },
   });
+  await making.record({
+    subject: 'planned-work',
+    name: tag,
+    action: kind,
+    before: shown(known),
+    after: shown(changed),
+    note: reason,
+  });
 }
 
-/** Opens the work again that a cleaning had been recorded for, when that cleaning is withdrawn. */
-export async function reopenPlannedIn(
-  transaction: Transaction,
-  cleaningId: number,
-  { by, reason, at }: Omit<PlannedChange, 'kind'>,
+/** A piece of work as a record shows it. */
+function shown({ id, from, to, outage, method, cost, state, cleaningId }: Row) {
+  const [start, end] = [from.toISOString(), to.toISOString()];
+  return { number: id, from: start, to: end, outage, method, cost, state, cleaning: cleaningId };
+}
+
+/** Opens a unit's work again that a cleaning had been recorded for, when that cleaning is withdrawn. */
+export async function reopenPlanned(
+  making: Making,
+  tag: string,
+  { cleaningId, reason }: { cleaningId: number; reason: string },
 ): Promise<void> {
-  for (const known of await transaction.plannedCleaning.findMany({ where: { cleaningId } })) {
+  for (const known of await making.transaction.plannedCleaning.findMany({ where: { cleaningId } })) {
     const data = { state: 'open' satisfies PlannedState, cleaningId: null };
-    await changePlannedIn(transaction, known, { data, change: { kind: 'opened-again', by, reason, at } });
+    await changePlanned(making, { known, tag }, { data, change: { kind: 'opened-again', reason } });
   }
 }
 

@@ -1,10 +1,9 @@
 import type { Prisma, PrismaClient } from '@/generated/sqlite/client';
 import type { CleaningReason } from '@/lib/contract/plan';
 import type { PlannedState } from '@/lib/contract/planned';
-import { type CleaningFigures, saveCleaningIn } from './cleanings';
-import { changePlannedIn, type PlannedChange } from './planned-changes';
-
-type Transaction = Prisma.TransactionClient;
+import type { Making } from './change';
+import { type CleaningFigures, saveCleaning } from './cleanings';
+import { changePlanned, type PlannedChange } from './planned-changes';
 
 /** Dated work with its unit's tag and site. Instants are ms since 1970. */
 export type StoredPlanned = {
@@ -61,40 +60,44 @@ export async function findPlanned(entities: PrismaClient, id: number): Promise<S
   return row === null ? null : fromRow(row);
 }
 
-type Asked = { id: number; change: PlannedChange };
+/** Open work, the state of it that somebody saw (null: whichever it is in), and what becomes of it. */
+type Asked = { id: number; revision: number | null; change: PlannedChange };
 
 type Changes = Prisma.PlannedCleaningUncheckedUpdateInput;
+type Found = { known: Prisma.PlannedCleaningModel; unitId: number; tag: string };
 
-/** False where the work is no longer open: somebody else has changed it. Without data nothing is changed. */
+/** False where the work is not open or in another state: somebody else has changed it. Without data nothing is changed. */
 async function changeOpen(
-  entities: PrismaClient,
-  { id, change }: Asked,
-  dataOf: (transaction: Transaction, unitId: number) => Promise<Changes | null> | Changes,
+  making: Making,
+  { id, revision, change }: Asked,
+  dataOf: (unit: Found) => Promise<Changes | null> | Changes,
 ): Promise<boolean> {
-  return entities.$transaction(async (transaction) => {
-    const known = await transaction.plannedCleaning.findUnique({ where: { id } });
-    if (known?.state !== 'open') return false;
-    const data = await dataOf(transaction, known.unitId);
-    if (data !== null) await changePlannedIn(transaction, known, { data, change });
-    return true;
+  const found = await making.transaction.plannedCleaning.findUnique({
+    where: { id },
+    include: { unit: { select: { tag: true } } },
   });
+  if (found?.state !== 'open' || (revision !== null && found.revision !== revision)) return false;
+  const { unit, ...known } = found;
+  const data = await dataOf({ known, unitId: known.unitId, tag: unit.tag });
+  if (data !== null) await changePlanned(making, { known, tag: unit.tag }, { data, change });
+  return true;
 }
 
-/** Moves open work; false where it is not open. */
+/** Moves open work; false where somebody else has changed it. */
 export function movePlanned(
-  entities: PrismaClient,
+  making: Making,
   asked: Asked,
   { from, to, outage, cost }: Pick<StoredPlanned, 'from' | 'to' | 'outage' | 'cost'>,
 ): Promise<boolean> {
-  return changeOpen(entities, asked, () => ({ from: new Date(from), to: new Date(to), outage, cost }));
+  return changeOpen(making, asked, () => ({ from: new Date(from), to: new Date(to), outage, cost }));
 }
 
-/** Calls open work off; false where it is not open. */
-export function callOffPlanned(entities: PrismaClient, asked: Asked): Promise<boolean> {
-  return changeOpen(entities, asked, () => ({ state: 'called-off' satisfies PlannedState }));
+/** Calls open work off; false where somebody else has changed it. */
+export function callOffPlanned(making: Making, asked: Asked): Promise<boolean> {
+  return changeOpen(making, asked, () => ({ state: 'called-off' satisfies PlannedState }));
 }
 
-/** Why work was not tied to a cleaning: it is no longer open, or the cleaning is there already or belongs to other work. */
+/** Why work was not tied to a cleaning: somebody else changed it, or the cleaning is there already or belongs to other work. */
 export type NotDone = 'not-open' | { recorded: number } | 'claimed';
 
 /** Cleanings of a unit nearer than this are the same [ms]: forms state times to the minute. */
@@ -102,19 +105,19 @@ const SAME_CLEANING_MS = 60_000;
 
 /** Records the cleaning that open work was and ties the two; gives its number, or why not. */
 export async function finishPlanned(
-  entities: PrismaClient,
+  making: Making,
   asked: Asked,
   figures: CleaningFigures,
 ): Promise<number | NotDone> {
   let outcome: number | NotDone = 'not-open';
-  await changeOpen(entities, asked, async (transaction, unitId) => {
+  await changeOpen(making, asked, async ({ unitId, tag }) => {
     const near = { gt: new Date(figures.at - SAME_CLEANING_MS), lt: new Date(figures.at + SAME_CLEANING_MS) };
-    const known = await transaction.cleaning.findFirst({ where: { unitId, at: near } });
+    const known = await making.transaction.cleaning.findFirst({ where: { unitId, at: near } });
     if (known !== null) {
-      outcome = (await isClaimed(transaction, known.id)) ? 'claimed' : { recorded: known.id };
+      outcome = (await isClaimed(making, known.id)) ? 'claimed' : { recorded: known.id };
       return null;
     }
-    const cleaningId = await saveCleaningIn(transaction, { unitId, ...figures }, asked.change.at);
+    const cleaningId = await saveCleaning(making, { unitId, tag }, figures);
     outcome = cleaningId;
     return { state: 'done' satisfies PlannedState, cleaningId };
   });
@@ -123,19 +126,21 @@ export async function finishPlanned(
 
 /** Ties open work to a cleaning that is recorded already, which can be that of one piece only; gives its number, or why not. */
 export async function linkPlanned(
-  entities: PrismaClient,
+  making: Making,
   asked: Asked,
   cleaningId: number,
 ): Promise<number | NotDone> {
   let outcome: number | NotDone = 'not-open';
-  await changeOpen(entities, asked, async (transaction) => {
-    const isTaken = await isClaimed(transaction, cleaningId);
+  await changeOpen(making, asked, async ({ unitId }) => {
+    const isThere = (await making.transaction.cleaning.count({ where: { id: cleaningId, unitId } })) > 0;
+    if (!isThere) return null;
+    const isTaken = await isClaimed(making, cleaningId);
     outcome = isTaken ? 'claimed' : cleaningId;
     return isTaken ? null : { state: 'done' satisfies PlannedState, cleaningId };
   });
   return outcome;
 }
 
-async function isClaimed(transaction: Transaction, cleaningId: number): Promise<boolean> {
+async function isClaimed({ transaction }: Making, cleaningId: number): Promise<boolean> {
   return (await transaction.plannedCleaning.count({ where: { cleaningId } })) > 0;
 }

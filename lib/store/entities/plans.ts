@@ -1,11 +1,11 @@
 import type { Prisma, PrismaClient } from '@/generated/sqlite/client';
 import type { PlanRequest, PlanResult } from '@/lib/contract/plan';
 import type { PlannedState } from '@/lib/contract/planned';
+import type { Making } from './change';
 import { nearestPairs } from './nearest-pairs';
 import type { StoredPlanned } from './planned';
-import { changePlannedIn } from './planned-changes';
+import { changePlanned } from './planned-changes';
 
-type Transaction = Prisma.TransactionClient;
 type OpenRow = Prisma.PlannedCleaningModel;
 
 export type StoredPlan = {
@@ -51,38 +51,82 @@ export async function acceptedAt(entities: PrismaClient, id: number): Promise<nu
   return plan.acceptedAt.getTime();
 }
 
-/** A plan, its work, and the units it speaks for: open work of theirs that it no longer holds is called off. */
-export type NewPlan = { plan: Omit<StoredPlan, 'id'>; work: NewWork[]; unitIds: number[] };
+/**
+ * A plan, its work, and the units it speaks for: open work of theirs that it no longer holds is called off. `after` is the newest
+ * plan that whoever accepts this one has seen, 0 where there was none; null where nobody says.
+ */
+export type NewPlan = {
+  plan: Pick<StoredPlan, 'note' | 'request' | 'result'>;
+  work: NewWork[];
+  units: { id: number; tag: string }[];
+  after: number | null;
+};
 
-/** Takes a plan on in place of the one before: all of it or nothing. Gives its number. */
-export async function savePlan(entities: PrismaClient, { plan, work, unitIds }: NewPlan): Promise<number> {
-  return entities.$transaction(
-    async (transaction) => {
-      const { id } = await transaction.cleaningPlan.create({
-        data: {
-          ...plan,
-          acceptedAt: new Date(plan.acceptedAt),
-          request: JSON.stringify(plan.request),
-          result: JSON.stringify(plan.result),
-        },
-      });
-      const open = (await transaction.plannedCleaning.findMany({
-        where: { state: 'open' },
-        orderBy: { from: 'asc' },
-      })) satisfies OpenRow[];
-      const taken = { transaction, plan, planId: id };
-      for (const unitId of unitIds) {
-        const own = <Row extends { unitId: number }>(rows: Row[]) =>
-          rows.filter((row) => row.unitId === unitId);
-        await replaceWork(taken, own(open), own(work));
-      }
-      return id;
+/** Takes a plan on in place of the one before; gives its number, or null where a newer one has been accepted since. */
+export async function savePlan(
+  making: Making,
+  { plan, work, units, after }: NewPlan,
+): Promise<number | null> {
+  const { transaction } = making;
+  if (after !== null && (await isReplaced(making, plan.request.site, after))) return null;
+  const { id } = await transaction.cleaningPlan.create({
+    data: {
+      acceptedAt: new Date(making.at),
+      acceptedBy: making.by,
+      note: plan.note,
+      request: JSON.stringify(plan.request),
+      result: JSON.stringify(plan.result),
     },
-    { timeout: 120_000, maxWait: 60_000 },
-  );
+  });
+  await recordPlan(making, id, { plan, work });
+  const open = (await transaction.plannedCleaning.findMany({
+    where: { state: 'open' },
+    orderBy: { from: 'asc' },
+  })) satisfies OpenRow[];
+  for (const unit of units) {
+    const own = <Row extends { unitId: number }>(rows: Row[]) => rows.filter((row) => row.unitId === unit.id);
+    await replaceWork({ making, tag: unit.tag, planId: id }, own(open), own(work));
+  }
+  return id;
 }
 
-type Taken = { transaction: Transaction; plan: NewPlan['plan']; planId: number };
+/** Whether a plan for a site, or for all of them, was accepted after the one that was seen. */
+async function isReplaced(
+  { transaction }: Making,
+  site: string | undefined,
+  after: number,
+): Promise<boolean> {
+  const newer = await transaction.cleaningPlan.findMany({
+    where: { id: { gt: after } },
+    select: { request: true },
+  });
+  const sites = newer.map(({ request }) => (JSON.parse(request) as PlanRequest).site);
+  return sites.some((other) => other === site || other === undefined || site === undefined);
+}
+
+async function recordPlan(
+  making: Making,
+  plan: number,
+  { plan: { request, result, note }, work }: Pick<NewPlan, 'plan' | 'work'>,
+): Promise<void> {
+  await making.record({
+    subject: 'plan',
+    name: request.site ?? 'all sites',
+    action: 'accepted',
+    after: {
+      plan,
+      cleanings: work.length,
+      from: result.from,
+      to: result.to,
+      cost: result.cost,
+      currency: result.currency,
+      clashes: result.clashes.length,
+    },
+    note,
+  });
+}
+
+type Taken = { making: Making; tag: string; planId: number };
 
 /** One unit's open work becomes what the plan says: kept where it stays, moved to the nearest, called off or added. */
 async function replaceWork(taken: Taken, open: OpenRow[], work: NewWork[]): Promise<void> {
@@ -107,18 +151,17 @@ async function replaceWork(taken: Taken, open: OpenRow[], work: NewWork[]): Prom
   const staying = new Set(kept.values());
   for (const dropped of rest.filter((row) => !staying.has(row))) {
     const data = { state: 'called-off' satisfies PlannedState };
-    const change = { kind: 'called-off', ...saidBy(taken, 'no longer in the plan') } as const;
-    await changePlannedIn(taken.transaction, dropped, { data, change });
+    const reason = `no longer in the plan (plan ${taken.planId})`;
+    await changeIn(taken, dropped, { data, change: { kind: 'called-off', reason } });
   }
 }
 
-function saidBy({ plan, planId }: Taken, what: string) {
-  return { by: plan.acceptedBy, reason: `${what} (plan ${planId})`, at: plan.acceptedAt };
+function changeIn({ making, tag }: Taken, known: OpenRow, change: Parameters<typeof changePlanned>[2]) {
+  return changePlanned(making, { known, tag }, change);
 }
 
-async function add({ transaction, plan, planId }: Taken, piece: NewWork): Promise<void> {
-  const { acceptedAt, acceptedBy } = plan;
-  await transaction.plannedCleaning.create({
+async function add({ making, planId }: Taken, piece: NewWork): Promise<void> {
+  await making.transaction.plannedCleaning.create({
     data: {
       ...piece,
       planId,
@@ -126,23 +169,26 @@ async function add({ transaction, plan, planId }: Taken, piece: NewWork): Promis
       to: new Date(piece.to),
       revision: 0,
       state: 'open' satisfies PlannedState,
-      changedAt: new Date(acceptedAt),
-      changedBy: acceptedBy,
+      changedAt: new Date(making.at),
+      changedBy: making.by,
     },
   });
 }
 
 /** The same hours as before: nothing is new to a calendar unless the outage or the method changed. */
-async function keep({ transaction, planId }: Taken, before: OpenRow, piece: NewWork): Promise<void> {
+async function keep({ making, planId }: Taken, before: OpenRow, piece: NewWork): Promise<void> {
   const { calendarId: _new, from: _from, to: _to, ...data } = piece;
   const isSame = before.outage === piece.outage && before.method === piece.method;
   const revision = before.revision + (isSame ? 0 : 1);
-  await transaction.plannedCleaning.update({ where: { id: before.id }, data: { ...data, planId, revision } });
+  await making.transaction.plannedCleaning.update({
+    where: { id: before.id },
+    data: { ...data, planId, revision },
+  });
 }
 
 async function move(taken: Taken, before: OpenRow, piece: NewWork): Promise<void> {
   const { calendarId: _new, from, to, ...rest } = piece;
   const data = { ...rest, planId: taken.planId, from: new Date(from), to: new Date(to) };
-  const change = { kind: 'moved', ...saidBy(taken, 'moved by the plan') } as const;
-  await changePlannedIn(taken.transaction, before, { data, change });
+  const reason = `moved by the plan (plan ${taken.planId})`;
+  await changeIn(taken, before, { data, change: { kind: 'moved', reason } });
 }

@@ -24,7 +24,7 @@ function fromRow(row: Row): CleanReferenceRecord {
 
 /** Every clean reference a unit ever had, in the order they were accepted. */
 export async function listReferences(
-  entities: PrismaClient,
+  entities: Pick<PrismaClient, 'cleanReference'>,
   unitId: number,
 ): Promise<CleanReferenceRecord[]> {
   const rows = await entities.cleanReference.findMany({ where: { unitId }, orderBy: { number: 'asc' } });
@@ -33,7 +33,7 @@ export async function listReferences(
 
 /** Adds a reference under its number; false where another with that number was added in the meantime. */
 export async function addReference(
-  entities: PrismaClient,
+  entities: Pick<PrismaClient, 'cleanReference'>,
   unitId: number,
   reference: CleanReferenceRecord,
 ): Promise<boolean> {

@@ -1,5 +1,6 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
 import type { MarkKind, MarkRecord } from '@/lib/contract/review';
+import type { Making } from './change';
 
 /** Every mark made since an instant [ms], oldest first. */
 export async function marksSince(entities: PrismaClient, since: number): Promise<MarkRecord[]> {
@@ -19,10 +20,13 @@ export async function marksSince(entities: PrismaClient, since: number): Promise
 
 /** Writes a mark down; those before it stay. */
 export async function addMark(
-  entities: PrismaClient,
-  { unitId, line, kind, text, by, at }: MarkRecord,
+  making: Making,
+  tag: string,
+  { unitId, line, kind, text }: Pick<MarkRecord, 'unitId' | 'line' | 'kind' | 'text'>,
 ): Promise<void> {
-  await entities.reviewMark.create({
+  const { transaction, by, at } = making;
+  await transaction.reviewMark.create({
     data: { unitId, line, kind, text, givenBy: by, createdAt: new Date(at) },
   });
+  await making.record({ subject: 'review', name: tag, action: 'added', after: { line, kind, text } });
 }

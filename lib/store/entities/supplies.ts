@@ -1,6 +1,7 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
 import type { DatedPrice, Supply } from '@/lib/contract/fleet-file';
-import { dayNumber } from '@/lib/time/calendar-day';
+import { dayNumber, isoDay } from '@/lib/time/calendar-day';
+import type { Making } from './change';
 
 /** What a supply of a site costs and emits from a local day on, as somebody stated it. */
 type StoredSupply = {
@@ -17,13 +18,17 @@ type StoredSupply = {
 
 type Supplies = Pick<PrismaClient, 'supplyPrice'>;
 
+/** A statement and its number: a later one has a higher number. */
+export type SupplyStatement = StoredSupply & { id: number };
+
 /** Every row ever stated, the oldest statement first. */
 export async function listSupplies(
   entities: Supplies,
   where: Partial<Pick<StoredSupply, 'siteId' | 'supply' | 'fromDay'>> = {},
-): Promise<StoredSupply[]> {
+): Promise<SupplyStatement[]> {
   const rows = await entities.supplyPrice.findMany({ where, orderBy: { id: 'asc' } });
-  return rows.map(({ siteId, supply, fromDay, price, pricePer, carbonKg, carbonPer, ...row }) => ({
+  return rows.map(({ id, siteId, supply, fromDay, price, pricePer, carbonKg, carbonPer, ...row }) => ({
+    id,
     siteId,
     supply,
     fromDay,
@@ -35,25 +40,48 @@ export async function listSupplies(
   }));
 }
 
-export async function addSupply(entities: Supplies, row: StoredSupply): Promise<void> {
-  const { price, carbon, createdAt, ...rest } = row;
-  await entities.supplyPrice.create({
+/** A supply and a day of a site. */
+export type SupplyDay = Pick<StoredSupply, 'siteId' | 'supply' | 'fromDay'>;
+
+/** What is stated of a supply and day: neither a price nor a factor withdraws what stood. */
+export type SupplyToAdd = SupplyDay & Pick<StoredSupply, 'price' | 'carbon' | 'givenBy' | 'note'>;
+
+/** Adds a statement, recorded with what stood for that day before. */
+export async function addSupply(making: Making, siteName: string, row: SupplyToAdd): Promise<void> {
+  const { price, carbon, ...rest } = row;
+  const before = shown(await lastStated(making.transaction, row));
+  await making.transaction.supplyPrice.create({
     data: {
       ...rest,
       price: price?.amount ?? null,
       pricePer: price?.per ?? null,
       carbonKg: carbon?.kg ?? null,
       carbonPer: carbon?.per ?? null,
-      createdAt: new Date(createdAt),
+      createdAt: new Date(making.at),
     },
   });
+  const after = shown(row);
+  const action = after === null ? 'withdrawn' : before === null ? 'added' : 'changed';
+  await making.record({ subject: 'price', name: siteName, action, before, after, note: noteOf(row) });
+}
+
+/** A statement as a record shows it; null for none, and for one that withdraws. */
+function shown(stated: SupplyToAdd | null) {
+  if (stated === null || (stated.price === null && stated.carbon === null)) return null;
+  const { supply, fromDay, price, carbon } = stated;
+  return { supply, from: isoDay(fromDay), price, carbon };
+}
+
+function noteOf({ supply, fromDay, price, carbon, note }: SupplyToAdd): string | null {
+  if (price !== null || carbon !== null) return note;
+  return [`${supply} from ${isoDay(fromDay)}`, note].filter(Boolean).join(': ');
 }
 
 /** The last statement about a supply and day; null where there is none. */
-async function lastStated(
+export async function lastStated(
   entities: Supplies,
-  { siteId, supply, fromDay }: Pick<StoredSupply, 'siteId' | 'supply' | 'fromDay'>,
-): Promise<StoredSupply | null> {
+  { siteId, supply, fromDay }: SupplyDay,
+): Promise<SupplyStatement | null> {
   const stated = await listSupplies(entities, { siteId, supply, fromDay });
   return stated.at(-1) ?? null;
 }
@@ -64,16 +92,16 @@ async function lastStated(
  * @returns names of the supplies of which anything was added
  */
 export async function addStatedSupplies(
-  entities: Supplies,
-  { siteId, supplies, at }: { siteId: number; supplies: Supply[]; at: number },
+  making: Making,
+  { id: siteId, name, supplies }: { id: number; name: string; supplies: Supply[] },
 ): Promise<string[]> {
   const added = new Set<string>();
   for (const { name: supply, dated } of supplies) {
     for (const entry of dated) {
-      const row = { ...statedIn(entry), siteId, supply, createdAt: at };
-      const known = await lastStated(entities, row);
+      const row = { ...statedIn(entry), siteId, supply };
+      const known = await lastStated(making.transaction, row);
       if (known !== null && isSame(known, row)) continue;
-      await addSupply(entities, row);
+      await addSupply(making, name, row);
       added.add(supply);
     }
   }
@@ -90,7 +118,7 @@ function statedIn({ from, price, carbon }: DatedPrice) {
   };
 }
 
-function isSame(known: StoredSupply, row: StoredSupply): boolean {
+function isSame(known: StoredSupply, row: SupplyToAdd): boolean {
   return (
     known.price?.amount === row.price?.amount &&
     known.price?.per === row.price?.per &&

@@ -1,6 +1,5 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
-import type { FleetFile, Site, Unit } from '@/lib/contract/fleet-file';
-import { addStatedSupplies } from './supplies';
+import type { Site, Unit } from '@/lib/contract/fleet-file';
 
 export type StoredSite = Site & { id: number };
 export type StoredUnit = {
@@ -15,16 +14,17 @@ export type StoredUnit = {
 
 type Entities = PrismaClient;
 
-const newestVersion = { site: true, versions: { orderBy: { number: 'desc' }, take: 1 } } as const;
+/** A unit with its site and its newest datasheet. */
+export const newestVersion = { site: true, versions: { orderBy: { number: 'desc' }, take: 1 } } as const;
 
-type Row = {
+export type UnitRow = {
   id: number;
   tag: string;
   site: StoredSite;
   versions: { number: number; document: string; createdAt: Date }[];
 };
 
-function fromRow(row: Row): StoredUnit {
+export function fromRow(row: UnitRow): StoredUnit {
   const version = row.versions[0]!;
   return {
     id: row.id,
@@ -70,69 +70,4 @@ export async function unitIds(entities: Entities): Promise<Map<string, number>> 
 /** Whether a unit's lost heat or its pumps are priced by one of some supplies. */
 export function isUsing({ energy, pumping }: Unit, supplies: readonly string[]): boolean {
   return [energy?.supply, pumping?.supply].some((name) => name !== undefined && supplies.includes(name));
-}
-
-export type SavedUnits = {
-  added: string[];
-  updated: string[];
-  unchanged: string[];
-  changedIds: number[];
-  /** Units whose money is another one now, while their readings say the same. */
-  repricedIds: number[];
-};
-
-/**
- * Adds or updates units of one site in one transaction, with the prices it states; a datasheet that differs becomes a new
- * version.
- */
-export async function saveFleet(
-  entities: Entities,
-  { site: stated, units, at }: FleetFile & { at: number },
-): Promise<SavedUnits> {
-  const saved: SavedUnits = { added: [], updated: [], unchanged: [], changedIds: [], repricedIds: [] };
-  const { supplies = [], ...site } = stated;
-  await entities.$transaction(
-    async (transaction) => {
-      const before = await transaction.site.findUnique({
-        where: { name: site.name },
-        include: { units: { include: newestVersion } },
-      });
-      const { id: siteId } = await transaction.site.upsert({
-        where: { name: site.name },
-        create: site,
-        update: site,
-      });
-      // Days are cut at the site's midnight: another zone makes every unit of the site due.
-      if (before !== null && before.timeZone !== site.timeZone) {
-        saved.changedIds.push(...before.units.map((unit) => unit.id));
-      }
-      const pricedAnew = await addStatedSupplies(transaction, { siteId, supplies, at });
-      const isRepriced = (row: Row) =>
-        before?.currency !== site.currency || isUsing(fromRow(row).unit, pricedAnew);
-      saved.repricedIds.push(...(before?.units ?? []).filter(isRepriced).map(({ id }) => id));
-      for (const unit of units) {
-        const document = JSON.stringify(unit);
-        const known = await transaction.unit.findUnique({ where: { tag: unit.tag }, include: newestVersion });
-        const createdAt = new Date(at);
-        if (known === null) {
-          const versions = { create: { number: 1, document, createdAt } };
-          const created = await transaction.unit.create({ data: { tag: unit.tag, siteId, versions } });
-          saved.added.push(unit.tag);
-          saved.changedIds.push(created.id);
-        } else if (known.versions[0]!.document === document && known.siteId === siteId) {
-          saved.unchanged.push(unit.tag);
-        } else {
-          const number = known.versions[0]!.number + 1;
-          await transaction.unit.update({
-            where: { id: known.id },
-            data: { siteId, versions: { create: { number, document, createdAt } } },
-          });
-          saved.updated.push(unit.tag);
-          saved.changedIds.push(known.id);
-        }
-      }
-    },
-    { timeout: 120_000, maxWait: 60_000 },
-  );
-  return saved;
 }

@@ -1,7 +1,8 @@
 import type { PrismaClient } from '@/generated/sqlite/client';
 import type { VerdictRecord } from '@/lib/contract/verdicts';
-import type { Withdrawal } from '@/lib/contract/withdrawal';
 import type { JudgedPeriod } from '@/lib/core/checks/judged-period';
+import type { Making } from './change';
+import type { OfUnit } from './cleanings';
 import { withdrawnColumns, withdrawnOf } from './withdrawn';
 
 /** Every verdict a unit ever had, oldest first, those withdrawn among them. */
@@ -28,34 +29,45 @@ export function standing(verdicts: readonly VerdictRecord[]): JudgedPeriod[] {
 
 /** Writes a verdict down and gives its number. */
 export async function addVerdict(
-  entities: PrismaClient,
-  unitId: number,
-  { from, to, verdict, note, by, givenAt }: Omit<VerdictRecord, 'id' | 'withdrawn'>,
+  making: Making,
+  { unitId, tag }: OfUnit,
+  verdict: Pick<VerdictRecord, 'from' | 'to' | 'verdict' | 'note'>,
 ): Promise<number> {
-  const { id } = await entities.periodVerdict.create({
+  const { from, to, note } = verdict;
+  const { id } = await making.transaction.periodVerdict.create({
     data: {
       unitId,
       from: new Date(from),
       to: new Date(to),
-      verdict,
+      verdict: verdict.verdict,
       note,
-      givenBy: by,
-      createdAt: new Date(givenAt),
+      givenBy: making.by,
+      createdAt: new Date(making.at),
     },
   });
+  await making.record({ subject: 'override', name: tag, action: 'added', after: shown(id, verdict), note });
+  await making.markDue(unitId, from);
   return id;
 }
 
-/** Withdraws a unit's verdict and gives its beginning [ms]; null where it has none of that number that still holds. */
+/** Withdraws a unit's verdict; false where it has none of that number that still holds. */
 export async function withdrawVerdict(
-  entities: PrismaClient,
-  { unitId, id }: { unitId: number; id: number },
-  { at, ...withdrawal }: Withdrawal & { at: number },
-): Promise<number | null> {
-  const { count } = await entities.periodVerdict.updateMany({
+  making: Making,
+  { unitId, tag, id }: OfUnit & { id: number },
+  note: string,
+): Promise<boolean> {
+  const { count } = await making.transaction.periodVerdict.updateMany({
     where: { id, unitId, withdrawnAt: null },
-    data: withdrawnColumns(withdrawal, at),
+    data: withdrawnColumns(making, note),
   });
-  if (count === 0) return null;
-  return (await entities.periodVerdict.findUniqueOrThrow({ where: { id } })).from.getTime();
+  if (count === 0) return false;
+  const { from, to, verdict } = await making.transaction.periodVerdict.findUniqueOrThrow({ where: { id } });
+  const before = shown(id, { from: from.getTime(), to: to.getTime(), verdict });
+  await making.record({ subject: 'override', name: tag, action: 'withdrawn', before, note });
+  await making.markDue(unitId, from.getTime());
+  return true;
+}
+
+function shown(number: number, { from, to, verdict }: { from: number; to: number; verdict: string }) {
+  return { number, from: new Date(from).toISOString(), to: new Date(to).toISOString(), verdict };
 }

@@ -1,4 +1,5 @@
-import type { Withdrawal, Withdrawn } from '@/lib/contract/withdrawal';
+import type { Withdrawn } from '@/lib/contract/withdrawal';
+import type { Author } from './change';
 
 /** Columns of a row that may be withdrawn: it stays, with who withdrew it and why. */
 type Columns = { withdrawnAt: Date | null; withdrawnBy: string | null; withdrawnNote: string | null };
@@ -9,6 +10,6 @@ export function withdrawnOf({ withdrawnAt, withdrawnBy, withdrawnNote }: Columns
   return { at: withdrawnAt.getTime(), by: withdrawnBy ?? '', note: withdrawnNote ?? '' };
 }
 
-export function withdrawnColumns({ by, note }: Withdrawal, at: number): Columns {
+export function withdrawnColumns({ by, at }: Author, note: string): Columns {
   return { withdrawnAt: new Date(at), withdrawnBy: by, withdrawnNote: note };
 }

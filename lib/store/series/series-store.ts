@@ -1,3 +1,4 @@
+import type { Actor } from '@/lib/contract/actor';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import type { ReadingChunk } from '@/lib/ingest/reading-chunk';
@@ -16,10 +17,15 @@ export type ImportCounts = {
   changed: Map<number, number>;
 };
 
-export type ImportBatch = {
+/** Who changes something, and when [ms]. */
+export type ChangedBy = { actor: Actor; at: number };
+
+export type ImportBatch = ChangedBy & {
   source: string;
-  /** [ms] */
-  at: number;
+  /** SHA-256 of the bytes as they came; null where nobody worked it out. */
+  contentHash?: string | null;
+  /** Saved mapping it was read with. */
+  mappingName?: string | null;
   chunks: AsyncIterable<ReadingChunk>;
   unitIds: ReadonlyMap<string, number>;
   /** True: count what would happen and store nothing. */
@@ -29,6 +35,29 @@ export type ImportBatch = {
 /** The oldest change not yet analysed [ms], and a mark that is new with every change. */
 export type Due = { since: number; mark: string };
 
+/** Rows that undoing a batch removes and puts back, and those that a later batch has changed since: they keep its values. */
+export type UndoCounts = { removed: number; restored: number; kept: number };
+
+/** What an undo did; units whose readings changed, with the oldest change [ms]. */
+export type Undone = UndoCounts & { changed: Map<number, number> };
+
+/** One reading that a batch changed: values of the sensors in the order of SENSORS, in SI. */
+export type ReplacedRow = {
+  unitId: number;
+  /** [ms] */
+  time: number;
+  /** The batch whose values stood before. */
+  beforeBatch: number;
+  before: (number | null)[];
+  /** Bits of the flows that were volumes, before and as the batch left them. */
+  basisBefore: number;
+  basisAfter: number;
+  /** As the batch left it; null where the batch was undone. */
+  after: (number | null)[] | null;
+  /** Whether a later batch has changed it again. */
+  isChangedSince: boolean;
+};
+
 export type ReadingSpan = { first: number; last: number; count: number };
 
 /**
@@ -37,11 +66,15 @@ export type ReadingSpan = { first: number; last: number; count: number };
  */
 export type SeriesStore = {
   importBatch(batch: ImportBatch): Promise<ImportCounts>;
-  /** Puts back what a batch changed and marks it undone at an instant [ms]; rows changed again since by a later batch keep the later value. */
-  undoBatch(
-    batch: number,
-    at: number,
-  ): Promise<{ removed: number; restored: number; changed: Map<number, number> }>;
+  /**
+   * Puts back what a batch changed and marks it undone; rows changed again since by a later batch keep the later value. Null
+   * where it was undone already.
+   */
+  undoBatch(batch: number, change: ChangedBy): Promise<Undone | null>;
+  /** What undoing a batch would do. Nothing is stored. */
+  undoPreview(batch: number): Promise<UndoCounts>;
+  /** Readings that a batch changed, as they stood before and as it left them, in order of unit and time. */
+  replacedReadings(batch: number, most: number): Promise<ReplacedRow[]>;
   /** Readings with from ≤ time < to [ms], in time order. */
   readReadings(unitId: number, from: number, to: number): Promise<ReadingColumns>;
   readingSpan(unitId: number): Promise<ReadingSpan | null>;
@@ -56,7 +89,11 @@ export type SeriesStore = {
   /** What is not yet analysed, by unit. */
   due(): Promise<Map<number, Due>>;
   markDue(unitId: number, since: number): Promise<void>;
-  /** Clears what was due under a mark; a change that arrived in the meantime has another mark and stays due. */
-  clearDue(unitId: number, mark: string): Promise<void>;
+  /** Marks units due since an instant [ms], all of them or none. */
+  markAllDue(unitIds: readonly number[], since: number): Promise<void>;
+  /** Only what changed from an instant [ms] on is still due under a mark; a newer mark stays as it is. */
+  postponeDue(unitId: number, mark: string, since: number): Promise<void>;
+  /** Clears what was due under the marks of units; a change that arrived in the meantime has another mark and stays due. */
+  clearDue(marks: ReadonlyMap<number, string>): Promise<void>;
   close(): void;
 };

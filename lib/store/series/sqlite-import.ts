@@ -2,12 +2,13 @@ import type Database from 'better-sqlite3';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import type { ReadingChunk } from '@/lib/ingest/reading-chunk';
-import { columnName } from './column-name';
+import { inTurn, onceFree, SHORT_WAIT_MS } from '../write-turn';
 import { prepareMarkDue } from './mark-due';
 import { openSqlite } from './open-sqlite';
+import { prepareRecord } from './prepare-record';
 import type { ImportBatch, ImportCounts } from './series-store';
+import { VALUE_COLUMNS } from './value-columns';
 
-const VALUE_COLUMNS = SENSORS.map(columnName);
 const HOT_FLOW = SENSORS.indexOf('hotFlow');
 const COLD_FLOW = SENSORS.indexOf('coldFlow');
 
@@ -18,9 +19,14 @@ type StoredRow = (number | null)[];
  * the whole batch or none of it, and other work of this process never lands inside.
  */
 export async function importBatchSqlite(path: string, batch: ImportBatch): Promise<ImportCounts> {
+  return inTurn(path, () => takeBatch(path, batch));
+}
+
+async function takeBatch(path: string, batch: ImportBatch): Promise<ImportCounts> {
   const database = openSqlite(path);
   try {
-    database.exec('BEGIN IMMEDIATE');
+    database.pragma(`busy_timeout = ${SHORT_WAIT_MS}`);
+    await onceFree(() => database.exec('BEGIN IMMEDIATE'));
     const counts = await takeChunks(database, batch);
     database.exec(batch.check ? 'ROLLBACK' : 'COMMIT');
     return batch.check ? { ...counts, batch: null, changed: new Map() } : counts;
@@ -32,7 +38,9 @@ export async function importBatchSqlite(path: string, batch: ImportBatch): Promi
 
 async function takeChunks(database: Database.Database, batch: ImportBatch): Promise<ImportCounts> {
   const statements = prepare(database);
-  const id = Number(statements.addBatch.run(batch.source, batch.at).lastInsertRowid);
+  const { source, at, actor, mappingName = null, contentHash = null } = batch;
+  const named = [source, at, actor.name, mappingName, contentHash];
+  const id = Number(statements.addBatch.run(...named).lastInsertRowid);
   const counts: ImportCounts = {
     batch: id,
     read: 0,
@@ -55,7 +63,17 @@ async function takeChunks(database: Database.Database, batch: ImportBatch): Prom
   const { read, added, replaced, unchanged, setAside } = counts;
   statements.closeBatch.run(read, added, replaced, unchanged, setAside, id);
   for (const [unitId, since] of counts.changed) statements.markDue(unitId, since);
+  const after = { batch: id, read, added, replaced, unchanged, setAside, units: changedTags(batch, counts) };
+  prepareRecord(database, batch)({ subject: 'import', name: source, action: 'added', after });
   return counts;
+}
+
+/** Units that a record names; beyond that it only counts. */
+const MOST_TAGS = 50;
+
+function changedTags({ unitIds }: ImportBatch, { changed }: ImportCounts): string[] | number {
+  if (changed.size > MOST_TAGS) return changed.size;
+  return [...unitIds].filter(([, id]) => changed.has(id)).map(([tag]) => tag);
 }
 
 type Statements = ReturnType<typeof prepare>;
@@ -65,8 +83,9 @@ function prepare(database: Database.Database) {
   const marks = VALUE_COLUMNS.map(() => '?').join(', ');
   return {
     addBatch: database.prepare(
-      `INSERT INTO import_batch (source, created_at, read, added, replaced, unchanged, set_aside)
-       VALUES (?, ?, 0, 0, 0, 0, 0)`,
+      `INSERT INTO import_batch
+         (source, created_at, imported_by, mapping_name, content_hash, read, added, replaced, unchanged, set_aside)
+       VALUES (?, ?, ?, ?, ?, 0, 0, 0, 0, 0)`,
     ),
     closeBatch: database.prepare(
       'UPDATE import_batch SET read = ?, added = ?, replaced = ?, unchanged = ?, set_aside = ? WHERE id = ?',
@@ -167,45 +186,4 @@ function merge(
 
 function orNull(value: number): number | null {
   return Number.isNaN(value) ? null : value;
-}
-
-/** Puts back what a batch changed, in one transaction. */
-export async function undoBatchSqlite(path: string, batch: number, at: number) {
-  const database = openSqlite(path);
-  try {
-    return database.transaction(() => undo(database, batch, at)).immediate();
-  } finally {
-    database.close();
-  }
-}
-
-function undo(database: Database.Database, batch: number, at: number) {
-  const touched = database
-    .prepare<[number], { unit_id: number; since: number }>(
-      'SELECT unit_id, min(time) AS since FROM reading WHERE batch_id = ? GROUP BY unit_id',
-    )
-    .all(batch);
-  const values = [...VALUE_COLUMNS, 'flow_basis'].map((name) => `${name} = before.${name}`).join(', ');
-  const restored = database
-    .prepare(
-      `UPDATE reading SET ${values}, batch_id = before.previous_batch_id FROM reading_before AS before
-       WHERE before.batch_id = ? AND reading.batch_id = before.batch_id
-         AND reading.unit_id = before.unit_id AND reading.time = before.time`,
-    )
-    .run(batch).changes;
-  const removed = database.prepare('DELETE FROM reading WHERE batch_id = ?').run(batch).changes;
-  // What later batches keep as "before" must not bring this batch back when they are undone in their turn.
-  database
-    .prepare(
-      `UPDATE reading_before AS later SET ${values}, previous_batch_id = before.previous_batch_id
-       FROM reading_before AS before
-       WHERE later.previous_batch_id = ? AND before.batch_id = ?
-         AND later.unit_id = before.unit_id AND later.time = before.time`,
-    )
-    .run(batch, batch);
-  database.prepare('DELETE FROM reading_before WHERE previous_batch_id = ?').run(batch);
-  database.prepare('UPDATE import_batch SET undone_at = ? WHERE id = ? AND undone_at IS NULL').run(at, batch);
-  const markDue = prepareMarkDue(database);
-  for (const row of touched) markDue(row.unit_id, row.since);
-  return { removed, restored, changed: new Map(touched.map((row) => [row.unit_id, row.since])) };
 }

@@ -4,18 +4,31 @@ import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { BALANCE_SENSORS } from '@/lib/core/exchange/reconcile';
 import { DAILY_FLOAT_COLUMNS, type DailyColumns, makeDailyColumns } from '@/lib/core/series/daily-columns';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
+import { inTurn, onceFree, SHORT_WAIT_MS } from '../write-turn';
 import { columnName } from './column-name';
 import { prepareMarkDue } from './mark-due';
 import { openSqlite } from './open-sqlite';
+import { replacedReadings } from './replaced-readings';
 import type { Due, SeriesStore } from './series-store';
-import { importBatchSqlite, undoBatchSqlite } from './sqlite-import';
+import { importBatchSqlite } from './sqlite-import';
+import { undoBatchSqlite, undoCounts } from './sqlite-undo';
 
 /** The series store over one SQLite file. */
 export function openSqliteSeries(path: string): SeriesStore {
   const database = openSqlite(path);
+  // Whoever would wait longer waits outside of SQLite, where the process goes on.
+  database.pragma(`busy_timeout = ${SHORT_WAIT_MS}`);
+  const write = <T>(act: () => T) => inTurn(path, () => onceFree(act));
   const due = database.prepare<[], { unit_id: number } & Due>('SELECT unit_id, since, mark FROM unit_due');
   const markDue = prepareMarkDue(database);
   const clearDue = database.prepare('DELETE FROM unit_due WHERE unit_id = ? AND mark = ?');
+  const markAll = database.transaction((unitIds: readonly number[], since: number) => {
+    for (const unitId of unitIds) markDue(unitId, since);
+  }).immediate;
+  const clearAll = database.transaction((marks: ReadonlyMap<number, string>) => {
+    for (const [unitId, mark] of marks) clearDue.run(unitId, mark);
+  }).immediate;
+  const postponeDue = database.prepare('UPDATE unit_due SET since = ? WHERE unit_id = ? AND mark = ?');
   const span = database.prepare<[number], { first: number | null; last: number; count: number }>(
     'SELECT min(time) AS first, max(time) AS last, count(*) AS count FROM reading WHERE unit_id = ?',
   );
@@ -24,7 +37,9 @@ export function openSqliteSeries(path: string): SeriesStore {
   );
   return {
     importBatch: (batch) => importBatchSqlite(path, batch),
-    undoBatch: (batch, at) => undoBatchSqlite(path, batch, at),
+    undoBatch: (batch, change) => undoBatchSqlite(path, batch, change),
+    undoPreview: async (batch) => undoCounts(database, batch),
+    replacedReadings: async (batch, most) => replacedReadings(database, batch, most),
     readReadings: async (unitId, from, to) => readReadings(database, { unitId, from, to }),
     readingSpan: async (unitId) => {
       const row = span.get(unitId);
@@ -34,10 +49,12 @@ export function openSqliteSeries(path: string): SeriesStore {
     newestReadings: async () =>
       new Map(newest.all().flatMap((row) => (row.last === null ? [] : [[row.id, row.last] as const]))),
     readDaily: async (unitId, fromDay = -1e6) => readDaily(database, unitId, fromDay),
-    replaceDaily: async (unitId, fromDay, daily) => replaceDaily(database, { unitId, fromDay, daily }),
+    replaceDaily: (unitId, fromDay, daily) => write(() => replaceDaily(database, { unitId, fromDay, daily })),
     due: async () => new Map(due.all().map((row) => [row.unit_id, { since: row.since, mark: row.mark }])),
-    markDue: async (unitId, since) => markDue(unitId, since),
-    clearDue: async (unitId, mark) => void clearDue.run(unitId, mark),
+    markAllDue: (unitIds, since) => write(() => markAll(unitIds, since)),
+    markDue: (unitId, since) => write(() => markDue(unitId, since)),
+    postponeDue: (unitId, mark, since) => write(() => void postponeDue.run(since, unitId, mark)),
+    clearDue: (marks) => write(() => clearAll(marks)),
     close: () => database.close(),
   };
 }

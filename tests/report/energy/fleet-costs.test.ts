@@ -13,6 +13,7 @@ const MWH = 3.6e9;
 
 function gasAt(from: string, amount: number): SupplyRecord {
   return {
+    id: 1,
     siteId: QUAY.id,
     supply: 'gas',
     fromDay: dayNumber(from),

@@ -54,7 +54,7 @@ function cleanedFleet({ prices = [], cost = null, effect = EFFECT, held }: Given
     noise: 0,
     seed: 1,
   });
-  unit.cleanings = [{ id: 1, at, durationMs: null, method: 'acid', cost, note: null }];
+  unit.cleanings = [{ id: 1, at, revision: 0, durationMs: null, method: 'acid', cost, note: null }];
   const cycle = unit.trend!.cycles[0]!;
   unit.trend!.cycles = [
     { ...cycle, start: null, startDay: FIRST_DAY, endDay: FIRST_DAY + CLEANED_ROW, end: at },
@@ -70,6 +70,7 @@ function cleanedFleet({ prices = [], cost = null, effect = EFFECT, held }: Given
   ];
   fleet.supplies = prices.map(
     ({ fromRow, perJoule }): SupplyRecord => ({
+      id: 1,
       siteId: QUAY.id,
       supply: 'gas',
       fromDay: FIRST_DAY + fromRow,

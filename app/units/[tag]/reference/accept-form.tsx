@@ -1,6 +1,7 @@
 'use client';
 
 import { useActionState } from 'react';
+import { useRight } from '@/app/access/rights';
 import { Button } from '@/app/ui/button/button';
 import { described, Field } from '@/app/ui/form/field';
 import { Notice } from '@/app/ui/notice/notice';
@@ -12,12 +13,14 @@ type Props = { tag: string; entries: ReferenceEntries; after: number };
 
 const NOTHING_YET: AcceptOutcome = { kind: 'none' };
 
-/** Who accepts what was worked out above, and why. */
+/** Accepts what was worked out above, and says why. */
 export function AcceptForm({ tag, entries, after }: Props) {
   const [outcome, submit, isPending] = useActionState(acceptReferenceAction, NOTHING_YET);
+  const mayAccept = useRight('describe');
   const kept = outcome.kind === 'refused' ? outcome.fields : {};
   const errorOf = (field: string) => (outcome.kind === 'refused' ? (outcome.errors[field] ?? null) : null);
   if (outcome.kind === 'done') return <Notice kind="done">{outcome.message}</Notice>;
+  if (!mayAccept) return <p className="screen-only">An engineer accepts a clean reference.</p>;
   return (
     <form action={submit} className={`${styles.accept} screen-only`}>
       <input type="hidden" name="tag" value={tag} />
@@ -25,15 +28,6 @@ export function AcceptForm({ tag, entries, after }: Props) {
       {Object.entries(entries).map(([name, value]) => (
         <input key={name} type="hidden" name={name} value={value ?? ''} />
       ))}
-      <Field id="acceptedBy" label="Accepted by" error={errorOf('acceptedBy')}>
-        <input
-          {...described('acceptedBy', errorOf('acceptedBy'))}
-          name="acceptedBy"
-          maxLength={80}
-          required
-          defaultValue={kept.acceptedBy}
-        />
-      </Field>
       <Field
         id="reason"
         label="Why"

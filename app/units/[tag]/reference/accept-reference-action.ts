@@ -22,6 +22,7 @@ export async function acceptReferenceAction(_before: AcceptOutcome, form: FormDa
     };
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
+    if (error.code === 'conflict') revalidatePath('/', 'layout');
     const errors = Object.fromEntries(error.faults.map(({ field, message }) => [field, message]));
     const said = error.faults.map(({ message }) => message).join('; ');
     return {
