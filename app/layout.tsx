@@ -2,8 +2,8 @@ import '@fontsource-variable/inter/wght.css';
 import './ui/theme.css';
 import type { Metadata, Viewport } from 'next';
 import type { ReactNode } from 'react';
-import { readTheme, readUnitSystem } from './ui/preferences';
-import { Shell } from './ui/shell/shell';
+import { ShellOf } from './access/shell-of';
+import { readTheme } from './ui/preferences';
 
 export const metadata: Metadata = {
   title: { default: 'Cleanby', template: '%s · Cleanby' },
@@ -13,13 +13,11 @@ export const metadata: Metadata = {
 export const viewport: Viewport = { width: 'device-width', initialScale: 1, colorScheme: 'light dark' };
 
 export default async function Layout({ children }: { children: ReactNode }) {
-  const [theme, units] = await Promise.all([readTheme(), readUnitSystem()]);
+  const theme = await readTheme();
   return (
     <html lang="en-GB" data-theme={theme === 'auto' ? undefined : theme} suppressHydrationWarning>
       <body>
-        <Shell theme={theme} units={units}>
-          {children}
-        </Shell>
+        <ShellOf>{children}</ShellOf>
       </body>
     </html>
   );

@@ -10,6 +10,8 @@ mkdirSync(folder, { recursive: true });
 for (const path of [file, `${file}-wal`, `${file}-shm`]) if (existsSync(path)) rmSync(path);
 process.env.DATABASE_URL = `file:${file}`;
 process.env.CLEANBY_ROOT ??= process.cwd();
+// The sign-in page offers the demonstration's accounts in one click, on this machine only.
+process.env.CLEANBY_DEMO = '1';
 
 const isTerminal = process.stderr.isTTY === true;
 const { units, readings, cleanings } = await seedDemo(process.env.DATABASE_URL, {

@@ -7,6 +7,7 @@ import { readPlanning } from '@/lib/work/read-planning';
 import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { saveCalendar } from '@/lib/work/save-calendar';
+import { addDemoAccounts } from './demo-accounts';
 import { KALDHOLM } from './demo-fleet';
 import { demoCalendars, demoPlans, demoRegistrations, demoSpan, lastHour } from './demo-plan';
 import { generateReadings } from './generate/generate-readings';
@@ -24,6 +25,7 @@ export async function seedDemo(databaseUrl: string, request: SeedRequest = {}): 
   const context = await openContext(databaseUrl);
   try {
     const end = lastHour(request.end ?? context.now());
+    await addDemoAccounts(context);
     for (const fleet of demoRegistrations(end)) await registerFleet(context, fleet);
     const plans = demoPlans();
     const seeded: Seeded = { units: plans.length, readings: 0, cleanings: 0, end };

@@ -1,17 +1,29 @@
-import { headers } from 'next/headers';
-import { redirect } from 'next/navigation';
+import { cookies, headers } from 'next/headers';
+import { forbidden, redirect } from 'next/navigation';
 import { cache } from 'react';
 import { identify } from '@/lib/auth/identify';
 import type { Right } from '@/lib/auth/rights';
 import { ACTION_RULES, type ActionName, PAGE_RULES, type PagePath } from '@/lib/auth/rules';
 import { admit, mayEnter, type Visitor } from '@/lib/auth/visitor';
+import { NOBODY } from '@/lib/contract/actor';
 import { actingAs, type Context, openContext } from '@/lib/work/context';
+import { isFirstRun } from '@/lib/work/people/first-run';
+import { signInAddress } from './way-back';
 
 /** Who looks at this page: asked once per request, however many parts of it want to know. */
 export const readVisitor = cache(async (): Promise<Visitor | null> => {
   const { store, now } = await openContext();
-  return identify(store, await headers(), now());
+  return identify(store, await sentHeaders(), now());
 });
+
+/** What the browser sent, with the cookies as an action of this very request has left them: a new session counts at once. */
+export async function sentHeaders(): Promise<Headers> {
+  const sent = new Headers(await headers());
+  const jar = (await cookies()).toString();
+  if (jar === '') sent.delete('cookie');
+  else sent.set('cookie', jar);
+  return sent;
+}
 
 /** What whoever looks at this page may do: parts show only what that one can use. */
 export async function readRights(): Promise<ReadonlySet<Right>> {
@@ -25,9 +37,18 @@ export async function readRights(): Promise<ReadonlySet<Right>> {
 export async function openPage(path: PagePath): Promise<Context> {
   const context = await openContext();
   const visitor = await readVisitor();
-  if (visitor === null) return redirect('/sign-in');
-  if (!mayEnter(PAGE_RULES[path], visitor)) return redirect('/not-allowed');
-  return actingAs(context, visitor.actor);
+  if (!mayEnter(PAGE_RULES[path], visitor)) return visitor === null ? askToSignIn(context) : forbidden();
+  return actingAs(context, visitor?.actor ?? NOBODY);
+}
+
+async function askToSignIn(context: Context): Promise<never> {
+  if (await isFirstRun(context)) return redirect('/first-run');
+  return redirect(signInAddress(await askedFor()));
+}
+
+/** Path and query of the page asked for, as proxy.ts writes it down: a page knows only its pattern. */
+export async function askedFor(): Promise<string> {
+  return (await headers()).get('x-cleanby-page') ?? '/';
 }
 
 /**
@@ -39,5 +60,5 @@ export async function openAction(name: ActionName): Promise<Context> {
   const context = await openContext();
   const visitor = await readVisitor();
   admit(ACTION_RULES[name], visitor);
-  return actingAs(context, visitor!.actor);
+  return actingAs(context, visitor?.actor ?? NOBODY);
 }

@@ -5,7 +5,7 @@ export type Role = (typeof ROLES)[number];
 
 /** Each right with the roles that have it. */
 export const RIGHTS = {
-  /** See the plant: units, results, plans, costs; evaluate readings without storing any. */
+  /** See the plant: units, results, plans, costs; evaluate readings and draft plans without storing any. */
   look: ['viewer', 'engineer', 'planner', 'manager', 'administrator'],
   /** See who changed what. */
   changes: ['engineer', 'planner', 'manager', 'administrator'],
@@ -19,7 +19,7 @@ export const RIGHTS = {
   clean: ['engineer', 'planner', 'administrator'],
   /** Note, assign and mark lines of the weekly review. */
   review: ['engineer', 'planner', 'manager', 'administrator'],
-  /** Edit the calendar, make and accept plans, move dated work. */
+  /** Edit the calendar, accept plans, move dated work. */
   plan: ['planner', 'administrator'],
   /** State what supplies cost and emit. */
   price: ['manager', 'administrator'],

@@ -9,6 +9,7 @@ export const ROUTE_RULES: Record<string, Rule> = {
   'PUT /api/v1/calendar': 'plan',
   'POST /api/v1/cleaning-files': 'clean',
   'GET /api/v1/cleaning-files/[id]': 'look',
+  'GET /api/v1/changes': 'changes',
   'GET /api/v1/cleanings': 'look',
   'GET /api/v1/costs': 'look',
   'POST /api/v1/evaluate': 'look',
@@ -17,10 +18,16 @@ export const ROUTE_RULES: Record<string, Rule> = {
   'GET /api/v1/health': 'look',
   'GET /api/v1/imports': 'look',
   'POST /api/v1/imports': 'import',
+  'GET /api/v1/imports/[batch]/replaced': 'look',
   'GET /api/v1/imports/[batch]/set-aside': 'look',
   'POST /api/v1/imports/[batch]/undo': 'import',
+  'GET /api/v1/imports/[batch]/undo-preview': 'import',
   'POST /api/v1/imports/preview': 'import',
-  'POST /api/v1/plan': 'plan',
+  'GET /api/v1/mappings': 'look',
+  'GET /api/v1/mappings/[name]': 'look',
+  'PUT /api/v1/mappings/[name]': 'import',
+  'DELETE /api/v1/mappings/[name]': 'import',
+  'POST /api/v1/plan': 'look',
   'POST /api/v1/plan/accept': 'plan',
   'GET /api/v1/plan/work': 'look',
   'POST /api/v1/plan/work/[id]/call-off': 'plan',
@@ -29,6 +36,7 @@ export const ROUTE_RULES: Record<string, Rule> = {
   'POST /api/v1/plan/work/[id]/move': 'plan',
   'GET /api/v1/prices': 'look',
   'POST /api/v1/prices': 'price',
+  'GET /api/v1/openapi.json': 'anyone',
   'GET /api/v1/record': 'look',
   'GET /api/v1/review': 'look',
   'POST /api/v1/review/marks': 'review',
@@ -48,17 +56,23 @@ export const ROUTE_RULES: Record<string, Rule> = {
   'GET /api/v1/units/[tag]/verdicts': 'look',
   'POST /api/v1/units/[tag]/verdicts': 'judge',
   'POST /api/v1/units/[tag]/verdicts/[id]/withdraw': 'judge',
+  'GET /sign-in/provider': 'anyone',
+  'GET /sign-in/provider/callback': 'anyone',
 };
 
 /** Every page, by its path. */
 export const PAGE_RULES = {
   '/': 'look',
+  '/changes': 'changes',
   '/cleanings': 'look',
   '/energy': 'look',
   '/energy/month': 'look',
   '/energy/prices': 'look',
+  '/fleet-sheet': 'describe',
   '/health': 'look',
   '/import': 'import',
+  '/import/[batch]/replaced': 'look',
+  '/import/mappings/[name]': 'import',
   '/new-unit': 'describe',
   '/plan': 'look',
   '/plan/work': 'look',
@@ -70,6 +84,13 @@ export const PAGE_RULES = {
   '/units/[tag]/reference': 'look',
   '/units/[tag]/setup': 'look',
   '/units/[tag]/spot-check': 'look',
+  '/sign-in': 'anyone',
+  '/first-run': 'anyone',
+  '/invitation': 'anyone',
+  '/account': 'signed-in',
+  '/people': 'people',
+  '/tokens': 'tokens',
+  '/api-reference': 'look',
 } as const satisfies Record<string, Rule>;
 
 /** Every action that a form of a page calls, by the name of its function. */
@@ -89,6 +110,21 @@ export const ACTION_RULES = {
   recordPriceAction: 'price',
   withdrawCleaningAction: 'clean',
   withdrawJudgementAction: 'judge',
+  openDemoAction: 'anyone',
+  signInAction: 'anyone',
+  signOutAction: 'anyone',
+  startFirstAction: 'anyone',
+  readInvitationAction: 'anyone',
+  acceptInvitationAction: 'anyone',
+  renameSelfAction: 'signed-in',
+  changePasswordAction: 'signed-in',
+  endSessionAction: 'signed-in',
+  endOtherSessionsAction: 'signed-in',
+  changePersonAction: 'people',
+  inviteAction: 'people',
+  withdrawInvitationAction: 'people',
+  makeTokenAction: 'tokens',
+  withdrawTokenAction: 'tokens',
 } as const satisfies Record<string, Rule>;
 
 export type PagePath = keyof typeof PAGE_RULES;
@@ -104,6 +140,13 @@ export function routeRule(method: string, path: string): Rule | null {
     if (known === verb && fits(pattern.split('/'), asked)) return rule;
   }
   return null;
+}
+
+/** The rule of a page by the path asked for; null where there is no such page. */
+export function pageRule(path: string): Rule | null {
+  const asked = path.split('/');
+  const found = Object.entries(PAGE_RULES).find(([pattern]) => fits(pattern.split('/'), asked));
+  return found?.[1] ?? null;
 }
 
 /** `[tag]` stands for any one segment, `[...rest]` for one or more. Fixed segments come before them in the table. */

@@ -8,7 +8,7 @@ import { withContext } from './with-context';
 type Options = {
   day: string;
   as: string;
-  by: string;
+  by?: string;
   note?: string;
   at?: string;
   method?: string;
@@ -22,7 +22,7 @@ export function addAnswer(program: Command): void {
     .argument('<tag>')
     .requiredOption('--day <day>', 'the day of a probable cleaning, as show falls gives it')
     .requiredOption('--as <answer>', 'cleaning or not-cleaning')
-    .requiredOption('--by <name>', 'who says so')
+    .option('--by <name>', 'who says so')
     .option('--note <text>')
     .option('--at <time>', 'when it was cleaned, ISO 8601 with offset; default: the middle of the gap')
     .option('--method <method>')

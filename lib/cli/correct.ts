@@ -10,7 +10,7 @@ type Options = {
   method?: string;
   cost?: string;
   note?: string;
-  by: string;
+  by?: string;
   reason: string;
   json?: boolean;
 };
@@ -24,7 +24,7 @@ export function addCorrect(program: Command): void {
     .option('--method <method>')
     .option('--cost <amount>', 'in the currency of the site')
     .option('--note <text>')
-    .requiredOption('--by <name>', 'who says so')
+    .option('--by <name>', 'who says so')
     .requiredOption('--reason <text>', 'why it is corrected')
     .option('--json', 'print the correction as JSON')
     .description('corrects a recorded cleaning; what is not named stays, and what it was is kept')

@@ -5,7 +5,7 @@ import { message } from './output';
 import { stated } from './stated';
 import { withContext } from './with-context';
 
-type Options = { from: string; to: string; verdict: string; note: string; by: string; json?: boolean };
+type Options = { from: string; to: string; verdict: string; note: string; by?: string; json?: boolean };
 
 export function addJudge(program: Command): void {
   program
@@ -15,7 +15,7 @@ export function addJudge(program: Command): void {
     .requiredOption('--to <time>', 'its end, which is no longer part of it')
     .requiredOption('--verdict <verdict>', 'exclude its readings, or include those that can be used')
     .requiredOption('--note <text>', 'why')
-    .requiredOption('--by <name>', 'who says so')
+    .option('--by <name>', 'who says so')
     .option('--json', 'print the verdict as JSON')
     .description('leaves the readings of a period out, or counts them in')
     .action(async (tag: string, { json, ...options }: Options) => {

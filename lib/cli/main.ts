@@ -1,19 +1,27 @@
 import { Command, CommanderError } from 'commander';
-import { AppError } from '@/lib/contract/app-error';
+import { knownError } from '@/lib/work/known-error';
 import { addAnalyse } from './analyse';
 import { addAnswer } from './answer';
+import { addBackup } from './backup';
 import { addCleaned } from './cleaned';
 import { addCorrect } from './correct';
 import { addEvaluate } from './evaluate';
 import { addImport } from './import';
 import { addJudge } from './judge';
+import { addMapping } from './mapping';
 import { message } from './output';
 import { addPlan } from './plan';
 import { addPrice } from './price';
 import { addRegister } from './register';
+import { addRestore } from './restore';
 import { addReview } from './review';
 import { addServe } from './serve';
 import { addShow } from './show';
+import { addTemplate } from './template';
+import { addToken } from './token';
+import { addUser } from './user';
+import { addVerify } from './verify';
+import { addWatch } from './watch';
 import { addWithdraw } from './withdraw';
 
 /** Exit codes of every verb. */
@@ -26,8 +34,11 @@ const program = new Command('cleanby')
   .configureHelp({ showGlobalOptions: true })
   .configureOutput({ writeErr: (text) => process.stderr.write(text) });
 const VERBS = [
+  addTemplate,
   addRegister,
   addImport,
+  addMapping,
+  addWatch,
   addCleaned,
   addCorrect,
   addJudge,
@@ -39,6 +50,11 @@ const VERBS = [
   addReview,
   addPlan,
   addEvaluate,
+  addBackup,
+  addRestore,
+  addVerify,
+  addToken,
+  addUser,
   addServe,
 ];
 for (const add of VERBS) add(program);
@@ -57,13 +73,12 @@ function report(error: unknown): number {
       ? 0
       : WRONG_USAGE;
   }
-  if (error instanceof AppError) {
-    for (const fault of error.faults) {
-      const line = fault.line === undefined ? '' : `line ${fault.line}, `;
-      message(`  ${line}${fault.field}: ${fault.message}`);
-    }
-    message(error.message);
-    return REFUSED;
+  const known = knownError(error);
+  if (known === null) throw error;
+  for (const fault of known.faults) {
+    const line = fault.line === undefined ? '' : `line ${fault.line}, `;
+    message(`  ${line}${fault.field}: ${fault.message}`);
   }
-  throw error;
+  message(known.message);
+  return REFUSED;
 }

@@ -1,3 +1,5 @@
+import { csvText } from '@/lib/report/format/csv';
+
 /** Results go to stdout, everything said to a person goes to stderr: a pipe gets clean data. */
 export function message(text: string): void {
   process.stderr.write(`${text}\n`);
@@ -13,23 +15,11 @@ export function print(
   { document, table }: { document: unknown; table: Table },
 ): void {
   if (options.json) process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
-  else process.stdout.write(options.csv ? csv(table) : aligned(table));
-}
-
-function csv({ columns, rows }: Table): string {
-  return [columns, ...rows].map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
-}
-
-function csvCell(value: string | number | null): string {
-  if (value === null) return '';
-  if (typeof value === 'number') return String(value);
-  // A leading = + - @ would be run as a formula by a spreadsheet.
-  const safe = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  else process.stdout.write(options.csv ? csvText([table.columns, ...table.rows]) : aligned(table));
 }
 
 function aligned({ columns, rows }: Table): string {
-  const text = rows.map((row) => row.map((value) => (value === null ? '–' : String(value))));
+  const text = rows.map((row) => row.map((value) => (value === null ? '–' : shown(value))));
   const widths = columns.map((name, c) => Math.max(name.length, ...text.map((row) => row[c]!.length)));
   const numeric = columns.map((_, c) => rows.length > 0 && rows.every((row) => typeof row[c] !== 'string'));
   const line = (cells: string[]) =>
@@ -38,6 +28,11 @@ function aligned({ columns, rows }: Table): string {
       .join('  ')
       .trimEnd();
   return `${[columns, ...text].map(line).join('\n')}\n`;
+}
+
+/** A cell of a table to read: what was entered moves no cursor, rings no bell and begins no line. */
+function shown(value: string | number): string {
+  return String(value).replace(/\p{Cc}+/gu, ' ');
 }
 
 /** A figure with four significant digits, or null. */

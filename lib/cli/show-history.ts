@@ -1,3 +1,4 @@
+import type { Cleanings } from '@/lib/contract/cleaning-request';
 import { showCleanings as cleaningsOf } from '@/lib/work/read-cleanings';
 import { showFalls as fallsOf } from '@/lib/work/read-falls';
 import { showVerdicts as verdictsOf } from '@/lib/work/read-verdicts';
@@ -34,21 +35,17 @@ export async function showCycles(tag: string, options: OutputOptions): Promise<v
   print(options, { document: shown, table: { columns, rows } });
 }
 
+type Figures = Pick<Cleanings['cleanings'][number], 'at' | 'method' | 'cost' | 'duration' | 'note'>;
+
 export async function showCleanings(tag: string, options: OutputOptions): Promise<void> {
   const shown = await withContext((context) => cleaningsOf(context, tag));
   const columns = ['number', 'at', 'method', 'cost', 'duration [s]', 'note', 'changed', 'by', 'because'];
-  const figures = ({ at, method, cost, duration, note }: (typeof shown.cleanings)[number]) => [
-    at,
-    method,
-    cost,
-    duration,
-    note,
-  ];
+  const figures = ({ at, method, cost, duration, note }: Figures) => [at, method, cost, duration, note];
   const rows = [
     ...shown.cleanings.map((cleaning) => [cleaning.id, ...figures(cleaning), null, null, null]),
     ...shown.changes.map((change) => [
       change.cleaning,
-      ...figures({ ...change, id: change.cleaning }),
+      ...figures(change),
       `${change.kind} ${change.changedAt}`,
       change.by,
       change.reason,

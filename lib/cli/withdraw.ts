@@ -10,7 +10,7 @@ import { withContext } from './with-context';
 const VERBS = { verdict: withdrawVerdict, answer: withdrawAnswer, cleaning: withdrawCleaning } as const;
 type Thing = keyof typeof VERBS;
 
-type Options = { note: string; by: string; json?: boolean };
+type Options = { note: string; by?: string; json?: boolean };
 
 export function addWithdraw(program: Command): void {
   const withdraw = program
@@ -22,7 +22,7 @@ export function addWithdraw(program: Command): void {
       .argument('<tag>')
       .argument('<number>', `of the ${thing}, as show gives it`, wholeNumber)
       .requiredOption('--note <text>', 'why')
-      .requiredOption('--by <name>', 'who says so')
+      .option('--by <name>', 'who says so')
       .option('--json', 'print what was withdrawn as JSON')
       .action(async (tag: string, id: number, { json, ...options }: Options) => {
         const withdrawal = { ...stated(withdrawalSchema, options), id };

@@ -51,6 +51,51 @@ describe('a fleet file', () => {
     ]);
   });
 
+  it('refuses unknown fields at every level, and keeps no remark', () => {
+    const fleet = plainFleet(['E-1']);
+    const site = { ...fleet.site, timezone: 'Europe/Lisbon' };
+    expect(faultsOf({ ...fleet, site, unit: [] })).toEqual([
+      'site.timezone: is not known here; did you mean "timeZone"?',
+      'unit: is not known here; did you mean "units"?',
+    ]);
+    const supplies = [
+      { name: 'gas', dated: [{ from: '2026-01-01', price: { amount: 1, per: 'MJ' }, Carbom: 1 }] },
+    ];
+    expect(faultsOf({ ...fleet, site: { ...fleet.site, supplies } })).toEqual([
+      'site.supplies[0].dated[0].Carbom: is not known here; did you mean "carbon"?',
+    ]);
+    expect(faultsOf(fleetWith({ limts: [] }))).toEqual([
+      'units[0].limts: is not known here; did you mean "limits"?',
+    ]);
+    expect(checkFleet({ $schema: 'fleet.json', comment: 'as built', ...fleet })).toEqual(fleet);
+  });
+
+  it('refuses temperature thresholds the wrong way round, against the defaults too', () => {
+    const checks = (minimumTemperature?: object, maximumTemperature?: object) =>
+      faultsOf(fleetWith({ checks: { minimumTemperature, maximumTemperature } }));
+    expect(checks(celsius(0), celsius(90))).toEqual([]);
+    expect(checks(celsius(90), celsius(90))).toEqual([
+      'units[0] (E-1).checks.minimumTemperature: must be below maximumTemperature: no reading would be in between',
+    ]);
+    expect(checks(celsius(500))).toEqual([
+      expect.stringMatching(/checks.minimumTemperature: must be below the highest temperature, 500 °C/),
+    ]);
+    expect(checks(undefined, celsius(-60))).toEqual([
+      expect.stringMatching(/checks.maximumTemperature: must be above the lowest temperature, -60 °C/),
+    ]);
+  });
+
+  it('refuses duties that differ by more than a fifth of their mean, unless the clean U is stated', () => {
+    const { design } = plainUnit('E-1');
+    const withFlow = (value: number) => ({ ...design, coldFlow: { value, unit: 'kg/s' } });
+    expect(faultsOf(fleetWith({ design: withFlow(12) }))).toEqual([]);
+    expect(faultsOf(fleetWith({ design: withFlow(12.5) }))).toEqual([
+      'units[0] (E-1).design: the hot stream gives up 418 kW and the cold one takes up 522 kW, 22 % apart: check temperatures, flows and fluids, or state cleanU',
+    ]);
+    const cleanU = { value: 1500, unit: 'W/(m2.K)' };
+    expect(faultsOf(fleetWith({ design: { ...withFlow(12.5), cleanU } }))).toEqual([]);
+  });
+
   it('refuses temperatures against physics, naming unit and field', () => {
     const design = { ...plainUnit('E-1').design, hotOut: celsius(60) };
     expect(faultsOf(fleetWith({ design }))).toContain(

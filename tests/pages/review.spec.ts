@@ -24,29 +24,24 @@ test('a week of the fleet is listed, marked, filtered, and stays so after loadin
     .first();
   const tag = (await first.getByRole('heading').textContent()) ?? '';
 
-  // Nobody marks a line without a name.
-  await first.getByRole('button', { name: /^Seen/ }).first().click();
-  await expect(first.getByRole('alert')).toHaveText(/Say who you are first/);
-  await page.getByLabel('Your name').fill('Shift B');
   await first
     .getByText(/^Assign or note/)
     .first()
     .click();
   await first.getByLabel('Assign to').first().fill('Planning');
   await page.keyboard.press('Enter');
-  await expect(first.getByText(/assigned to Planning by Shift B/)).toBeVisible();
+  await expect(first.getByText(/assigned to Planning by Demo administrator/)).toBeVisible();
   await first.getByLabel('Note').first().fill('asked for a slot in week 50');
   await page.keyboard.press('Enter');
-  await expect(first.getByText(/Shift B: asked for a slot in week 50/)).toBeVisible();
+  await expect(first.getByText(/Demo administrator: asked for a slot in week 50/)).toBeVisible();
   await first.getByRole('button', { name: /^Seen/ }).first().focus();
   await page.keyboard.press('Enter');
   const seen = page.getByRole('region', { name: /^Seen/ });
   await expect(seen.getByRole('heading', { name: tag })).toBeVisible();
-  await expect(seen.getByText(/seen by Shift B/)).toBeVisible();
+  await expect(seen.getByText(/seen by Demo administrator/)).toBeVisible();
 
   await page.reload();
-  await expect(seen.getByText(/seen by Shift B/)).toBeVisible();
-  await expect(page.getByLabel('Your name')).toHaveValue('Shift B');
+  await expect(seen.getByText(/seen by Demo administrator/)).toBeVisible();
 
   await page.getByLabel('Assigned to').selectOption('Planning');
   await page.getByRole('button', { name: 'Show', exact: true }).click();
@@ -75,7 +70,7 @@ test('the week prints on one page, without controls, the cautions on it', async 
   await page.emulateMedia({ media: 'print' });
   await expect(page.getByText(/can kill/)).toBeVisible();
   await expect(page.getByRole('button')).toHaveCount(0);
-  await expect(page.getByLabel('Your name')).toBeHidden();
+  await expect(page.getByText(/^Marks are made as/)).toBeHidden();
 });
 
 test('a day on which nothing changed says so, and where to look', async ({ page }) => {

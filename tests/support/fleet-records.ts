@@ -172,6 +172,7 @@ export function unitOf(story: Story, id = 1): AnalysedUnit {
       .map((days, index) => ({
         id: index,
         at: (TODAY - days) * DAY_MS + 36e5 * 9,
+        revision: 0,
         durationMs: null,
         method: 'hot wash',
         cost: null,

@@ -10,6 +10,8 @@ if (folder === undefined || port === undefined) throw new Error('give a folder a
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 process.env.DATABASE_URL = `file:${join(folder, 'cleanby.db')}`;
+// The tests sign in by the demonstration's accounts.
+process.env.CLEANBY_DEMO = '1';
 
 await seedDemo(process.env.DATABASE_URL, { end: Date.parse(PAGES_NOW) });
 process.exitCode = await serveBuilt(process.cwd(), Number(port));

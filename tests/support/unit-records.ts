@@ -75,7 +75,15 @@ export function unitRecords(
     result: null,
     daily,
     cleanings: [
-      { id: 1, at: CLEANED_AT, durationMs: null, method: 'hot caustic wash', cost: 4000, note: null },
+      {
+        id: 1,
+        at: CLEANED_AT,
+        revision: 0,
+        durationMs: null,
+        method: 'hot caustic wash',
+        cost: 4000,
+        note: null,
+      },
     ],
     bases: [{ from: 0, exchanger, settings, cleanFactors: AS_ON_DATASHEET, unitVersion: 1, reference: null }],
     versions: [{ number: 1, unit, savedAt: EPOCH }],
@@ -83,7 +91,8 @@ export function unitRecords(
     verdicts: [],
     fallAnswers: [],
     planned: [],
-    files: [],
+    cleaningChanges: [],
+  files: [],
     outages: [
       {
         id: 1,

@@ -33,10 +33,19 @@ export function putJson<Document>(path: string, body: unknown): Promise<Answer<D
   return sendJson<Document>(path, { method: 'PUT', body: JSON.stringify(body) });
 }
 
+/** The same for what is only looked up, and for what is to go. */
+export function getJson<Document>(path: string): Promise<Answer<Document>> {
+  return sendJson<Document>(path, { method: 'GET' });
+}
+
+export function deleteJson<Document>(path: string): Promise<Answer<Document>> {
+  return sendJson<Document>(path, { method: 'DELETE' });
+}
+
 async function sendJson<Document>(path: string, request: RequestInit): Promise<Answer<Document>> {
   let response: Response;
   try {
-    response = await fetch(path, request);
+    response = await fetch(path, { ...request, headers: { 'Content-Type': 'application/json' } });
   } catch (error) {
     if (request.signal?.aborted) throw error;
     return { document: null, problem: NOT_REACHED };

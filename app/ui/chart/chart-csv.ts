@@ -1,4 +1,5 @@
 import type { ChartView } from '@/lib/report/format/chart-view';
+import { type CsvCell, csvText } from '@/lib/report/format/csv';
 import { localClock } from '@/lib/time/local-clock';
 
 /** The chart's data as CSV: local time of the site, one column per line with its unit, empty where there is no value. */
@@ -11,25 +12,16 @@ export function chartCsv(view: ChartView): string {
   const remarks = view.lane?.remarks ?? [];
   const hasRemarks = remarks.some((remark) => remark !== null);
   if (hasRemarks) head.push('left out');
-  const rows = view.time.flatMap((time, row) => {
+  const rows = view.time.flatMap((time, row): CsvCell[][] => {
     const values = columns.map(({ values }) => values[row] ?? null);
     const remark = remarks[row] ?? null;
     if (remark === null && values.every((value) => value === null)) return [];
-    const cells = values.map((value) => (value === null ? '' : `${value}`));
-    return [
-      [localTime(view, time), ...cells, ...(hasRemarks ? [remark === null ? '' : guarded(remark)] : [])],
-    ];
+    return [[localTime(view, time), ...values, ...(hasRemarks ? [remark] : [])]];
   });
-  return `${[head.map(guarded), ...rows].map((cells) => cells.join(',')).join('\r\n')}\r\n`;
+  return csvText([head, ...rows]);
 }
 
 function localTime({ axis, isDaily }: ChartView, time: number): string {
   const clock = new Date(localClock(time, axis.timeZone)).toISOString();
   return isDaily ? clock.slice(0, 10) : clock.slice(0, 19).replace('T', ' ');
-}
-
-/** Quotes a text, and keeps spreadsheets from taking it for a formula (OWASP: CSV injection). */
-function guarded(text: string): string {
-  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return `"${safe.replaceAll('"', '""')}"`;
 }

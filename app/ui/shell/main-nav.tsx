@@ -12,15 +12,20 @@ const PLACES = [
   { href: '/plan', label: 'Plan', isHere: (path: string) => path.startsWith('/plan') },
   { href: '/energy', label: 'Energy', isHere: (path: string) => path.startsWith('/energy') },
   { href: '/cleanings', label: 'Looking back', isHere: (path: string) => LOOKING_BACK.includes(path) },
+  { href: '/changes', label: 'Changes', isHere: (path: string) => path.startsWith('/changes') },
   { href: '/import', label: 'Import', isHere: (path: string) => path.startsWith('/import') },
   { href: '/new-unit', label: 'Add a unit', isHere: (path: string) => path.startsWith('/new-unit') },
+  { href: '/people', label: 'People', isHere: (path: string) => path.startsWith('/people') },
 ];
 
-export function MainNav() {
+/** The places that whoever looks at the page may open. */
+export function MainNav({ open }: { open: string[] }) {
   const path = usePathname();
+  const places = PLACES.filter(({ href }) => open.includes(href));
+  if (places.length === 0) return null;
   return (
     <nav className={styles.nav} aria-label="Main">
-      {PLACES.map(({ href, label, isHere }) => (
+      {places.map(({ href, label, isHere }) => (
         <Link
           key={href}
           href={href}

@@ -7,8 +7,18 @@ import styles from './shell.module.css';
 import { ThemeSwitch } from './theme-switch';
 import { UnitsSwitch } from './units-switch';
 
-/** The frame of every page: skip link, wordmark, main navigation, unit system, theme. */
-export function Shell({ theme, units, children }: { theme: Theme; units: UnitSystem; children: ReactNode }) {
+type Props = {
+  theme: Theme;
+  units: UnitSystem;
+  /** Paths of the places that whoever looks may open; none for somebody not signed in. */
+  open: string[];
+  /** Who is signed in, and the way out. */
+  person: ReactNode;
+  children: ReactNode;
+};
+
+/** The frame of every page: skip link, wordmark, main navigation, unit system, theme, who is signed in. */
+export function Shell({ theme, units, open, person, children }: Props) {
   return (
     <>
       <a className={styles.skip} href="#main">
@@ -19,10 +29,11 @@ export function Shell({ theme, units, children }: { theme: Theme; units: UnitSys
           <Link className={styles.wordmark} href="/" aria-label="Cleanby, to the fleet">
             Cleanby
           </Link>
-          <MainNav />
+          <MainNav open={open} />
           <div className={styles.switches}>
             <UnitsSwitch saved={units} />
             <ThemeSwitch saved={theme} />
+            {person}
           </div>
         </div>
       </header>

@@ -1,0 +1,126 @@
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { FailedAddresses, MOST_PER_ADDRESS, WINDOW_MS } from '@/lib/auth/failed-addresses';
+import { waitAfter } from '@/lib/auth/lock-out';
+import type { Context } from '@/lib/work/context';
+import { changePerson } from '@/lib/work/people/change-person';
+import { signIn } from '@/lib/work/people/sign-in';
+import { addPerson, browserHeaders, emailOf, PASSWORD, recordedChanges, refusalOf } from '../support/people';
+import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
+
+const MINUTE = 60_000;
+const START = Date.parse('2026-11-02T06:00:00Z');
+
+vi.hoisted(() => {
+  process.env.CLEANBY_LOG_LEVEL = 'silent';
+});
+vi.mock('@/lib/auth/password-hash', () => import('../support/plain-hash'));
+
+let database: TemporaryDatabase;
+let now = START;
+let address = 0;
+
+beforeAll(async () => {
+  database = await temporaryDatabase();
+  vi.stubEnv('CLEANBY_TRUST_PROXY', '1');
+});
+afterAll(() => {
+  vi.unstubAllEnvs();
+  return database.remove();
+});
+
+function context(): Context {
+  return { ...database.context, now: () => now };
+}
+
+/** One attempt, each from an address of its own: the account alone is what counts. @returns whether it let in */
+async function attempt(name: string, password: string): Promise<boolean> {
+  address += 1;
+  const headers = browserHeaders([], { 'x-forwarded-for': `10.1.${address >> 8}.${address & 255}` });
+  try {
+    await signIn(context(), { email: emailOf(name), password }, headers);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+async function fail(name: string, times: number): Promise<void> {
+  for (let i = 0; i < times; i++) await attempt(name, 'wrong wrong wrong');
+}
+
+function account(name: string) {
+  return database.context.store.entities.user.findUniqueOrThrow({ where: { email: emailOf(name) } });
+}
+
+describe('wrong passwords in a row', () => {
+  it('cost nothing up to nine, and the right one forgets them', async () => {
+    await addPerson(context(), 'viewer', 'Nine Times');
+    await fail('Nine Times', 9);
+    expect(await attempt('Nine Times', PASSWORD)).toBe(true);
+    expect((await account('Nine Times')).failedSignIns).toBe(0);
+  });
+
+  it('let the account wait from the tenth on, longer each time; even the right one is not looked at', async () => {
+    await addPerson(context(), 'viewer', 'Ten Times');
+    await fail('Ten Times', 10);
+    expect(await attempt('Ten Times', PASSWORD)).toBe(false);
+    now += MINUTE - 1;
+    expect(await attempt('Ten Times', PASSWORD)).toBe(false);
+    now += 1;
+    expect(await attempt('Ten Times', 'wrong wrong wrong')).toBe(false);
+    now += MINUTE;
+    expect(await attempt('Ten Times', PASSWORD)).toBe(false);
+    now += MINUTE;
+    expect(await attempt('Ten Times', PASSWORD)).toBe(true);
+    const locks = (await recordedChanges(context())).filter(({ what }) => what.endsWith('locked'));
+    expect(locks.map(({ note, after }) => ({ note, after }))).toEqual([
+      { note: '10 wrong passwords in a row', after: { until: '2026-11-02T06:01:00.000Z' } },
+      { note: '11 wrong passwords in a row', after: { until: '2026-11-02T06:03:00.000Z' } },
+    ]);
+  });
+
+  it('double the wait from one minute to one hour', () => {
+    const waits = Array.from({ length: 9 }, (_, i) => waitAfter(9 + i) / MINUTE);
+    expect(waits).toEqual([0, 1, 2, 4, 8, 16, 32, 60, 60]);
+  });
+
+  it('are a hundred at most, however long somebody goes on; then an administrator has to help', async () => {
+    const person = await addPerson(context(), 'viewer', 'Hundred Times');
+    let looked = 0;
+    for (let i = 0; i < 130; i++) {
+      const before = (await account('Hundred Times')).failedSignIns;
+      await attempt('Hundred Times', 'wrong wrong wrong');
+      if ((await account('Hundred Times')).failedSignIns > before) looked++;
+      now += 61 * MINUTE;
+    }
+    expect(looked).toBe(100);
+    now += 30 * 24 * 60 * MINUTE;
+    expect(await attempt('Hundred Times', PASSWORD)).toBe(false);
+    await changePerson(context(), { id: person.id, revision: person.revision, what: 'unlock' });
+    expect(await attempt('Hundred Times', PASSWORD)).toBe(true);
+  });
+
+  it('at the same moment are counted each: no more than ten are looked at', async () => {
+    await addPerson(context(), 'viewer', 'All At Once');
+    await Promise.all(Array.from({ length: 25 }, () => attempt('All At Once', 'wrong wrong wrong')));
+    expect((await account('All At Once')).failedSignIns).toBe(10);
+  });
+
+  it('of one address are limited whatever the account', () => {
+    const failed = new FailedAddresses();
+    for (let i = 0; i < MOST_PER_ADDRESS; i++) {
+      failed.check('10.9.9.9', now);
+      failed.note('10.9.9.9', now + i);
+    }
+    expect(() => failed.check('10.9.9.9', now + 60_000)).toThrow(/Too many sign-ins/);
+    expect(() => failed.check('10.9.9.8', now + 60_000)).not.toThrow();
+    expect(() => failed.check('10.9.9.9', now + WINDOW_MS)).not.toThrow();
+  });
+
+  it('from one address are refused before anything is looked at', async () => {
+    const headers = browserHeaders([], { 'x-forwarded-for': '10.8.8.8' });
+    const one = () => signIn(context(), { email: 'nobody@plant.example', password: 'x' }, headers);
+    for (let i = 0; i < MOST_PER_ADDRESS; i++) expect((await refusalOf(one())).code).toBe('not-signed-in');
+    expect((await refusalOf(one())).code).toBe('too-many-requests');
+  });
+});
