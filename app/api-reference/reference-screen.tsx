@@ -82,8 +82,9 @@ function Beginning({ scopes }: { scopes: Record<string, string> }) {
         </dl>
         <p>
           Quantities are sent as <code>{'{"value": 12.5, "unit": "m3/h"}'}</code> with UCUM units; answers are
-          plain numbers in SI, temperatures in °C. Times are ISO 8601 with offset. Fields nobody knows are
-          refused rather than dropped where equipment and plans are described.
+          plain numbers in SI, temperatures in °C. Times are ISO 8601 with offset. Where equipment, its
+          readings to evaluate and plans are described, fields nobody knows are refused rather than dropped,
+          and the name that was meant is offered.
         </p>
         <p>
           So many requests a minute are let through; <code>RateLimit</code> and <code>RateLimit-Policy</code>{' '}

@@ -42,19 +42,24 @@ export function nearestName(written: string, names: Iterable<string>): string | 
   return nearest;
 }
 
-/** Letters to add, drop or change to turn one name into the other (Levenshtein), given up at `enough`. */
+/** Letters to add, drop, change or swap with the next to turn one name into the other, given up at `enough`. */
 function editDistance(a: string, b: string, enough: number): number {
+  let beforeAbove: number[] = [];
   let above = Array.from({ length: b.length + 1 }, (_, j) => j);
+  let leastAbove = 0;
   for (let i = 1; i <= a.length; i++) {
     const row = [i];
     let least = i;
     for (let j = 1; j <= b.length; j++) {
       const change = above[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
-      row[j] = Math.min(change, above[j]! + 1, row[j - 1]! + 1);
+      const isSwapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
+      const swap = isSwapped ? beforeAbove[j - 2]! + 1 : change;
+      row[j] = Math.min(change, swap, row[j - 1]! + 1, above[j]! + 1);
       least = Math.min(least, row[j]!);
     }
-    if (least >= enough) return least;
-    above = row;
+    // A swap reaches back over one row.
+    if (Math.min(least, leastAbove + 1) >= enough) return enough;
+    [beforeAbove, above, leastAbove] = [above, row, least];
   }
   return above[b.length]!;
 }

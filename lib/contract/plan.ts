@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { onlyKnown } from './only-known';
 import { toSi } from './ucum';
 
 const tag = z.string().min(1).max(40);
@@ -10,19 +11,17 @@ const dayOrInstant = z.union([z.iso.date(), z.iso.datetime({ offset: true })], {
 
 const crewHours = z.number().min(0).max(100_000);
 
-export const plannedOutageSchema = z
-  .strictObject({
-    name: z.string().trim().min(1).max(80),
-    from: dayOrInstant,
-    to: dayOrInstant.meta({ description: 'A day counts to its end, an instant as it stands' }),
-    crewHours: crewHours
-      .optional()
-      .meta({ description: 'Hours of work that fit into it; not stated: as many as needed' }),
-    site: z.string().max(80).optional().meta({ description: 'The site that is out; not stated: every one' }),
-  })
-  .meta({ id: 'PlannedOutage' });
+export const plannedOutageSchema = onlyKnown({
+  name: z.string().trim().min(1).max(80),
+  from: dayOrInstant,
+  to: dayOrInstant.meta({ description: 'A day counts to its end, an instant as it stands' }),
+  crewHours: crewHours
+    .optional()
+    .meta({ description: 'Hours of work that fit into it; not stated: as many as needed' }),
+  site: z.string().max(80).optional().meta({ description: 'The site that is out; not stated: every one' }),
+}).meta({ id: 'PlannedOutage' });
 
-const crewSchema = z.strictObject({
+const crewSchema = onlyKnown({
   crewHoursPerWeek: crewHours,
   site: z.string().max(80).optional(),
 });
@@ -33,37 +32,35 @@ export const USUAL_CONFIDENCE = 0.9;
 export const USUAL_TIME_LIMIT = 10;
 
 /** What it does not know it refuses: a mistyped constraint would be dropped without a word. */
-export const planRequestSchema = z
-  .strictObject({
-    outages: z.array(plannedOutageSchema).max(500).default([]),
-    online: z
-      .union([crewSchema, z.array(crewSchema)])
-      .optional()
-      .meta({ description: 'Crews that clean outside outages; not stated: cleanings in outages only' }),
-    notTogether: z
-      .array(z.array(tag).min(2))
-      .default([])
-      .meta({ description: 'Groups of units of which no two may be out at the same time' }),
-    confidence: z
-      .number()
-      .gt(0)
-      .lt(1)
-      .default(USUAL_CONFIDENCE)
-      .meta({ description: 'Probability with which each unit is cleaned before its limit' }),
-    weeks: z.int().min(1).max(LONGEST_PLAN_WEEKS).default(USUAL_PLAN_WEEKS),
-    site: z.string().max(80).optional().meta({ description: 'Plan this site only' }),
-    locked: z
-      .array(z.strictObject({ tag, start: dayOrInstant }))
-      .default([])
-      .meta({ description: 'Cleanings that stay where they are' }),
-    timeLimit: z
-      .number()
-      .gt(0)
-      .max(120)
-      .default(USUAL_TIME_LIMIT)
-      .meta({ description: 'Seconds the solver may take' }),
-  })
-  .meta({ id: 'PlanRequest' });
+export const planRequestSchema = onlyKnown({
+  outages: z.array(plannedOutageSchema).max(500).default([]),
+  online: z
+    .union([crewSchema, z.array(crewSchema)])
+    .optional()
+    .meta({ description: 'Crews that clean outside outages; not stated: cleanings in outages only' }),
+  notTogether: z
+    .array(z.array(tag).min(2))
+    .default([])
+    .meta({ description: 'Groups of units of which no two may be out at the same time' }),
+  confidence: z
+    .number()
+    .gt(0)
+    .lt(1)
+    .default(USUAL_CONFIDENCE)
+    .meta({ description: 'Probability with which each unit is cleaned before its limit' }),
+  weeks: z.int().min(1).max(LONGEST_PLAN_WEEKS).default(USUAL_PLAN_WEEKS),
+  site: z.string().max(80).optional().meta({ description: 'Plan this site only' }),
+  locked: z
+    .array(onlyKnown({ tag, start: dayOrInstant }))
+    .default([])
+    .meta({ description: 'Cleanings that stay where they are' }),
+  timeLimit: z
+    .number()
+    .gt(0)
+    .max(120)
+    .default(USUAL_TIME_LIMIT)
+    .meta({ description: 'Seconds the solver may take' }),
+}).meta({ id: 'PlanRequest' });
 
 export const PLAN_STATUSES = ['optimal', 'within-gap', 'infeasible'] as const;
 /** Why a cleaning is in the plan. */

@@ -9,5 +9,5 @@ export function plainTimes(named: TimeFormat | undefined): FoundTimes {
 }
 
 export function namedTimes(format: TimeFormat): FoundTimes {
-  return { format, evidence: 'as the mapping says' };
+  return { format, evidence: 'as chosen' };
 }

@@ -8,7 +8,7 @@ import type { ReadingOptions } from './reading-format';
  *
  * Takes canonical, long and plant-wide CSV in UTF-8, UTF-16, Windows-1252 (Latin-1) and code page 850, the same as a
  * sheet of an .xlsx workbook, and JSON lines; all of them gzipped or not. `sniffDialect` says how delimiter and decimal
- * sign are found, `findHeader` how the header is. Rows that cannot be read come with the chunks, set aside.
+ * sign are found, `findHeader` how the header is, `findTimes` how times are written. Rows that cannot be read come with the chunks, set aside.
  *
  * @throws AppError `not-readable` where it is no readings file or damaged, `invalid-input` where the header does not
  * say what the columns hold. Damage behind the first rows throws late: take nothing in before the last chunk.

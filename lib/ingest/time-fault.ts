@@ -39,7 +39,8 @@ function isCount(format: TimeFormat): boolean {
 function orderFault(written: string, format: TimeFormat): string | null {
   const scanner = new TimeScanner();
   const scanned = scanner.scan(written);
-  if (scanned === 'date') return 'has no time of day; write it behind the date, such as 02:30, or name a column of dates and one of times of day as dateColumn and timeColumn of the mapping';
+  if (scanned === 'date')
+    return 'has no time of day; write it behind the date, such as 02:30, or name a column of dates and one of times of day as dateColumn and timeColumn of the mapping';
   if (scanned === null) return unknownMonth(written);
   const other = otherOrder(format);
   if (other !== null && !scanner.isNamed && !Number.isNaN(scanner.day(other))) {

@@ -42,7 +42,8 @@ export class TimeField {
   /** The row's instant [ms]; NaN where it has none, and then the row is set aside. */
   read(cells: string[], at: RowAt, builder: ChunkBuilder): number {
     const { field, dateField, name } = this.#place;
-    const time = dateField < 0 ? this.#instant(cells[field]!) : this.#paired(cells[dateField]!, cells[field]!);
+    const time =
+      dateField < 0 ? this.#instant(cells[field]!) : this.#paired(cells[dateField]!, cells[field]!);
     if (typeof time === 'number') return time;
     const written = dateField < 0 ? cells[field]! : `${cells[dateField]!} ${cells[field]!}`.trim();
     builder.setAside(at, time, name, this.#explain(written, time));

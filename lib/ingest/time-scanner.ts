@@ -1,12 +1,24 @@
 import { calendarDay } from './calendar-day';
 import { monthNamed } from './month-names';
+import {
+  BLANK,
+  COLON,
+  COMMA,
+  DASH,
+  isBlank,
+  isDigit,
+  isLetter,
+  isSeparator,
+  PLUS,
+  POINT,
+  twoDigits,
+} from './time-characters';
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_HOUR = 60 * MS_PER_MINUTE;
 export const MS_PER_DAY = 86_400_000;
 /** Years of two digits are those from 1970 to 2069. */
 const FIRST_SHORT_YEAR = 70;
-const [BLANK, COMMA, DASH, POINT, SLASH, COLON, PLUS] = [32, 44, 45, 46, 47, 58, 43];
 
 /** A date with or without a time of day. */
 export type Scanned = 'moment' | 'date';
@@ -246,28 +258,4 @@ export class TimeScanner {
   #code(): number {
     return this.#text.charCodeAt(this.#at);
   }
-}
-
-/** The number of two digits; -1 where they are not there. */
-function twoDigits(text: string, at: number): number {
-  const tens = text.charCodeAt(at) - 48;
-  const ones = text.charCodeAt(at + 1) - 48;
-  return tens >= 0 && tens <= 9 && ones >= 0 && ones <= 9 ? tens * 10 + ones : -1;
-}
-
-function isDigit(code: number): boolean {
-  return code >= 48 && code <= 57;
-}
-
-/** Some platforms write a narrow or a no-break space before AM. */
-function isBlank(code: number): boolean {
-  return code === BLANK || code === 0xa0 || code === 0x202f;
-}
-
-function isLetter(code: number): boolean {
-  return (code >= 97 && code <= 122) || (code >= 65 && code <= 90) || (code > 0xbf && code < 0x370);
-}
-
-function isSeparator(code: number): boolean {
-  return code === POINT || code === SLASH || code === DASH || code === BLANK;
 }

@@ -30,9 +30,11 @@ export async function registerFleet(
 export function checkFleet(document: unknown): FleetFile {
   const parsed = fleetFileSchema.safeParse(document);
   if (!parsed.success) throw refused(faultsOf(parsed.error));
-  const faults = parsed.data.units.flatMap((unit, index) => unitFaults(unit, `units[${index}]`));
+  // Remarks for readers of the file are not kept.
+  const { site, units } = parsed.data;
+  const faults = units.flatMap((unit, index) => unitFaults(unit, `units[${index}]`));
   if (faults.length > 0) throw refused(faults);
-  return parsed.data;
+  return { site, units };
 }
 
 /** What the physics objects to in one unit; empty when nothing. */

@@ -217,6 +217,18 @@ describe('single times', () => {
     expect(aside[0]!.message).toContain(message);
   });
 
+  it('that begin like the one before are not taken for its date', async () => {
+    const { read } = await timesOf(
+      fileOf(['1.1.20 02:30', '1.1.2026 02:30', '1.1.20 03:30', '11.1.20 03:30']),
+    );
+    expect(read.map((written) => written.slice(0, 13))).toEqual([
+      '2020-01-01T02',
+      '2026-01-01T02',
+      '2020-01-01T03',
+      '2020-01-11T03',
+    ]);
+  });
+
   it('of a spring hour that never was is set aside', async () => {
     const { aside } = await timesOf(fileOf(['29.03.2026 01:30', '29.03.2026 03:30']), {
       timeZone: 'Europe/Lisbon',

@@ -105,7 +105,7 @@ describe('the order of day and month', () => {
       mapping: named('month-first'),
     });
     expect(points.rows[0]!.time).toBe('2026-05-06T01:00:00.000Z');
-    expect(await found(file, named('day-first'))).toMatchObject({ evidence: 'as the mapping says' });
+    expect(await found(file, named('day-first'))).toMatchObject({ evidence: 'as chosen' });
   });
 
   it('is kept to: a later row that contradicts it is set aside with line, field and remedy', async () => {
@@ -203,7 +203,10 @@ describe('date and time in columns of their own', () => {
       readFile(`D;T;E-101.hot_in[Cel]\n${ROWS}`, { mapping: { ...mapping, dateColumn: 'E' } }),
     ).rejects.toMatchObject({
       code: 'invalid-input',
-      faults: [{ field: 'D' }, { field: 'date', message: expect.stringContaining('names "E" as column of dates') }],
+      faults: [
+        { field: 'D' },
+        { field: 'date', message: expect.stringContaining('names "E" as column of dates') },
+      ],
     });
   });
 

@@ -20,7 +20,14 @@ import {
 let sent = new Headers();
 vi.mock('next/headers', () => ({
   headers: async () => sent,
-  cookies: async () => ({ get: () => undefined, getAll: () => [], has: () => false, set() {}, delete() {} }),
+  cookies: async () => ({
+    get: () => undefined,
+    getAll: () => [],
+    has: () => false,
+    set() {},
+    delete() {},
+    toString: () => sent.get('cookie') ?? '',
+  }),
 }));
 vi.mock('next/cache', () => ({ revalidatePath() {}, revalidateTag() {}, refresh() {} }));
 

@@ -80,7 +80,9 @@ function setAsideTitle({ looked, units }: ImportPreview): string {
   return `${countOf(looked.setAside, 'row')} would be kept aside${rest}${first}`;
 }
 
-function statementOf({ looked, units, faults, mapping }: ImportPreview): string {
+function statementOf({ looked, units, faults, mapping, format }: ImportPreview): string {
+  if (mapping === null && faults.length === 1 && format.times?.format === null)
+    return 'Choose above how the times are written; then the file can be read.';
   if (faults.length > 0)
     return mapping === null
       ? 'The header cannot be read yet; what is in the way stands below.'

@@ -8,7 +8,7 @@ export const SET_ASIDE_WORDS: Record<SetAsideReason, { reason: string; remedy: s
   },
   'time-not-readable': {
     reason: 'time not readable',
-    remedy: 'Write times as ISO 8601, such as 2026-11-25T08:30:00+01:00.',
+    remedy: 'Write them as the other times of the file, or as ISO 8601, such as 2026-11-25T08:30:00+01:00.',
   },
   'time-without-zone': {
     reason: 'time without offset',
