@@ -1,3 +1,4 @@
+import Link from 'next/link';
 import type { ImportView } from '@/lib/report/import/import-view';
 import { CopyButton } from './copy-button';
 import styles from './import.module.css';
@@ -32,8 +33,12 @@ export function FileHelp({ template, isOpen }: { template: ImportView['template'
       <p>
         Also read: <code>time,sensor,value</code> with a sensor per row, and plant-wide files with a column
         per sensor, named such as <code>E-101.hot_in[Cel]</code> or matched to units once the file is chosen.
-        Comma, semicolon or tab between fields, decimal point or comma, gzip. Larger files:{' '}
-        <code>npx cleanby import FILE.csv</code>.
+        Comma, semicolon or tab between fields, decimal point or comma, several header rows, XLSX, JSON lines,
+        gzip; times as the plant writes them. Words such as Bad or No Data count as not measured.
+      </p>
+      <p>
+        Larger files: <code>npx cleanby import FILE.csv</code>. A folder that is filled by itself:{' '}
+        <code>npx cleanby watch FOLDER</code>. Programs: <Link href="/api-reference">the HTTP API</Link>.
       </p>
     </details>
   );

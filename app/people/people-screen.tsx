@@ -1,3 +1,4 @@
+import Link from 'next/link';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import type { PeopleView } from '@/lib/report/people/people-view';
@@ -12,7 +13,10 @@ export function PeopleScreen({ view }: { view: PeopleView }) {
   return (
     <>
       <PageHeader title="People" context={view.summary}>
-        <p>A change of role or access ends the sessions of that account: its owner signs in anew.</p>
+        <p>
+          A change of role or access ends the sessions of that account: its owner signs in anew. Programs have
+          no account: they use <Link href="/tokens">tokens</Link>.
+        </p>
       </PageHeader>
       <PeopleTable people={view.people} />
       <Section

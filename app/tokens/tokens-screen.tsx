@@ -1,4 +1,5 @@
 import Link from 'next/link';
+import { Breadcrumb } from '@/app/ui/page-header/breadcrumb';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import { Table } from '@/app/ui/table/table';
@@ -11,6 +12,9 @@ import styles from './tokens.module.css';
 export function TokensScreen({ view }: { view: TokensView }) {
   return (
     <>
+      <Breadcrumb>
+        <Link href="/people">People</Link> / Tokens
+      </Breadcrumb>
       <PageHeader title="Tokens">
         <p>
           A program that sends readings or reads results shows a token in place of signing in.{' '}

@@ -92,7 +92,7 @@ export function unitRecords(
     fallAnswers: [],
     planned: [],
     cleaningChanges: [],
-  files: [],
+    files: [],
     outages: [
       {
         id: 1,

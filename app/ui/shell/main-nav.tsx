@@ -14,8 +14,16 @@ const PLACES = [
   { href: '/cleanings', label: 'Looking back', isHere: (path: string) => LOOKING_BACK.includes(path) },
   { href: '/changes', label: 'Changes', isHere: (path: string) => path.startsWith('/changes') },
   { href: '/import', label: 'Import', isHere: (path: string) => path.startsWith('/import') },
-  { href: '/new-unit', label: 'Add a unit', isHere: (path: string) => path.startsWith('/new-unit') },
-  { href: '/people', label: 'People', isHere: (path: string) => path.startsWith('/people') },
+  {
+    href: '/new-unit',
+    label: 'Add a unit',
+    isHere: (path: string) => path === '/new-unit' || path === '/fleet-sheet',
+  },
+  {
+    href: '/people',
+    label: 'People',
+    isHere: (path: string) => path.startsWith('/people') || path.startsWith('/tokens'),
+  },
 ];
 
 /** The places that whoever looks at the page may open. */

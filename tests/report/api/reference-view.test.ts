@@ -16,6 +16,8 @@ describe('the readable reference of the HTTP interface', () => {
     const open = { type: 'object', additionalProperties: true };
     expect(schemaShape(pair).map(({ text }) => text)).toEqual(['list of text']);
     expect(schemaShape(open).map(({ text }) => text)).toEqual(['by name: anything']);
-    expect(schemaShape({ type: 'array', items: false }).map(({ text }) => text)).toEqual(['list of anything']);
+    expect(schemaShape({ type: 'array', items: false }).map(({ text }) => text)).toEqual([
+      'list of anything',
+    ]);
   });
 });
