@@ -1,28 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { knownError } from '@/lib/work/known-error';
-import { addAnalyse } from './analyse';
-import { addAnswer } from './answer';
-import { addBackup } from './backup';
-import { addCleaned } from './cleaned';
-import { addCorrect } from './correct';
-import { addEvaluate } from './evaluate';
-import { addImport } from './import';
-import { addJudge } from './judge';
-import { addMapping } from './mapping';
 import { message } from './output';
-import { addPlan } from './plan';
-import { addPrice } from './price';
-import { addRegister } from './register';
-import { addRestore } from './restore';
-import { addReview } from './review';
-import { addServe } from './serve';
-import { addShow } from './show';
-import { addTemplate } from './template';
-import { addToken } from './token';
-import { addUser } from './user';
-import { addVerify } from './verify';
-import { addWatch } from './watch';
-import { addWithdraw } from './withdraw';
 
 /** Exit codes of every verb. */
 const REFUSED = 1;
@@ -33,31 +11,39 @@ const program = new Command('cleanby')
   .exitOverride()
   .configureHelp({ showGlobalOptions: true })
   .configureOutput({ writeErr: (text) => process.stderr.write(text) });
-const VERBS = [
-  addTemplate,
-  addRegister,
-  addImport,
-  addMapping,
-  addWatch,
-  addCleaned,
-  addCorrect,
-  addJudge,
-  addAnswer,
-  addWithdraw,
-  addPrice,
-  addAnalyse,
-  addShow,
-  addReview,
-  addPlan,
-  addEvaluate,
-  addBackup,
-  addRestore,
-  addVerify,
-  addToken,
-  addUser,
-  addServe,
-];
-for (const add of VERBS) add(program);
+
+type Add = (program: Command) => void;
+
+/** Each verb by its name, read when it is asked for: what the others need would take a second or two to load. */
+const VERBS: Record<string, () => Promise<Add>> = {
+  template: async () => (await import('./template')).addTemplate,
+  register: async () => (await import('./register')).addRegister,
+  import: async () => (await import('./import')).addImport,
+  mapping: async () => (await import('./mapping')).addMapping,
+  watch: async () => (await import('./watch')).addWatch,
+  cleaned: async () => (await import('./cleaned')).addCleaned,
+  correct: async () => (await import('./correct')).addCorrect,
+  judge: async () => (await import('./judge')).addJudge,
+  answer: async () => (await import('./answer')).addAnswer,
+  withdraw: async () => (await import('./withdraw')).addWithdraw,
+  price: async () => (await import('./price')).addPrice,
+  analyse: async () => (await import('./analyse')).addAnalyse,
+  show: async () => (await import('./show')).addShow,
+  review: async () => (await import('./review')).addReview,
+  plan: async () => (await import('./plan')).addPlan,
+  evaluate: async () => (await import('./evaluate')).addEvaluate,
+  backup: async () => (await import('./backup')).addBackup,
+  restore: async () => (await import('./restore')).addRestore,
+  verify: async () => (await import('./verify')).addVerify,
+  token: async () => (await import('./token')).addToken,
+  user: async () => (await import('./user')).addUser,
+  serve: async () => (await import('./serve')).addServe,
+};
+
+// Help, and a verb that is none, need them all.
+const asked = process.argv[2] ?? '';
+const wanted = Object.hasOwn(VERBS, asked) ? [VERBS[asked]!] : Object.values(VERBS);
+for (const add of await Promise.all(wanted.map((load) => load()))) add(program);
 
 try {
   await program.parseAsync();
