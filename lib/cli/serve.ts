@@ -15,7 +15,7 @@ import { offerFirstRun } from './first-run';
 import { serveUntilStopped } from './graceful-stop';
 import { message } from './output';
 
-/** Loopback only: there is no sign-in yet, so nobody else on the network may reach it. */
+/** Loopback only: for a plant, a proxy with TLS stands in front. */
 const HOST = '127.0.0.1';
 const DEFAULT_PORT = 4000;
 
