@@ -4,7 +4,7 @@ import { revalidatePath } from 'next/cache';
 import { headers } from 'next/headers';
 import { z } from 'zod';
 import { type FormAnswer, refusal, textOf } from '@/app/access/form-answer';
-import { openAction } from '@/app/access/open-page';
+import { openAction, openPlainAction } from '@/app/access/open-page';
 import { setCookies } from '@/app/access/set-cookies';
 import { parse } from '@/app/api/respond';
 import { personNameSchema } from '@/lib/contract/people';
@@ -13,9 +13,9 @@ import { changeOwnPassword, endOtherSessions, endOwnSession, renameOwn } from '@
 const nameSchema = z.object({ name: personNameSchema });
 
 export async function renameSelfAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const context = await openAction('renameSelfAction');
   const fields = { name: textOf(form, 'name') };
   try {
+    const context = await openAction('renameSelfAction');
     await renameOwn(context, parse(fields, nameSchema).name);
   } catch (error) {
     return refusal(error, fields);
@@ -26,8 +26,8 @@ export async function renameSelfAction(_before: FormAnswer, form: FormData): Pro
 
 /** The other browsers of this person are signed out with it. */
 export async function changePasswordAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const context = await openAction('changePasswordAction');
   try {
+    const context = await openAction('changePasswordAction');
     const change = { current: textOf(form, 'current'), password: textOf(form, 'password') };
     await setCookies(await changeOwnPassword(context, change, await headers()));
   } catch (error) {
@@ -38,13 +38,13 @@ export async function changePasswordAction(_before: FormAnswer, form: FormData):
 }
 
 export async function endSessionAction(form: FormData): Promise<void> {
-  const context = await openAction('endSessionAction');
+  const context = await openPlainAction('endSessionAction', '/account');
   await endOwnSession(context, textOf(form, 'session'));
   revalidatePath('/account');
 }
 
 export async function endOtherSessionsAction(): Promise<void> {
-  const context = await openAction('endOtherSessionsAction');
+  const context = await openPlainAction('endOtherSessionsAction', '/account');
   await endOtherSessions(context, await headers());
   revalidatePath('/account');
 }

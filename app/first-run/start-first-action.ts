@@ -14,9 +14,9 @@ const firstSchema = accountSchema.omit({ role: true });
 
 /** Makes the first account and goes to the fleet, which says how to begin. */
 export async function startFirstAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const context = await openAction('startFirstAction');
   const fields = { name: textOf(form, 'name'), email: textOf(form, 'email'), code: textOf(form, 'code') };
   try {
+    const context = await openAction('startFirstAction');
     const account = { ...parse(fields, firstSchema), code: fields.code, password: textOf(form, 'password') };
     await setCookies(await startFirst(context, account, await headers()));
   } catch (error) {

@@ -18,8 +18,8 @@ export type InvitationAnswer =
 
 /** Whom a link invites, and as what. */
 export async function readInvitationAction(secret: string): Promise<InvitationAnswer> {
-  const context = await openAction('readInvitationAction');
   try {
+    const context = await openAction('readInvitationAction');
     const { email, name, role, invitedBy } = await readInvitation(context, `${secret}`);
     return { kind: 'open', email, name: name ?? '', role, from: invitedBy };
   } catch (error) {
@@ -32,9 +32,9 @@ const acceptanceSchema = z.object({ name: personNameSchema });
 
 /** Makes the account that a link invites to, and goes to the fleet. */
 export async function acceptInvitationAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const context = await openAction('acceptInvitationAction');
   const fields = { name: textOf(form, 'name') };
   try {
+    const context = await openAction('acceptInvitationAction');
     const { name } = parse(fields, acceptanceSchema);
     const acceptance = { name, secret: textOf(form, 'secret'), password: textOf(form, 'password') };
     await setCookies(await acceptInvitation(context, acceptance, await headers()));

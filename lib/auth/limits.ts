@@ -1,15 +1,16 @@
 import { createHash } from 'node:crypto';
 import type { Actor } from '@/lib/contract/actor';
 import { TooManyRequests } from '@/lib/contract/too-many-requests';
-import { callerAddress } from './caller';
+import { ownAddress } from './caller';
 import { RateLimit, type Standing } from './rate-limit';
+import { isToken } from './tokens';
 
 /**
  * Requests per minute that are let through, and imports of one caller at a time. Generous: they stop a program that runs wild, not
  * a page that asks for several things at once. CLEANBY_LIMITS sets others: "address=3000,token=1200,sign-in=20".
  */
 export const USUAL_LIMITS = {
-  /** Of one address, whoever asks. */
+  /** Of one address, whoever asks; without a proxy that is believed, of what is sent to be known by. */
   address: 3000,
   /** Of one token. */
   token: 1200,
@@ -65,10 +66,18 @@ function refuse(standing: Standing, what: string): void {
 
 /** Counts a request before anything is looked up for it; the limits that count it, for the headers of the answer. */
 export function takeRequest(headers: Headers): Standing[] {
-  const standings = [take('address', callerAddress(headers))];
+  const standings = [take('address', ownAddress(headers) ?? keyOfSent(headers))];
   const authorization = headers.get('authorization');
-  if (authorization !== null) standings.push(take('token', digest(authorization)));
+  if (isToken(authorization)) standings.push(take('token', digest(authorization)));
   return standings;
+}
+
+/**
+ * Who asks, where all come from one address: whoever sends a token or a session is counted by it, so that those who send none,
+ * or invent some, use up nothing of theirs.
+ */
+function keyOfSent(headers: Headers): string {
+  return digest(`${headers.get('authorization') ?? ''}\n${headers.get('cookie') ?? ''}`);
 }
 
 /** @throws TooManyRequests where one of the limits is used up */
@@ -84,7 +93,7 @@ export function takeExpensive(actor: Actor): void {
 }
 
 /**
- * Counts an attempt to sign in, before the password is looked at: by the address (`callerAddress`) it comes from.
+ * Counts an attempt to sign in, before the password is looked at: by the address of its own (`ownAddress`) it comes from.
  *
  * @throws TooManyRequests
  */

@@ -132,12 +132,18 @@ export type ActionName = keyof typeof ACTION_RULES;
 
 /** The rule of a request; null where no route of that method has such a path. */
 export function routeRule(method: string, path: string): Rule | null {
+  const key = routeKey(method, path);
+  return key === null ? null : (ROUTE_RULES as Record<string, Rule>)[key]!;
+}
+
+/** The route that a request is for, as the table names it; null where there is none. */
+export function routeKey(method: string, path: string): string | null {
   const asked = path.split('/');
   // HEAD asks for what GET gives, without the body.
   const verb = method === 'HEAD' ? 'GET' : method;
-  for (const [key, rule] of Object.entries(ROUTE_RULES)) {
+  for (const key of Object.keys(ROUTE_RULES)) {
     const [known, pattern] = key.split(' ') as [string, string];
-    if (known === verb && fits(pattern.split('/'), asked)) return rule;
+    if (known === verb && fits(pattern.split('/'), asked)) return key;
   }
   return null;
 }

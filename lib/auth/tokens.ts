@@ -8,6 +8,11 @@ import type { Visitor } from './visitor';
 /** Use is written down no more often than this [ms]: a program that sends every second must not write for each request. */
 const LAST_USE_STEP_MS = 60_000;
 
+/** Whether an Authorization header is meant as a token, one that holds or not. */
+export function isToken(authorization: string | null): authorization is string {
+  return authorization !== null && /^Bearer(\s|$)/i.test(authorization);
+}
+
 /** The program behind an Authorization header. @throws AppError 'not-signed-in' for a token that is none or no longer */
 export async function visitorOfToken(store: Store, authorization: string, now: number): Promise<Visitor> {
   const secret = /^Bearer\s+(\S+)$/i.exec(authorization)?.[1];

@@ -8,6 +8,7 @@ import { apiDatabase, request } from '../support/api';
 import type { TemporaryDatabase } from '../support/temporary-database';
 
 const MINUTE = 60_000;
+const UNITS = 'http://localhost:4000/api/v1/units';
 const limit = (quota: number, mostKeys = 100) =>
   new RateLimit({ name: 'x', quota, windowMs: MINUTE, mostKeys });
 
@@ -59,6 +60,7 @@ describe('limits of the API', () => {
   afterAll(() => database.remove());
   afterEach(() => {
     delete process.env.CLEANBY_LIMITS;
+    delete process.env.CLEANBY_TRUST_PROXY;
   });
   const ask = (headers: Record<string, string> = {}) =>
     respond(request('units', { headers }), async () => ({ fine: true }));
@@ -76,6 +78,7 @@ describe('limits of the API', () => {
 
   it('count each token and each address for itself', async () => {
     process.env.CLEANBY_LIMITS = 'token=1,address=2';
+    process.env.CLEANBY_TRUST_PROXY = '1';
     const from = (address: string) => ({ 'x-forwarded-for': address });
     expect((await ask(from('10.0.0.1'))).status).toBe(200);
     const other = { authorization: 'Bearer cleanby_other' };
@@ -83,6 +86,24 @@ describe('limits of the API', () => {
     expect((await ask({ ...from('10.0.0.1'), ...other })).status).toBe(401);
     expect((await ask({ ...from('10.0.0.1'), authorization: 'Bearer cleanby_third' })).status).toBe(429);
     expect((await ask({ ...from('10.0.0.2'), authorization: 'Bearer cleanby_third' })).status).not.toBe(200);
+  });
+
+  it('of the address that all share are not used up by those who send nothing, or invent something', async () => {
+    process.env.CLEANBY_LIMITS = 'address=2';
+    const anonymous = () =>
+      respond(new Request(UNITS, { headers: { host: 'localhost:4000' } }), async () => ({}));
+    for (let i = 0; i < 2; i++) expect((await anonymous()).status).toBe(401);
+    expect((await anonymous()).status).toBe(429);
+    for (let i = 0; i < 5; i++)
+      expect((await ask({ authorization: `Bearer cleanby_${i}` })).status).toBe(401);
+    expect((await ask()).status).toBe(200);
+    expect((await ask({ authorization: '', cookie: 'cleanby.session_token=x' })).status).toBe(401);
+  });
+
+  it('of a token count tokens only: a server in front may send one password for all', async () => {
+    process.env.CLEANBY_LIMITS = 'token=1';
+    for (let i = 0; i < 3; i++)
+      expect((await ask({ authorization: 'Basic cGxhbnQ6cGxhbnQ=' })).status).toBe(401);
   });
 
   it('refuse before anything is looked up', async () => {

@@ -1,8 +1,9 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { identify } from '@/lib/auth/identify';
+import { log } from '@/lib/work/log';
 import { demoAccounts, signInToDemo } from '@/lib/work/people/sign-in-demo';
 import { addDemoAccounts } from '@/seed/demo-accounts';
-import { addPerson, browserHeaders, refusalOf } from '../support/people';
+import { addPerson, browserHeaders, recordedChanges, refusalOf } from '../support/people';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
 
 vi.hoisted(() => {
@@ -39,10 +40,28 @@ describe('the accounts of a demonstration', () => {
     expect(visitor?.role).toBe('engineer');
   });
 
+  it('are opened with a line in the record and in the log', async () => {
+    const told = vi.spyOn(log, 'info');
+    await open(ENGINEER);
+    const { id, name } = await database.context.store.entities.user.findUniqueOrThrow({
+      where: { email: ENGINEER },
+    });
+    expect((await recordedChanges(database.context)).at(-1)).toMatchObject({
+      actor: name,
+      what: `account ${ENGINEER} signed-in`,
+    });
+    const entered = expect.objectContaining({ event: 'signed-in', account: id });
+    expect(told).toHaveBeenCalledExactlyOnceWith(entered, expect.any(String));
+    told.mockRestore();
+  });
+
   it.each([
     ['without CLEANBY_DEMO', { CLEANBY_DEMO: '' }, {}],
     ['where the server listens to all addresses', { CLEANBY_BIND: '0.0.0.0' }, {}],
     ['where nobody says what it listens to', { CLEANBY_BIND: '' }, {}],
+    ['where a name to answer under is listed', { CLEANBY_HOSTS: 'plant-server' }, {}],
+    ['where the address people use is stated', { CLEANBY_ORIGIN: 'https://cleanby.plant.example' }, {}],
+    ['where a proxy is believed', { CLEANBY_TRUST_PROXY: '1' }, {}],
     ['under another name', {}, { host: 'cleanby.plant.example' }],
     ['under a name that only begins alike', {}, { host: 'localhost.plant.example' }],
     ['behind a proxy', {}, { 'x-forwarded-for': '10.0.0.7' }],

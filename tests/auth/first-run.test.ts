@@ -72,6 +72,16 @@ describe('the first run', () => {
     expect(code).toBe('not-allowed');
   });
 
+  it.each([
+    ['CLEANBY_HOSTS', 'plant-server'],
+    ['CLEANBY_ORIGIN', 'https://cleanby.plant.example'],
+    ['CLEANBY_TRUST_PROXY', '1'],
+  ])('is refused without the code where %s says that people come from elsewhere', async (name, value) => {
+    vi.stubEnv(name, value);
+    const { code } = await refusalOf(startFirst(database.context, FIRST, browserHeaders()));
+    expect(code).toBe('not-allowed');
+  });
+
   it('takes no password that anybody would try', async () => {
     const weak = { ...FIRST, password: 'first@plant.example' };
     expect((await refusalOf(startFirst(database.context, weak, browserHeaders()))).code).toBe(

@@ -1,8 +1,11 @@
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { FailedAddresses, MOST_PER_ADDRESS, WINDOW_MS } from '@/lib/auth/failed-addresses';
 import { waitAfter } from '@/lib/auth/lock-out';
 import type { Context } from '@/lib/work/context';
+import { log } from '@/lib/work/log';
+import { acceptInvitation } from '@/lib/work/people/accept-invitation';
 import { changePerson } from '@/lib/work/people/change-person';
+import { startFirst } from '@/lib/work/people/first-run';
 import { signIn } from '@/lib/work/people/sign-in';
 import { addPerson, browserHeaders, emailOf, PASSWORD, recordedChanges, refusalOf } from '../support/people';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
@@ -22,6 +25,12 @@ let address = 0;
 beforeAll(async () => {
   database = await temporaryDatabase();
   vi.stubEnv('CLEANBY_TRUST_PROXY', '1');
+  vi.stubEnv('CLEANBY_LIMITS', 'sign-in=1000');
+});
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.stubEnv('CLEANBY_TRUST_PROXY', '1');
+  vi.stubEnv('CLEANBY_LIMITS', 'sign-in=1000');
 });
 afterAll(() => {
   vi.unstubAllEnvs();
@@ -121,6 +130,44 @@ describe('wrong passwords in a row', () => {
     const headers = browserHeaders([], { 'x-forwarded-for': '10.8.8.8' });
     const one = () => signIn(context(), { email: 'nobody@plant.example', password: 'x' }, headers);
     for (let i = 0; i < MOST_PER_ADDRESS; i++) expect((await refusalOf(one())).code).toBe('not-signed-in');
+    const told = vi.spyOn(log, 'warn');
     expect((await refusalOf(one())).code).toBe('too-many-requests');
+    const blocked = { event: 'sign-in-blocked', address: '10.8.8.8' };
+    expect(told).toHaveBeenCalledExactlyOnceWith(blocked, expect.any(String));
+  });
+
+  it('shut nobody out where all come from one address', async () => {
+    vi.stubEnv('CLEANBY_TRUST_PROXY', '');
+    vi.stubEnv('CLEANBY_LIMITS', 'sign-in=5');
+    await addPerson(context(), 'viewer', 'Right Person');
+    for (let i = 0; i < MOST_PER_ADDRESS + 1; i++) {
+      const invented = { email: `nobody${i}@plant.example`, password: 'x' };
+      expect((await refusalOf(signIn(context(), invented, browserHeaders()))).code).toBe('not-signed-in');
+    }
+    const right = { email: emailOf('Right Person'), password: PASSWORD };
+    expect(await signIn(context(), right, browserHeaders())).not.toEqual([]);
   });
 });
+
+describe('attempts in a minute of one address', () => {
+  it.each([
+    ['to sign in', (sent: Headers) => signIn(context(), { email: 'nobody', password: 'x' }, sent)],
+    ['to take up an invitation', (sent: Headers) => acceptInvitation(context(), INVENTED, sent)],
+    ['to make the first account', (sent: Headers) => startFirst(context(), INVENTED, sent)],
+  ])('%s are limited', async (way, tried) => {
+    vi.stubEnv('CLEANBY_LIMITS', 'sign-in=2');
+    const headers = browserHeaders([], { 'x-forwarded-for': `10.7.7.${way.length}` });
+    for (let i = 0; i < 2; i++) expect((await refusalOf(tried(headers))).code).not.toBe('too-many-requests');
+    const { code, text } = await refusalOf(tried(headers));
+    expect(code).toBe('too-many-requests');
+    expect(text).toMatch(/wait \d+ s/);
+  });
+});
+
+const INVENTED = {
+  secret: 'invented',
+  code: '',
+  name: 'Nobody',
+  email: 'nobody@plant.example',
+  password: 'x',
+};

@@ -10,7 +10,8 @@ const COLUMNS = ['nobody', ...ROLES, 'a token with'] as const;
 const HEAD = `# Who may do what
 
 What each route, page and action answers to whom: \`in\`, \`401\` (sign in first) or \`403\` (signed in, and not allowed); a
-page sends people to sign in, or says that they may not. The last column names the scope that lets a token in. One plant is one
+page sends people to sign in, or says that they may not. The last column names the scope that lets a token in; pages and actions
+pass tokens over, so that a program is nobody there. One plant is one
 database: whoever may see units, batches or files may see all of them, so that no number or tag of another has to be kept from
 anyone.
 
@@ -28,7 +29,7 @@ export function writeTable(): string {
 function section(title: string, rules: Record<string, Rule>): string {
   const lines = Object.entries(rules)
     .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(([name, rule]) => row([`\`${name}\``, ...cells(rule)]));
+    .map(([name, rule]) => row([`\`${name}\``, ...cells(rule, title === 'Routes')]));
   const head = [row([title, ...COLUMNS]), row(['---', ...COLUMNS.map(() => '---')])];
   return `## ${title}\n\n${[...head, ...lines].join('\n')}\n`;
 }
@@ -37,12 +38,16 @@ function row(given: readonly string[]): string {
   return `| ${given.join(' | ')} |`;
 }
 
-function cells(rule: Rule): string[] {
+function cells(rule: Rule, takesTokens: boolean): string[] {
+  if (!takesTokens) return [...cells(rule, true).slice(0, -1), PASSED_OVER];
   if (rule === 'anyone') return [...COLUMNS.slice(0, -1).map(() => 'in'), 'any'];
   if (rule === 'signed-in') return ['401', ...ROLES.map(() => 'in'), '–'];
   const roles: readonly string[] = RIGHTS[rule];
   return ['401', ...ROLES.map((role) => (roles.includes(role) ? 'in' : '403')), scope(rule)];
 }
+
+/** Pages and actions know people only. */
+const PASSED_OVER = 'passed over';
 
 function scope(right: Right): string {
   return (TOKEN_SCOPES as readonly Right[]).includes(right) ? right : '–';
@@ -73,6 +78,7 @@ export class RoleTable {
     if (isStranger && cells.nobody === 'in') return ['in', '401'];
     if (!column.startsWith('token:')) return [cells[column] as Verdict];
     const needed = cells['a token with'];
+    if (needed === PASSED_OVER) return [cells.nobody as Verdict];
     return [needed === 'any' || needed === column.slice('token:'.length) ? 'in' : '403'];
   }
 }

@@ -9,6 +9,7 @@ import { actingAs, type Context } from '../context';
 import { addAccountIn } from './add-account';
 import { ownWords } from './own-words';
 import { enter } from './sign-in';
+import { admitAttempt } from './sign-in-attempts';
 
 /** Whom a link invites and as what. @throws AppError 'not-found' for one that holds no longer, or never did */
 export async function readInvitation({ store, now }: Context, secret: string): Promise<StoredInvitation> {
@@ -23,13 +24,14 @@ export type Acceptance = { secret: string; name: string; password: string };
  * Makes the account that a link invites to, once, and signs its owner in.
  *
  * @returns what to send as Set-Cookie
- * @throws AppError 'not-found' for a link that holds no longer, 'invalid-input' for the password
+ * @throws AppError 'not-found' for a link that holds no longer, 'invalid-input' for the password, 'too-many-requests'
  */
 export async function acceptInvitation(
   context: Context,
   { secret, name, password }: Acceptance,
   headers: Headers,
 ): Promise<string[]> {
+  admitAttempt(headers, context.now());
   const { email, invitedBy } = await readInvitation(context, secret);
   checkPassword(password, await ownWords(context, { name, email }));
   const passwordHash = await hashPassword(password);

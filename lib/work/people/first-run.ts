@@ -7,6 +7,7 @@ import { actingAs, type Context } from '../context';
 import { addAccountIn } from './add-account';
 import { ownWords } from './own-words';
 import { enter } from './sign-in';
+import { admitAttempt } from './sign-in-attempts';
 
 /** Whoever makes the first account: nobody is known yet. */
 const FIRST_RUN = { kind: 'system' as const, id: null, name: 'first run' };
@@ -22,13 +23,15 @@ export type FirstAdministrator = { name: string; email: string; password: string
  * Makes the first account, which is an administrator's, and signs that one in. Of two at once one makes it.
  *
  * @returns what to send as Set-Cookie
- * @throws AppError 'not-allowed' from elsewhere without the code, 'conflict' where there is an account already
+ * @throws AppError 'not-allowed' from elsewhere without the code, 'conflict' where there is an account already,
+ * 'too-many-requests'
  */
 export async function startFirst(
   context: Context,
   { name, email, password, code }: FirstAdministrator,
   headers: Headers,
 ): Promise<string[]> {
+  admitAttempt(headers, context.now());
   if (!(await isFirstRun(context))) throw started();
   if (!mayStartFirst(headers, code)) throw unknownCode();
   checkPassword(password, await ownWords(context, { name, email }));

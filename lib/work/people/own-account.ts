@@ -84,13 +84,23 @@ async function confirmPassword(
 
 /** Ends another session of one's own. */
 export async function endOwnSession(context: Context, sessionId: string): Promise<void> {
-  const { id } = await ownAccount(context);
-  await deleteSessions(context.store.entities, id, { id: sessionId });
+  await endSessions(context, { id: sessionId });
 }
 
 /** Ends all sessions of one's own but the one of the browser that asks. */
 export async function endOtherSessions(context: Context, headers: Headers): Promise<void> {
-  const { id } = await ownAccount(context);
   const current = await currentSession(context.store, headers);
-  await deleteSessions(context.store.entities, id, { except: current?.session.id ?? '' });
+  await endSessions(context, { except: current?.session.id ?? '' });
+}
+
+async function endSessions(context: Context, which: { id: string } | { except: string }): Promise<void> {
+  const { id, email } = await ownAccount(context);
+  const { actor, now } = context;
+  await context.store.entities.$transaction(async (transaction) => {
+    const ended = await deleteSessions(transaction, id, which);
+    if (ended === 0) return;
+    const note = ended === 1 ? '1 session ended' : `${ended} sessions ended`;
+    const change = { actor, at: now(), subject: 'account' as const, name: email };
+    await recordChange(transaction, { ...change, action: 'changed', note });
+  });
 }

@@ -1,8 +1,8 @@
 import { isDemoOpen } from '@/lib/auth/demo';
-import { openSession } from '@/lib/auth/sessions';
 import { AppError } from '@/lib/contract/app-error';
 import { listPeople, passwordHashOf, type StoredPerson } from '@/lib/store/entities/people';
 import type { Context } from '../context';
+import { enter } from './sign-in';
 
 /** Ends of the addresses of a demonstration's accounts: no mail can ever reach `.example` (RFC 2606). */
 const DEMO_DOMAIN = '@demo.example';
@@ -27,5 +27,5 @@ export async function signInToDemo(context: Context, email: string, headers: Hea
       { field: 'account', message: 'start "npm run demo" and open it on the same machine, or sign in' },
     ]);
   }
-  return openSession(context.store, person.id, headers);
+  return enter(context, person, headers);
 }

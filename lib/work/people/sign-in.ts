@@ -1,5 +1,4 @@
 import { callerAddress } from '@/lib/auth/caller';
-import { FailedAddresses } from '@/lib/auth/failed-addresses';
 import { MOST_ATTEMPTS, waitAfter } from '@/lib/auth/lock-out';
 import { isPasswordOf, UNKNOWN_HASH } from '@/lib/auth/password-hash';
 import { openSession } from '@/lib/auth/sessions';
@@ -16,13 +15,12 @@ import {
 } from '@/lib/store/entities/people';
 import type { Context } from '../context';
 import { log } from '../log';
+import { admitAttempt, noteFailure } from './sign-in-attempts';
 
 export type Credentials = { email: string; password: string };
 
 /** Longer than any password we take: nobody makes us hash a megabyte. */
 const LONGEST_PASSWORD = 1024;
-
-const failedAddresses = new FailedAddresses();
 
 /**
  * Signs a person in by address and password. An address without an account, a wrong password and an account that waits get the
@@ -38,14 +36,14 @@ export async function signIn(
 ): Promise<string[]> {
   const { entities } = context.store;
   const address = callerAddress(headers);
-  failedAddresses.check(address, context.now());
+  admitAttempt(headers, context.now());
   const parsed = emailSchema.safeParse(email);
   const person = parsed.success ? await findPersonByEmail(entities, parsed.data) : null;
   const attempt = person === null ? null : await countAttempt(context, person.id);
   const hash = person === null || attempt === null ? null : await passwordHashOf(entities, person.id);
   const fits = await isPasswordOf(hash ?? UNKNOWN_HASH, password.slice(0, LONGEST_PASSWORD));
   if (person === null || attempt === null || hash === null || !fits) {
-    failedAddresses.note(address, context.now());
+    noteFailure(headers, context.now());
     log.warn({ event: 'sign-in-failed', account: person?.id ?? null, address }, 'a sign-in failed');
     if (person !== null && attempt !== null) await recordLock(context, person, attempt);
     throw refused();
