@@ -31,6 +31,13 @@ export function failure(refused: Refused): Response {
   );
 }
 
+/** No fault of anybody: the caller hung up. The status, which nobody receives, keeps the log from calling it a failure. */
+export function callerLeft(refused: Refused): Response {
+  const type = 'urn:cleanby:problem:internal';
+  const detail = 'Whoever asked did not wait for the answer.';
+  return problem({ type, title: 'The caller has gone away', status: 499, detail, errors: [] }, refused);
+}
+
 type ProblemDocument = { type: string; title: string; status: number; detail: string; errors: unknown[] };
 
 function problem(document: ProblemDocument, { requestId }: Refused, headers: HeadersInit = {}): Response {

@@ -8,8 +8,9 @@ import { faultsOf } from '@/lib/contract/faults';
 import type { Context } from '@/lib/work/context';
 import { knownError } from '@/lib/work/known-error';
 import { log, logRequest } from '@/lib/work/log';
+import { checkQuery } from './check-query';
 import { limitHeaders } from './limit-headers';
-import { failure, type Refused, refusal } from './problem';
+import { callerLeft, failure, type Refused, refusal } from './problem';
 
 /** What a route does for whoever was let in; `asked` names the request where an answer is told bit by bit. */
 type Work = (context: Context, asked: Refused) => Promise<unknown>;
@@ -37,6 +38,7 @@ async function answerTo(exchange: Exchange, standings: Standing[], work: Work): 
     refuseTooMany(standings);
     const context = await openRequest(exchange.request);
     exchange.actor = context.actor.name;
+    checkQuery(exchange.request);
     const answer = await work(context, exchange);
     return answer instanceof Response ? answer : Response.json(answer, { headers: NO_STORE });
   } catch (error) {
@@ -57,12 +59,15 @@ export function problemOf(error: unknown, refused: Refused): Response {
     }
     return refusal(known, refused);
   }
-  if (request.signal.aborted) log.info({ path, requestId }, 'cancelled by the caller');
-  else log.error({ err: error, path, requestId }, 'request failed');
+  if (request.signal.aborted) {
+    log.info({ path, requestId }, 'cancelled by the caller');
+    return callerLeft(refused);
+  }
+  log.error({ err: error, path, requestId }, 'request failed');
   return failure(refused);
 }
 
-/** What stands behind `?`, checked. */
+/** What stands behind `?`; names that are not known were refused before (`checkQuery`). */
 export function readQuery<Schema extends z.ZodType>(request: Request, schema: Schema): z.output<Schema> {
   return parse(Object.fromEntries(new URL(request.url).searchParams), schema);
 }

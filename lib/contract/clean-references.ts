@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { CleanFactors } from '@/lib/core/clean/clean-reference';
+import { onlyKnown } from './only-known';
 import { who } from './withdrawal';
 
 /** Ways to a clean reference: the datasheet's films, one test of the clean unit, one learned factor, one per film. */
@@ -13,8 +14,7 @@ const instant = z.iso.datetime({ offset: true });
 
 const proposalShape = {
   method: z.enum(REFERENCE_METHODS),
-  learnFrom: z
-    .object({ from: instant, to: instant })
+  learnFrom: onlyKnown({ from: instant, to: instant })
     .refine(({ from, to }) => Date.parse(from) < Date.parse(to), {
       path: ['to'],
       message: 'must lie after "from"',
@@ -29,22 +29,20 @@ const proposalShape = {
     .meta({ description: 'Since when it holds; null: from the beginning of the record' }),
 };
 
-export const referenceProposalSchema = z.object(proposalShape).meta({
+export const referenceProposalSchema = onlyKnown(proposalShape).meta({
   id: 'CleanReferenceProposal',
   description: 'A clean reference to be worked out and looked at; nothing is stored',
 });
 
-export const referenceAcceptanceSchema = z
-  .object({
-    ...proposalShape,
-    acceptedBy: who.refine((name) => name !== WORKED_OUT_AUTOMATICALLY, 'state the name of a person'),
-    reason: z.string().trim().min(1, 'say why').max(500),
-    after: z
-      .int()
-      .min(0)
-      .meta({ description: 'Number of the newest reference you have seen; 0 where there was none' }),
-  })
-  .meta({ id: 'CleanReferenceAcceptance', description: 'Accepts a clean reference; earlier ones are kept' });
+export const referenceAcceptanceSchema = onlyKnown({
+  ...proposalShape,
+  acceptedBy: who.refine((name) => name !== WORKED_OUT_AUTOMATICALLY, 'state the name of a person'),
+  reason: z.string().trim().min(1, 'say why').max(500),
+  after: z
+    .int()
+    .min(0)
+    .meta({ description: 'Number of the newest reference you have seen; 0 where there was none' }),
+}).meta({ id: 'CleanReferenceAcceptance', description: 'Accepts a clean reference; earlier ones are kept' });
 
 export type ReferenceProposal = z.infer<typeof referenceProposalSchema>;
 export type ReferenceAcceptance = z.infer<typeof referenceAcceptanceSchema>;

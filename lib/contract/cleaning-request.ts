@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { onlyKnown } from './only-known';
 import { positiveQuantity } from './quantity';
 import { seenRevision, who, why } from './withdrawal';
 
@@ -15,15 +16,26 @@ const doneShape = {
 };
 
 /** A cleaning as another program reports it. */
-export const cleaningRequestSchema = z
-  .object({ at: instant, ...doneShape, by: who })
-  .meta({ id: 'CleaningRequest' });
+export const cleaningRequestSchema = onlyKnown({ at: instant, ...doneShape, by: who }).meta({
+  id: 'CleaningRequest',
+});
 
 export type CleaningRequest = z.infer<typeof cleaningRequestSchema>;
 
 /** What was wrong about a recorded cleaning: a field left out stays as it is, null empties it. */
-export const cleaningCorrectionSchema = z
-  .object({ at: instant.optional(), ...doneShape, by: who, reason: why, revision: seenRevision })
+export const cleaningCorrectionSchema = onlyKnown({
+  at: instant.optional(),
+  ...doneShape,
+  by: who,
+  reason: why,
+  revision: seenRevision,
+});
+
+/** The same as another program sends it: it must say what it has seen, or it could undo what somebody else has put right. */
+export const sentCorrectionSchema = cleaningCorrectionSchema
+  .extend({
+    revision: z.int().min(0).meta({ description: 'The revision that it was seen in: refused in another' }),
+  })
   .meta({ id: 'CleaningCorrection' });
 
 export type CleaningCorrection = z.infer<typeof cleaningCorrectionSchema>;

@@ -1,34 +1,30 @@
 import { z } from 'zod';
+import { onlyKnown } from './only-known';
 import { type Withdrawn, who, withdrawnSchema } from './withdrawal';
 
 export const FALL_ANSWERS = ['cleaning', 'not-cleaning'] as const;
 export type FallAnswer = (typeof FALL_ANSWERS)[number];
 
 /** A person's answer to a fall of the fouling that nobody recorded a cleaning for. */
-export const fallAnswerRequestSchema = z
-  .object({
-    day: z
-      .string()
-      .regex(/^\d{4}-\d{2}-\d{2}$/, 'write it as YYYY-MM-DD')
-      .meta({ description: 'First day after the fall, as the probable cleaning states it' }),
-    answer: z.enum(FALL_ANSWERS),
-    by: who,
-    isFirst: z
-      .boolean()
-      .optional()
-      .meta({ description: 'True: refused where somebody has answered already' }),
-    note: z.string().trim().max(500).nullish(),
-    at: z.iso
-      .datetime({
-        offset: true,
-        error: 'write it as ISO 8601 with offset, such as 2026-05-04T08:00:00+01:00',
-      })
-      .nullish()
-      .meta({ description: 'When it was cleaned, where known; else the middle of the gap in the readings' }),
-    method: z.string().trim().max(120).nullish(),
-    cost: z.number().min(0).nullish(),
-  })
-  .meta({ id: 'FallAnswer' });
+export const fallAnswerRequestSchema = onlyKnown({
+  day: z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}$/, 'write it as YYYY-MM-DD')
+    .meta({ description: 'First day after the fall, as the probable cleaning states it' }),
+  answer: z.enum(FALL_ANSWERS),
+  by: who,
+  isFirst: z.boolean().optional().meta({ description: 'True: refused where somebody has answered already' }),
+  note: z.string().trim().max(500).nullish(),
+  at: z.iso
+    .datetime({
+      offset: true,
+      error: 'write it as ISO 8601 with offset, such as 2026-05-04T08:00:00+01:00',
+    })
+    .nullish()
+    .meta({ description: 'When it was cleaned, where known; else the middle of the gap in the readings' }),
+  method: z.string().trim().max(120).nullish(),
+  cost: z.number().min(0).nullish(),
+}).meta({ id: 'FallAnswer' });
 
 export type FallAnswerRequest = z.infer<typeof fallAnswerRequestSchema>;
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { onlyKnown } from './only-known';
 import { CLEANING_REASONS, planRequestSchema } from './plan';
 import { positiveQuantity } from './quantity';
 import { seenRevision, who, why } from './withdrawal';
@@ -18,54 +19,48 @@ const start = z.union([z.iso.date(), instant], {
 });
 
 /** A schedule that somebody takes on: the server prices and checks it again before it becomes dated work. */
-export const planAcceptanceSchema = z
-  .object({
-    request: planRequestSchema,
-    cleanings: z
-      .array(z.object({ tag: z.string().min(1).max(40), start }))
-      .min(1, 'there is no cleaning in it'),
-    by: who,
-    note: z.string().trim().max(500).nullish(),
-    after: z.int().min(0).optional().meta({
-      description: 'Newest accepted plan you have seen, 0 for none: refused where there is a newer one',
-    }),
-    acceptClashes: z
-      .boolean()
-      .default(false)
-      .meta({ description: 'True takes a schedule on that breaks a constraint' }),
-  })
-  .meta({ id: 'PlanAcceptance' });
+export const planAcceptanceSchema = onlyKnown({
+  request: planRequestSchema,
+  cleanings: z
+    .array(onlyKnown({ tag: z.string().min(1).max(40), start }))
+    .min(1, 'there is no cleaning in it'),
+  by: who,
+  note: z.string().trim().max(500).nullish(),
+  after: z.int().min(0).optional().meta({
+    description: 'Newest accepted plan you have seen, 0 for none: refused where there is a newer one',
+  }),
+  acceptClashes: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'True takes a schedule on that breaks a constraint' }),
+}).meta({ id: 'PlanAcceptance' });
 
 /** That dated work was done: it becomes a recorded cleaning. */
-export const workDoneSchema = z
-  .object({
-    at: instant.meta({ description: 'Back in service' }),
-    method: z.string().trim().max(120).nullish(),
-    cost: z.number().min(0).nullish(),
-    duration: positiveQuantity('duration').nullish(),
-    note: z.string().trim().max(500).nullish(),
-    by: who,
-    revision: seenRevision,
-  })
-  .meta({ id: 'WorkDone' });
+export const workDoneSchema = onlyKnown({
+  at: instant.meta({ description: 'Back in service' }),
+  method: z.string().trim().max(120).nullish(),
+  cost: z.number().min(0).nullish(),
+  duration: positiveQuantity('duration').nullish(),
+  note: z.string().trim().max(500).nullish(),
+  by: who,
+  revision: seenRevision,
+}).meta({ id: 'WorkDone' });
 
 /** That a cleaning recorded elsewhere was this piece of work. */
-export const workLinkSchema = z
-  .object({ cleaning: z.int().min(1), by: who, revision: seenRevision })
-  .meta({ id: 'WorkLink' });
+export const workLinkSchema = onlyKnown({ cleaning: z.int().min(1), by: who, revision: seenRevision }).meta({
+  id: 'WorkLink',
+});
 
-export const workMoveSchema = z
-  .object({
-    from: instant.meta({ description: 'It takes as long as before' }),
-    reason: why,
-    by: who,
-    revision: seenRevision,
-  })
-  .meta({ id: 'WorkMove' });
+export const workMoveSchema = onlyKnown({
+  from: instant.meta({ description: 'It takes as long as before' }),
+  reason: why,
+  by: who,
+  revision: seenRevision,
+}).meta({ id: 'WorkMove' });
 
-export const workCallOffSchema = z
-  .object({ reason: why, by: who, revision: seenRevision })
-  .meta({ id: 'WorkCallOff' });
+export const workCallOffSchema = onlyKnown({ reason: why, by: who, revision: seenRevision }).meta({
+  id: 'WorkCallOff',
+});
 
 export const WORK_FORMATS = ['json', 'csv', 'xlsx', 'ics'] as const;
 export const workQuerySchema = z

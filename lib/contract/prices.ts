@@ -1,25 +1,25 @@
 import { z } from 'zod';
 import { datedPriceSchema, supplySchema } from './fleet-file';
+import { onlyKnown } from './only-known';
 import { who } from './withdrawal';
 
 const { from, price, carbon } = datedPriceSchema.shape;
 
 /** What a supply of a site costs and emits from a day on; or that what was stated for that day no longer holds. */
-export const priceRequestSchema = z
-  .object({
-    site: z.string().trim().min(1, 'say which site'),
-    supply: supplySchema.shape.name,
-    from,
-    price: price.nullish(),
-    carbon: carbon.nullish(),
-    withdraw: z.boolean().optional().meta({ description: 'Takes back what was stated from that day on' }),
-    by: who,
-    after: z.int().min(0).optional().meta({
-      description:
-        'Number of the newest statement you have seen: refused where a newer one stands for that supply and day',
-    }),
-    note: z.string().trim().max(500).nullish(),
-  })
+export const priceRequestSchema = onlyKnown({
+  site: z.string().trim().min(1, 'say which site'),
+  supply: supplySchema.shape.name,
+  from,
+  price: price.nullish(),
+  carbon: carbon.nullish(),
+  withdraw: z.boolean().optional().meta({ description: 'Takes back what was stated from that day on' }),
+  by: who,
+  after: z.int().min(0).optional().meta({
+    description:
+      'Number of the newest statement you have seen: refused where a newer one stands for that supply and day',
+  }),
+  note: z.string().trim().max(500).nullish(),
+})
   .refine(({ price, carbon, withdraw }) => withdraw || price || carbon, {
     path: ['price'],
     message: 'state a price, a carbon factor, or both',

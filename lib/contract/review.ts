@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Reason } from '@/lib/core/checks/reasons';
 import type { Limit } from '@/lib/core/exchange/exchanger';
+import { onlyKnown } from './only-known';
 import { reasonSchema } from './readings';
 import { LIMIT_KINDS, STATES, type State } from './results';
 import { who } from './withdrawal';
@@ -139,22 +140,21 @@ export type ReviewUnit = z.infer<typeof unitSchema>;
 export type ReviewLine = z.infer<typeof lineSchema>;
 export type Said = z.infer<typeof saidSchema>;
 
-export const markRequestSchema = z
-  .object({
-    tag: z.string(),
-    line: z
-      .string()
-      .regex(/^[a-z-]{1,40}@[a-z0-9-]{1,40}$/, 'give the key of a line of the review')
-      .meta({ description: 'Key of the line, as the review states it' }),
-    by: who,
-    kind: z.enum(MARK_KINDS),
-    text: z
-      .string()
-      .trim()
-      .max(500)
-      .nullish()
-      .meta({ description: 'The note, or who takes the line on; nothing for the other kinds' }),
-  })
+export const markRequestSchema = onlyKnown({
+  tag: z.string(),
+  line: z
+    .string()
+    .regex(/^[a-z-]{1,40}@[a-z0-9-]{1,40}$/, 'give the key of a line of the review')
+    .meta({ description: 'Key of the line, as the review states it' }),
+  by: who,
+  kind: z.enum(MARK_KINDS),
+  text: z
+    .string()
+    .trim()
+    .max(500)
+    .nullish()
+    .meta({ description: 'The note, or who takes the line on; nothing for the other kinds' }),
+})
   .refine(({ kind, text }) => Boolean(text) || (kind !== 'note' && kind !== 'assigned'), {
     path: ['text'],
     message: 'write the note, or the name of who takes it on',

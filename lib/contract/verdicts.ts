@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { JudgedPeriod } from '@/lib/core/checks/judged-period';
+import { onlyKnown } from './only-known';
 import { type Withdrawn, who, why, withdrawnSchema } from './withdrawal';
 
 const instant = z.iso.datetime({
@@ -10,8 +11,13 @@ const instant = z.iso.datetime({
 export const VERDICTS = ['include', 'exclude'] as const;
 
 /** A person's word on the readings of a period. */
-export const verdictRequestSchema = z
-  .object({ from: instant, to: instant, verdict: z.enum(VERDICTS), note: why, by: who })
+export const verdictRequestSchema = onlyKnown({
+  from: instant,
+  to: instant,
+  verdict: z.enum(VERDICTS),
+  note: why,
+  by: who,
+})
   .refine(({ from, to }) => Date.parse(from) < Date.parse(to), {
     path: ['to'],
     message: 'must lie after "from"',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { onlyKnown } from './only-known';
 
 /** For whom a program acts; a person who is signed in acts under the name of the account, whatever is stated here. */
 export const who = z
@@ -16,13 +17,11 @@ export const why = z.string().trim().min(1, 'say why').max(500);
 export const seenRevision = z.int().min(0).optional();
 
 /** Takes back what a person stated; it stays in the history. */
-export const withdrawalSchema = z
-  .object({
-    note: why,
-    by: who,
-    revision: seenRevision.meta({ description: 'Of a cleaning: the revision that it was seen in' }),
-  })
-  .meta({ id: 'Withdrawal' });
+export const withdrawalSchema = onlyKnown({
+  note: why,
+  by: who,
+  revision: seenRevision.meta({ description: 'Of a cleaning: the revision that it was seen in' }),
+}).meta({ id: 'Withdrawal' });
 
 export type Withdrawal = z.infer<typeof withdrawalSchema>;
 

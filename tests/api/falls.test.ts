@@ -81,14 +81,32 @@ describe('falls and cleanings over HTTP', () => {
       duration: { value: 8, unit: 'h' },
       by: 'shift lead',
       reason: 'invoice',
+      revision: known!.revision,
     });
     expect(status).toBe(200);
     expect(cleaningsSchema.parse(document)).toMatchObject({
       cleanings: [{ ...known, cost: 900, duration: 8 * 3600, revision: 1 }],
       changes: [{ cleaning: known!.id, kind: 'corrected', cost: 4000, by: 'shift lead', reason: 'invoice' }],
     });
-    expect(fieldsOf((await correct(known!.id, { cost: -1 })).document)).toEqual(['cost', 'reason']);
-    expect((await correct(999, { by: 'a', reason: 'b' })).status).toBe(404);
+    expect(fieldsOf((await correct(known!.id, { cost: -1 })).document)).toEqual([
+      'cost',
+      'reason',
+      'revision',
+    ]);
+    expect((await correct(999, { by: 'a', reason: 'b', revision: 0 })).status).toBe(404);
+  });
+
+  it('refuse a correction that does not know of the one before, or has a field that is none', async () => {
+    const [known] = (await listed()).cleanings;
+    const late = await correct(known!.id, { cost: 1, reason: 'seen before', revision: known!.revision - 1 });
+    expect(late.status).toBe(409);
+    const misspelt = { cots: 1, reason: 'typing', revision: known!.revision };
+    const { status, document } = await correct(known!.id, misspelt);
+    expect([status, document.errors]).toEqual([
+      422,
+      [{ field: 'cots', message: 'is not known here; did you mean "cost"?' }],
+    ]);
+    expect((await listed()).cleanings).toEqual([known]);
   });
 
   it('withdraw the cleaning, so that the fall waits again, then an answer', async () => {

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { respond } from '@/app/api/respond';
+import { tokenRequestOf } from '@/app/tokens/token-request-of';
 import { TOKEN_SCOPES } from '@/lib/auth/rights';
 import { SCOPE_WORDS } from '@/lib/auth/scope-words';
 import { tokenDays } from '@/lib/contract/api/token-request';
@@ -124,6 +125,31 @@ describe('a token', () => {
     ['-1d', undefined],
   ])('"%s" holds %s days', (text, days) => {
     expect(tokenDays(text)).toBe(days);
+  });
+});
+
+describe('the form of a token', () => {
+  const read = (expires: string | null) => {
+    const form = new FormData();
+    form.set('name', 'bridge');
+    form.append('scopes', 'look');
+    if (expires !== null) form.set('expires', expires);
+    return tokenRequestOf(form);
+  };
+
+  it('is read as it was filled in', () => {
+    expect(read('12w')).toEqual({ name: 'bridge', scopes: ['look'], days: 84 });
+    expect(read('never').days).toBeNull();
+  });
+
+  it.each(['-5', 'soon', '', '1e9', null])('is refused where it holds "%s"', (expires) => {
+    const refused = { code: 'invalid-input', faults: [{ field: 'expires' }] };
+    expect(() => read(expires)).toThrow(expect.objectContaining({ code: refused.code }));
+    try {
+      read(expires);
+    } catch (error) {
+      expect(error).toMatchObject(refused);
+    }
   });
 });
 

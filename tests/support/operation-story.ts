@@ -193,7 +193,7 @@ export const STORY: Step[] = [
   {
     operation: 'PATCH /api/v1/units/[tag]/cleanings/[id]',
     path: (answers) => fallUnit(`/cleanings/${newestCleaning(answers)}`)(),
-    body: () => ({ method: 'brush', by: BY, reason: 'wrong tool noted' }),
+    body: () => ({ method: 'brush', by: BY, reason: 'wrong tool noted', revision: 0 }),
   },
   {
     operation: 'POST /api/v1/cleaning-files',

@@ -67,7 +67,7 @@ function periodControl(
   address: CleaningsAddress,
   { period, today, cleanings }: { period: CleaningsPeriod; today: number; cleanings: DoneCleaning[] },
 ): PeriodControl {
-  const file = cleaningsHref(address, {}, '/api/v1/cleanings');
+  const file = cleaningsHref(address, { units: null }, '/api/v1/cleanings');
   return {
     period: periodInWords(period),
     periods: CLEANING_PERIODS.map((name) => ({

@@ -101,7 +101,7 @@ function periodControl(
   address: EnergyAddress,
   { period, today }: { period: EnergyPeriod; today: number },
 ): PeriodControl {
-  const file = energyHref(address, {}, '/api/v1/costs');
+  const file = energyHref(address, { units: null }, '/api/v1/costs');
   return {
     period: periodInWords(period),
     periods: COST_PERIODS.map((name) => ({

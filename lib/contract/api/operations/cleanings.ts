@@ -1,5 +1,5 @@
 import { cleaningFileQuerySchema, cleaningFileSchema, KEPT_FILE_TYPES } from '../../cleaning-files';
-import { cleaningCorrectionSchema, cleaningRequestSchema, cleaningsSchema } from '../../cleaning-request';
+import { cleaningRequestSchema, cleaningsSchema, sentCorrectionSchema } from '../../cleaning-request';
 import { cleaningsQuerySchema, fleetCleaningsSchema } from '../../fleet-cleanings';
 import { unitResultSchema } from '../../results';
 import { withdrawalSchema } from '../../withdrawal';
@@ -31,7 +31,7 @@ export const CLEANING_OPERATIONS = {
   'PATCH /api/v1/units/[tag]/cleanings/[id]': {
     group,
     summary: 'Corrects a recorded cleaning: what is left out stays',
-    body: json(cleaningCorrectionSchema),
+    body: json(sentCorrectionSchema),
     answer: json(cleaningsSchema),
     errors: ['conflict'],
   },

@@ -1,6 +1,6 @@
 import { importPreviewSchema } from '../../import-preview';
 import { importQuerySchema } from '../../import-request';
-import { replacedReadingsSchema, undoPreviewSchema } from '../../replaced-readings';
+import { replacedQuerySchema, replacedReadingsSchema, undoPreviewSchema } from '../../replaced-readings';
 import {
   deleteMappingQuerySchema,
   savedMappingSchema,
@@ -28,7 +28,7 @@ export const READING_OPERATIONS = {
     group,
     summary: 'Takes a file of readings in',
     details:
-      'The body is the file itself: CSV in any of the layouts, XLSX, or a JSON document per line; plain, gzip, or with Content-Encoding: gzip. It is taken whole or not at all, rows that cannot be read are kept aside and the rest go in. Sending the same file again changes nothing and answers with the import that stands (`repeated`). With Accept: application/x-ndjson progress comes line by line, and the report or problem as the last line; hanging up cancels the import.',
+      'The body is the file itself: CSV in any of the layouts, XLSX, or a JSON document per line; plain, gzip, or with Content-Encoding: gzip. It is taken whole or not at all, rows that cannot be read are kept aside and the rest go in. Sending the same file again changes nothing and answers with the import that stands (`repeated`), unless a later file has changed a value of it since: then this one counts again. With Accept: application/x-ndjson progress comes line by line, and the report or problem as the last line; hanging up cancels the import.',
     query: importQuerySchema,
     body: READINGS,
     answer: { 'application/json': takenUploadSchema, 'application/x-ndjson': importLineSchema },
@@ -71,7 +71,8 @@ export const READING_OPERATIONS = {
   'GET /api/v1/imports/[batch]/replaced': {
     group,
     summary: 'Readings that an import replaced, as they stood before and since',
-    answer: json(replacedReadingsSchema),
+    query: replacedQuerySchema,
+    answer: { ...json(replacedReadingsSchema), [CSV_TYPE]: null },
   },
   'GET /api/v1/mappings': {
     group,

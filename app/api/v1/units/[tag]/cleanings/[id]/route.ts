@@ -1,6 +1,6 @@
 import { readJson } from '@/app/api/body';
 import { numberOf, parse, respond, tagOf } from '@/app/api/respond';
-import { cleaningCorrectionSchema } from '@/lib/contract/cleaning-request';
+import { sentCorrectionSchema } from '@/lib/contract/cleaning-request';
 import { takeCleaningCorrection } from '@/lib/work/correct-cleaning';
 
 export { DELETE, GET, POST, PUT } from '@/app/api/other-methods';
@@ -12,7 +12,7 @@ export function PATCH(request: Request, { params }: Segments): Promise<Response>
   return respond(request, async (context) => {
     const segments = await params;
     const id = numberOf(segments.id, 'cleaning');
-    const correction = parse(await readJson(request), cleaningCorrectionSchema);
+    const correction = parse(await readJson(request), sentCorrectionSchema);
     return takeCleaningCorrection(context, tagOf(segments), { ...correction, id });
   });
 }
