@@ -1,3 +1,4 @@
+import Link from 'next/link';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import type { AccountView } from '@/lib/report/people/account-view';
@@ -8,12 +9,19 @@ import { SessionTable } from './session-table';
 
 /** One's own account: name, password, and where one is signed in. */
 export function AccountScreen({ view }: { view: AccountView }) {
-  const { email, role, name, hasPassword } = view;
+  const { email, role, name, hasPassword, givesRoles } = view;
   return (
     <>
       <PageHeader title="Your account" context={email}>
         <p>
-          Your role is <strong>{role}</strong>: {roleWords(role)}. An administrator gives roles.
+          Your role is <strong>{role}</strong>: {roleWords(role)}.{' '}
+          {givesRoles ? (
+            <>
+              Roles are given under <Link href="/people">People</Link>.
+            </>
+          ) : (
+            'An administrator gives roles.'
+          )}
         </p>
       </PageHeader>
       <Section id="name-section" title="Name">

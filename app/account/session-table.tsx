@@ -1,5 +1,5 @@
+import { RowCards } from '@/app/people/row-cards';
 import { Button } from '@/app/ui/button/button';
-import { Table } from '@/app/ui/table/table';
 import type { AccountView, SessionRow } from '@/lib/report/people/account-view';
 import styles from './account.module.css';
 import { endOtherSessionsAction, endSessionAction } from './account-actions';
@@ -19,9 +19,10 @@ export function SessionTable({ view }: { view: AccountView }) {
     key: session.id,
     cells: { ...session, isThis: null, end: <EndSession session={session} /> },
   }));
+  const columns = view.hasAddresses ? COLUMNS : COLUMNS.filter(({ key }) => key !== 'address');
   return (
     <div className={styles.sessions}>
-      <Table caption="Sessions" columns={COLUMNS} rows={rows} rowHead="device" />
+      <RowCards caption="Sessions" columns={columns} rows={rows} rowHead="device" />
       {view.hasOthers ? (
         <form action={endOtherSessionsAction}>
           <Button type="submit">Sign out everywhere else</Button>

@@ -1,8 +1,8 @@
 'use client';
 
+import Link from 'next/link';
 import { useEffect, useState } from 'react';
 import styles from '@/app/access/account-form.module.css';
-import { Notice } from '@/app/ui/notice/notice';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { type InvitationAnswer, readInvitationAction } from './invitation-actions';
 import { InvitationForm } from './invitation-form';
@@ -18,14 +18,25 @@ export function InvitationScreen() {
   }, []);
   return (
     <div className={styles.screen}>
-      <PageHeader title="Make your account" />
+      <PageHeader title={answer?.kind === 'gone' ? 'This invitation no longer holds' : 'Make your account'} />
       {answer === null ? <p role="status">Looking up the invitation …</p> : null}
-      {answer?.kind === 'gone' ? (
-        <Notice kind="problem" title={answer.message}>
-          {answer.remedy}
-        </Notice>
-      ) : null}
+      {answer?.kind === 'gone' ? <Gone /> : null}
       {answer?.kind === 'open' ? <InvitationForm secret={secret} invitation={answer} /> : null}
+    </div>
+  );
+}
+
+/** Ways on from a link that was used, withdrawn, too old or cut short. */
+function Gone() {
+  return (
+    <div role="status">
+      <p>
+        It was used already, withdrawn, or is out of date; or part of the link is missing. Ask the
+        administrator who sent it for a new one.
+      </p>
+      <p>
+        You have an account already? <Link href="/sign-in">Sign in</Link>.
+      </p>
     </div>
   );
 }

@@ -1,7 +1,7 @@
 import { Button } from '@/app/ui/button/button';
-import { Table } from '@/app/ui/table/table';
 import type { InvitationRow } from '@/lib/report/people/people-view';
 import { withdrawInvitationAction } from './people-actions';
+import { RowCards } from './row-cards';
 
 const COLUMNS = [
   { key: 'email', head: 'Invited' },
@@ -29,5 +29,5 @@ export function InvitationTable({ invitations }: { invitations: InvitationRow[] 
       ),
     },
   }));
-  return <Table caption="Open invitations" isCaptionShown columns={COLUMNS} rows={rows} rowHead="email" />;
+  return <RowCards caption="Open invitations" isCaptionShown columns={COLUMNS} rows={rows} rowHead="email" />;
 }

@@ -6,6 +6,9 @@ import type { PersonRow } from '@/lib/report/people/people-view';
 import { ROLE_CHOICES } from '@/lib/report/people/role-words';
 import styles from './people.module.css';
 
+/** Id of the words that say why the only administrator stays one. */
+export const ONLY_ADMINISTRATOR = 'only-administrator';
+
 type Props = { person: PersonRow; send: (form: FormData) => void; isSending: boolean };
 
 /** The role of an account; another one is given by a button of its own, never by moving through the list. */
@@ -20,6 +23,8 @@ export function RoleForm({ person, send, isSending }: Props) {
         name="role"
         aria-label={`Role of ${person.name}`}
         value={role}
+        disabled={person.isOnlyAdministrator}
+        aria-describedby={person.isOnlyAdministrator ? ONLY_ADMINISTRATOR : undefined}
         onChange={(event) => setRole(event.target.value)}
       >
         {ROLE_CHOICES.map(({ value }) => (

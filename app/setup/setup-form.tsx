@@ -34,7 +34,7 @@ export function SetupForm({ view }: { view: SetupView }) {
   const maySave = useRight('describe');
   const kept = useKeptDraft(tag, view.version, view.draft);
   const { draft, change } = kept;
-  const { document, faults, figures } = useChecked(draft, kept.begunFrom);
+  const { document, faults, figures } = useChecked(draft, kept.begunFrom, maySave);
   const [touched, setTouched] = useState<ReadonlySet<string>>(new Set());
   const [isAllShown, setIsAllShown] = useState(false);
   const [isSaving, setIsSaving] = useState(false);
@@ -91,14 +91,16 @@ export function SetupForm({ view }: { view: SetupView }) {
             </Notice>
           ) : null}
           {isAllShown && faults.length > 0 ? <FaultSummary ref={summary} faults={faults} /> : null}
-          <IdentityPart sites={sites} timeZones={timeZones} isKnown={tag !== null} />
-          <BuildPart />
-          <StreamPart side="hot" />
-          <StreamPart side="cold" />
-          <DesignPart />
-          <LimitsPart />
-          <OptionalParts />
-          {tag === null ? null : <ValidityPart />}
+          <fieldset disabled={!maySave} className={styles.parts}>
+            <IdentityPart sites={sites} timeZones={timeZones} isKnown={tag !== null} />
+            <BuildPart />
+            <StreamPart side="hot" />
+            <StreamPart side="cold" />
+            <DesignPart />
+            <LimitsPart />
+            <OptionalParts />
+            {tag === null || !maySave ? null : <ValidityPart />}
+          </fieldset>
           {problem === null ? null : <ProblemNotice title="Not saved" problem={problem} />}
           {maySave ? (
             <div className={styles.actions}>
@@ -119,11 +121,11 @@ export function SetupForm({ view }: { view: SetupView }) {
             </div>
           ) : (
             <p className={styles.said}>
-              Try what you like: an engineer saves datasheets, nothing is kept from here.
+              Something is wrong here? Tell an engineer or an administrator: they change datasheets.
             </p>
           )}
         </div>
-        <FiguresPanel />
+        {maySave ? <FiguresPanel /> : null}
       </form>
     </SetupProvider>
   );

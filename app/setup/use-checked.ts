@@ -13,12 +13,13 @@ const REST_MS = 300;
 
 type Said = { errors: Fault[]; figures: UnitFigures | null };
 
-/** What is wrong with a draft and what follows from it, kept up to date while a person types. */
-export function useChecked(draft: UnitDraft, version: number | null) {
+/** What is wrong with a draft and what follows from it, kept up to date while a person types who may save it. */
+export function useChecked(draft: UnitDraft, version: number | null, maySave: boolean) {
   const read = useMemo(() => draftDocument(draft), [draft]);
   const [said, setSaid] = useState<Said>({ errors: [], figures: null });
 
   useEffect(() => {
+    if (!maySave) return;
     const running = new AbortController();
     const timer = setTimeout(async () => {
       try {
@@ -33,7 +34,7 @@ export function useChecked(draft: UnitDraft, version: number | null) {
       clearTimeout(timer);
       running.abort();
     };
-  }, [read, version]);
+  }, [read, version, maySave]);
 
   const faults = useMemo(() => mergeFaults(read.faults, said.errors), [read, said]);
   return { document: read.document, faults, figures: said.figures };

@@ -1,7 +1,8 @@
-import styles from '@/app/access/account-form.module.css';
+import account from '@/app/access/account-form.module.css';
 import { Notice } from '@/app/ui/notice/notice';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { type DemoAccount, DemoAccounts } from './demo-accounts';
+import styles from './sign-in.module.css';
 import { SignInForm } from './sign-in-form';
 
 type Props = {
@@ -16,7 +17,7 @@ type Props = {
 /** Address and password; in a demonstration its accounts as well, each in one click. */
 export function SignInScreen({ to, demo, provider, problem }: Props) {
   return (
-    <div className={styles.screen}>
+    <div className={account.screen}>
       <PageHeader title="Sign in" />
       {problem === null ? null : <Notice kind="problem">{problem}</Notice>}
       {demo.length === 0 ? null : <DemoAccounts to={to} accounts={demo} />}
@@ -27,6 +28,9 @@ export function SignInScreen({ to, demo, provider, problem }: Props) {
         </p>
       )}
       <SignInForm to={to} />
+      <p className={styles.note}>
+        No account, or the password forgotten? An administrator invites people and sets passwords anew.
+      </p>
     </div>
   );
 }

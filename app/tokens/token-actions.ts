@@ -3,16 +3,16 @@
 import { revalidatePath } from 'next/cache';
 import { openAction } from '@/app/access/open-page';
 import type { FormOutcome } from '@/app/units/[tag]/form-outcome';
-import { tokenDays } from '@/lib/contract/api/token-request';
 import { AppError } from '@/lib/contract/app-error';
 import { makeToken, withdrawToken } from '@/lib/work/tokens';
 import type { TokenOutcome } from './token-outcome';
+import { tokenRequestOf } from './token-request-of';
 
 /** Makes the token that the form asks for, and shows its secret this once. */
 export async function makeTokenAction(_before: TokenOutcome, form: FormData): Promise<TokenOutcome> {
   try {
     const context = await openAction('makeTokenAction');
-    const { token, secret } = await makeToken(context, requestOf(form));
+    const { token, secret } = await makeToken(context, tokenRequestOf(form));
     revalidatePath('/tokens');
     return { kind: 'made', name: token.name, secret };
   } catch (error) {
@@ -30,11 +30,6 @@ export async function withdrawTokenAction(_before: FormOutcome, form: FormData):
   } catch (error) {
     return refused(error, form);
   }
-}
-
-function requestOf(form: FormData) {
-  const scopes = form.getAll('scopes').map(String);
-  return { name: `${form.get('name') ?? ''}`, scopes, days: tokenDays(`${form.get('expires') ?? ''}`) };
 }
 
 function refused(error: unknown, form: FormData): FormOutcome {

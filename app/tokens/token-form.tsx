@@ -2,7 +2,7 @@
 
 import { useActionState } from 'react';
 import { Button } from '@/app/ui/button/button';
-import { Field, FieldError } from '@/app/ui/form/field';
+import { described, Field, FieldError } from '@/app/ui/form/field';
 import entry from '@/app/units/[tag]/entry-form.module.css';
 import { type FormOutcome, NOTHING_YET } from '@/app/units/[tag]/form-outcome';
 import { OutcomeField, OutcomeNotice } from '@/app/units/[tag]/outcome-field';
@@ -17,6 +17,7 @@ type Props = Pick<TokensView, 'scopes' | 'expiries' | 'usualExpiry'>;
 export function TokenForm({ scopes, expiries, usualExpiry }: Props) {
   const [outcome, submit, isPending] = useActionState<TokenOutcome, FormData>(makeTokenAction, NOTHING_YET);
   const told: FormOutcome = outcome.kind === 'made' ? NOTHING_YET : outcome;
+  const expiryError = told.kind === 'refused' ? (told.errors.expires ?? null) : null;
   const typed = told.kind === 'refused' ? told.fields : {};
   return (
     <>
@@ -32,11 +33,11 @@ export function TokenForm({ scopes, expiries, usualExpiry }: Props) {
           autoComplete="off"
           required
         />
-        <Field id="token-expires" label="Holds" error={null}>
+        <Field id="token-expires" label="Holds" error={expiryError}>
           {/* A form empties itself when its action is done; a new key brings what was chosen back. */}
           <select
             key={typed.expires ?? usualExpiry}
-            id="token-expires"
+            {...described('token-expires', expiryError, undefined)}
             name="expires"
             defaultValue={typed.expires ?? usualExpiry}
           >

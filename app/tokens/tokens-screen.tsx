@@ -1,8 +1,8 @@
 import Link from 'next/link';
+import { RowCards } from '@/app/people/row-cards';
 import { Breadcrumb } from '@/app/ui/page-header/breadcrumb';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
-import { Table } from '@/app/ui/table/table';
 import type { TokensView } from '@/lib/report/tokens/tokens-view';
 import { RevokeForm } from './revoke-form';
 import { TokenForm } from './token-form';
@@ -48,7 +48,7 @@ type Lines = { rows: TokensView['holding'] };
 
 function Holding({ rows }: Lines) {
   return (
-    <Table
+    <RowCards
       caption="Tokens in force"
       columns={[
         { key: 'name', head: 'Program' },
@@ -78,7 +78,7 @@ function Holding({ rows }: Lines) {
 
 function Over({ rows }: Lines) {
   return (
-    <Table
+    <RowCards
       caption="Tokens no longer in force"
       columns={[
         { key: 'name', head: 'Program' },

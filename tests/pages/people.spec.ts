@@ -113,7 +113,11 @@ test('the invited person makes the account, once, and comes in as what was offer
   const again = await newContext(browser);
   const second = await again.newPage();
   await second.goto(link);
-  await expect(second.getByText('This invitation holds no longer')).toBeVisible();
+  await expect(second.getByRole('heading', { name: 'This invitation no longer holds' })).toBeVisible();
+  await expect(second.getByText(/administrator who sent it for a new one/)).toBeVisible();
+  await looksRight(second);
+  await second.getByRole('main').getByRole('link', { name: 'Sign in' }).click();
+  await expect(second).toHaveURL('/sign-in');
   await again.close();
 });
 
@@ -125,6 +129,7 @@ test('signing in leads back to the page asked for; a viewer is offered what a vi
   await looksRight(page);
   await signIn(page, VIEWER.email, 'not the password');
   await expect(page.getByRole('alert').filter({ hasText: 'No account has this address' })).toBeVisible();
+  await expect(page.getByLabel('Password', { exact: true })).toBeFocused();
   await signIn(page, VIEWER.email);
   await expect(page).toHaveURL('/energy?units=us');
   const places = page.getByRole('navigation', { name: 'Main' });
@@ -183,9 +188,11 @@ test('another role counts at once; two who change the same account are told of e
   await expect(one.getByText(`${VIEWER.name} is now engineer.`)).toBeVisible();
   await two.getByRole('button', { name: `Disable ${VIEWER.name}` }).click();
   await expect(two.getByText(/has changed Victor Ohm in the meantime: now engineer/)).toBeVisible();
-  await two.getByLabel(`Role of ${ADMINISTRATOR.name}`).selectOption('viewer');
-  await two.getByRole('button', { name: `Give role to ${ADMINISTRATOR.name}` }).click();
-  await expect(two.getByText(`${ADMINISTRATOR.name} is the only administrator`)).toBeVisible();
+  // The only administrator stays one: neither role nor access is offered, and the row says why.
+  await expect(two.getByLabel(`Role of ${ADMINISTRATOR.name}`)).toBeDisabled();
+  await expect(two.getByRole('button', { name: `Disable ${ADMINISTRATOR.name}` })).toBeDisabled();
+  await expect(two.getByText('The only administrator: make somebody else one')).toBeVisible();
+  await expect(two.getByRole('button', { name: `End sessions ${VIEWER.name}` })).toBeEnabled();
   await page.goto('/');
   await expect(page).toHaveURL(/\/sign-in/);
   await signIn(page, VIEWER.email, 'eight slow kettles of brine');

@@ -32,10 +32,14 @@ export type AccountView = {
   email: string;
   role: string;
   hasPassword: boolean;
+  /** Whether roles are this one's to give. */
+  givesRoles: boolean;
   sessions: SessionRow[];
   /** Session of this browser, and whether there are others to end. */
   thisSession: string | null;
   hasOthers: boolean;
+  /** Whether the address of any session is known. */
+  hasAddresses: boolean;
 };
 
 /** One's own account, and where one is signed in: this browser first. */
@@ -47,7 +51,7 @@ export function accountView(
     id: session.id,
     isThis: session.id === thisSession,
     device: deviceWords(session.userAgent),
-    address: session.address === 'direct' ? 'not known' : session.address,
+    address: hasAddress(session) ? session.address : 'not known',
     since: `${formatInstant(session.createdAt, 'UTC')} UTC`,
     lastUsed: formatAge(now - session.lastUsedAt),
     ends: `${formatInstant(session.expiresAt, 'UTC')} UTC`,
@@ -57,5 +61,11 @@ export function accountView(
     ...{ name, email, role, hasPassword, thisSession },
     sessions: rows.sort((a, b) => Number(b.isThis) - Number(a.isThis)),
     hasOthers: rows.some(({ isThis }) => !isThis),
+    hasAddresses: sessions.some(hasAddress),
+    givesRoles: role === 'administrator',
   };
+}
+
+function hasAddress({ address }: Session): boolean {
+  return address !== 'direct';
 }

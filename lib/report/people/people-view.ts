@@ -29,6 +29,8 @@ export type PersonRow = {
   email: string;
   role: string;
   isSelf: boolean;
+  /** Nobody else could let others in: role and access stay as they are. */
+  isOnlyAdministrator: boolean;
   isDisabled: boolean;
   isLocked: boolean;
   state: string;
@@ -62,6 +64,7 @@ export function peopleView(
       email: person.email,
       role: person.role,
       isSelf: person.id === self,
+      isOnlyAdministrator: isInCharge(person) && people.filter(isInCharge).length === 1,
       isDisabled: person.disabledAt !== null,
       isLocked: person.locked !== null,
       state: stateWords(person),
@@ -76,6 +79,10 @@ export function peopleView(
       holds: expiresAt > at ? `ends ${formatAge(at - expiresAt)}` : 'out of date',
     })),
   };
+}
+
+function isInCharge({ role, disabledAt }: Person): boolean {
+  return role === 'administrator' && disabledAt === null;
 }
 
 function summary(people: Person[], invited: number): string {

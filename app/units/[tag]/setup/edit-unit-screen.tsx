@@ -3,6 +3,7 @@ import { SetupForm } from '@/app/setup/setup-form';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import type { SetupView } from '@/lib/report/setup/setup-records';
 import { unitPath } from '@/lib/report/unit/unit-address';
+import { EditLead } from './edit-lead';
 
 /** The datasheet of a unit, to be changed: every saved change is a new version, the old ones are kept. */
 export function EditUnitScreen({ view }: { view: SetupView }) {
@@ -17,10 +18,7 @@ export function EditUnitScreen({ view }: { view: SetupView }) {
           </>
         }
       >
-        <p>
-          Saving keeps this version and makes version {(version ?? 0) + 1}; the results of the readings it
-          holds for are then worked out anew.
-        </p>
+        <EditLead version={version ?? 0} />
       </PageHeader>
       <SetupForm key={`${tag} ${version}`} view={view} />
     </>
