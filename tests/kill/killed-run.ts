@@ -11,15 +11,15 @@ export type KilledRun = {
   isKilled: boolean;
   code: number | null;
   stderr: string;
-  /** From its first touch of the folder to its end [ms]. */
+  /** How often it touched the folder of its database. */
   worked: number;
 };
 
 /**
- * Runs a verb of the command line and kills it some time after it has first touched the folder its database is in; null: never. What
- * it does before, which is mostly reading its own program, is no work that could be lost.
+ * Runs a verb of the command line and kills it when it has touched the folder its database is in so many times; null: never.
+ * Touches tell how far the work has come whatever else the machine does, which a clock does not.
  *
- * @param after [ms]
+ * @param after touches of the folder
  */
 export async function runKilled(
   args: string[],
@@ -34,33 +34,30 @@ export async function runKilled(
   child.stderr!.on('data', (data) => (run.stderr += data));
   child.stdout!.resume();
   const closed = once(child, 'close');
-  let began = Number.NaN;
-  let timer: NodeJS.Timeout | undefined;
-  watcher.once('change', () => {
-    began = performance.now();
-    if (after !== null) timer = setTimeout(() => child.kill('SIGKILL'), after);
+  watcher.on('change', () => {
+    run.worked++;
+    if (after !== null && run.worked >= after) child.kill('SIGKILL');
   });
   const [code, signal] = (await closed) as [number | null, NodeJS.Signals | null];
-  clearTimeout(timer);
   watcher.close();
-  return { ...run, code, isKilled: signal === 'SIGKILL', worked: performance.now() - began };
+  return { ...run, code, isKilled: signal === 'SIGKILL' };
 }
 
-/** How long a command works when it is left alone [ms]; how long it takes to start does not count. */
-export async function workingTime(args: string[], place: { url: string; folder: string }): Promise<number> {
+/** How often a command touches the folder of its database when it is left alone. */
+export async function workOf(args: string[], place: { url: string; folder: string }): Promise<number> {
   const run = await runKilled(args, { ...place, after: null });
-  if (run.code !== 0 || Number.isNaN(run.worked)) throw new Error(`it ended with ${run.code}: ${run.stderr}`);
+  if (run.code !== 0 || run.worked === 0) throw new Error(`it ended with ${run.code}: ${run.stderr}`);
   return run.worked;
 }
 
-/** A run that was to be killed after some time [ms], and looked at. */
+/** A run that was to be killed after so many touches of its folder, and looked at. */
 export type Attempt = (after: number) => Promise<Pick<KilledRun, 'isKilled' | 'worked'>>;
 
 /**
- * Kills so many runs, at moments spread over a stretch of work: one at random in each of its equal parts. A run that was
- * quicker than that says how long the work takes now, and is made again.
+ * Kills so many runs, at moments spread over a stretch of work: one at random in each of its equal parts. A run that ended
+ * before says how much work there is, and is made again.
  *
- * @param worked how long the work takes [ms]
+ * @param worked how much work there is [touches of the folder]
  * @returns how many were killed
  */
 export async function killAtMoments(
