@@ -58,7 +58,9 @@ async function keep(context: Context, task: MappingTask, options: GuessOptions):
   if (mappingOut === undefined && name === undefined) return;
   const mapping: Mapping = mappingOfGuesses(task, SURE);
   const taken = Object.values(mapping.sensors).filter((sensor) => sensor !== null).length;
-  const counts = `${taken} columns, ${Object.keys(mapping.sensors).length - taken} skipped (null)`;
+  const left = Object.keys(mapping.sensors).length - taken;
+  const skipped = left === 0 ? 'none left out' : `${left} left out (null), as no guess for them is sure`;
+  const counts = `${taken} ${taken === 1 ? 'column' : 'columns'} taken, ${skipped}`;
   if (mappingOut !== undefined) {
     await writeNew(mappingOut, `${JSON.stringify(mapping, null, 2)}\n`);
     message(`${mappingOut}: ${counts}`);

@@ -5,6 +5,8 @@ import type { ImportReport } from '@/lib/contract/import-report';
 import { withTimeFormat } from '@/lib/contract/mapping';
 import { TIME_FORMATS, type TimeFormat } from '@/lib/contract/time-format';
 import { importReadings } from '@/lib/work/import-readings';
+import { whyNothingTaken } from '@/lib/work/nothing-taken';
+import { isUnended, PERHAPS_CUT } from '@/lib/work/watch/unended-file';
 import { type GuessOptions, guessFile } from './guess';
 import { readableFile, statedMapping } from './mapping-file';
 import { message, print } from './output';
@@ -41,6 +43,9 @@ export function addImport(program: Command): void {
     .action(importFiles);
 }
 
+/** A report with what a person should look at. */
+type TakenFile = ImportReport & { notice?: string };
+
 async function importFiles(paths: string[], options: Options): Promise<void> {
   for (const path of paths) await readableFile(path);
   if (options.guess) {
@@ -50,7 +55,8 @@ async function importFiles(paths: string[], options: Options): Promise<void> {
   const reports = await withContext(async (context) => {
     const { mapping: stated, mappingName } = await statedMapping(context, options.mapping);
     const mapping = withTimeFormat(stated, options.timeFormat ?? null);
-    const done: ImportReport[] = [];
+    const done: TakenFile[] = [];
+    const refusals: string[] = [];
     for (const path of paths) {
       const source = createReadStream(path);
       const { timeZone = null, check = false } = options;
@@ -63,8 +69,15 @@ async function importFiles(paths: string[], options: Options): Promise<void> {
         check,
       });
       message(inWords(report));
-      done.push(report);
+      const isCut = await isUnended(path);
+      if (isCut) message(`${report.file}: ${PERHAPS_CUT}`);
+      done.push(isCut ? { ...report, notice: PERHAPS_CUT } : report);
+      const why = await whyNothingTaken(context, report);
+      if (why !== null) refusals.push(`${report.file}: ${why}`);
     }
+    // Last, where a person and a script look first.
+    for (const refusal of refusals) message(refusal);
+    if (refusals.length > 0) process.exitCode = 1;
     return done;
   });
   if (options.json) {

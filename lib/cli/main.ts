@@ -19,6 +19,7 @@ const VERBS: Record<string, () => Promise<Add>> = {
   template: async () => (await import('./template')).addTemplate,
   register: async () => (await import('./register')).addRegister,
   import: async () => (await import('./import')).addImport,
+  undo: async () => (await import('./undo')).addUndo,
   mapping: async () => (await import('./mapping')).addMapping,
   watch: async () => (await import('./watch')).addWatch,
   cleaned: async () => (await import('./cleaned')).addCleaned,

@@ -6,6 +6,7 @@ import { addChangesOptions, showChanges } from './show-changes';
 import { addCostsOptions, showCosts } from './show-costs';
 import { showHealth } from './show-health';
 import { showCleanings, showCycles, showFalls, showVerdicts } from './show-history';
+import { showImports } from './show-imports';
 import { showPlan } from './show-plan';
 import { withContext } from './with-context';
 
@@ -28,6 +29,7 @@ export function addShow(program: Command): void {
   verb('verdicts', 'what people said of readings of a unit').argument('<tag>').action(showVerdicts);
   verb('health', 'data health of a unit, or of every unit').argument('[tag]').action(showHealth);
   verb('plan', 'the accepted plan and its dated work').action(showPlan);
+  verb('imports', 'the latest imports and their numbers, the newest first').action(showImports);
   addChangesOptions(verb('changes', 'who changed what and when, the newest first')).action(showChanges);
   addCostsOptions(verb('costs', 'energy, money and CO2e that fouling cost by unit, site and month')).action(
     showCosts,

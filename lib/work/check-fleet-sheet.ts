@@ -9,7 +9,7 @@ import type { Context } from './context';
 import { type SheetFluids, sheetFluids } from './sheet-fluids';
 import { readKnownPrices } from './sheet-prices';
 import { noSite, type SheetSites, sheetSites, sheetSupplies } from './sheet-sites';
-import { checkedUnit } from './sheet-unit-faults';
+import { checkedUnit, strayDetails } from './sheet-unit-faults';
 import { rowsByUnit, rowWith, type UnitRows, unitDifference } from './sheet-units';
 
 /** A workbook checked against what is known: what it would do, and the fleet files that would do it. */
@@ -44,6 +44,11 @@ export async function checkFleetSheet(context: Context, bytes: Uint8Array): Prom
   const outcomes: UnitOutcome[] = [];
   const rows = rowsByUnit(reading.tables, told.faults);
   for (const unit of rows) {
+    const stray = known.units.has(unit.tag) ? null : strayDetails(unit, reading.tables);
+    if (stray !== null) {
+      told.faults.push(stray);
+      continue;
+    }
     const outcome = await outcomeOf(context, unit, { known, told });
     if (outcome !== null) outcomes.push(outcome);
   }

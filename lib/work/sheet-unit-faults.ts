@@ -1,9 +1,9 @@
 import type { Fault } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
 import { type Unit, unitSchema } from '@/lib/contract/fleet-file';
-import { COLUMNS_OF_A_UNIT } from '@/lib/contract/fleet-sheet/tables';
+import { COLUMNS_OF_A_UNIT, SHEET_TABLES } from '@/lib/contract/fleet-sheet/tables';
 import { rowFault } from '@/lib/ingest/fleet-sheet/read-table';
-import type { SheetFault } from '@/lib/ingest/fleet-sheet/sheet-rows';
+import type { SheetFault, SheetRows } from '@/lib/ingest/fleet-sheet/sheet-rows';
 import { messageInWords } from '@/lib/report/setup/field-words';
 import { unitFaults } from './register-fleet';
 import { placeInFluid } from './sheet-fluids';
@@ -23,6 +23,17 @@ export function checkedUnit(
   const isOfFluid = ({ row, sheet }: SheetFault) =>
     unreadFluids.some(([, fluid]) => fluid.rows.some((place) => place.row === row && place.sheet === sheet));
   return { unit: null, faults: checked.faults.filter((fault) => !isOfFluid(fault)) };
+}
+
+/**
+ * What is wrong with a new unit of which only details are stated, in a workbook that has a sheet for units: most likely its tag is
+ * misspelt, so that its missing columns are not told. Null for any other.
+ */
+export function strayDetails({ tag, rows }: UnitRows, tables: SheetRows[]): SheetFault | null {
+  const [units, details] = [SHEET_TABLES.units.title, SHEET_TABLES.details.title];
+  const isStray = rows.every(({ sheet }) => sheet === details) && tables.some(({ sheet }) => sheet === units);
+  if (!isStray) return null;
+  return rowFault(rows[0]!, 'tag', `${tag} stands on no row of ${units}; correct it, or add it there`);
 }
 
 /** Of a part that is missing as a whole, each required field is told. */

@@ -10,6 +10,7 @@ import { bringUpToDate } from './take-readings';
 import { ChangedWhileReadError } from './watch/file-bytes';
 import { type FolderFile, listFolder } from './watch/list-folder';
 import { isWorthAnotherTry, type Reading, takeFile } from './watch/take-file';
+import { isUnended, PERHAPS_CUT } from './watch/unended-file';
 
 export type WatchRequest = {
   folder: string;
@@ -22,12 +23,15 @@ export type WatchRequest = {
   signal: AbortSignal;
 };
 
+/** A last line without a line end is still being written, unless nothing was written for so long [ms]. */
+const STANDS_STILL_MS = 600_000;
+
 /** What one look at the folder came to. */
 export type Look = { taken: number; refused: number; failed: number; growing: number };
 
 /**
  * Watches a folder for files of readings. Each look takes what is new or changed; a file that is still growing is left until
- * size and time stand still for two looks. The plant's files are only read: never moved, never deleted.
+ * size and time stand still for two looks, and a text file until its last line has an end or stood still for long. The plant's files are only read: never moved, never deleted.
  */
 export class FolderWatch {
   readonly #context: Context;
@@ -84,6 +88,15 @@ export class FolderWatch {
     const { signal } = this.#request;
     const { name } = file;
     try {
+      const unended = await isUnended(file.path);
+      if (unended && this.#isFresh(file)) {
+        look.growing++;
+        this.#say(
+          name,
+          `${name}: its last line has no line end yet; taken once it has, or once nothing was written for 10 minutes`,
+        );
+        return;
+      }
       const outcome = await takeFile(this.#context, file, { reading, signal });
       this.#said.delete(name);
       if (outcome.kind === 'unchanged') return;
@@ -94,7 +107,7 @@ export class FolderWatch {
         this.#request.say(`${name}: the same content came in before, as import ${outcome.batch}`);
       } else {
         look.taken++;
-        this.#request.say(`${name}: ${inWords(outcome.report)}`);
+        this.#request.say(`${name}: ${inWords(outcome.report)}${unended ? `; ${PERHAPS_CUT}` : ''}`);
       }
     } catch (error) {
       signal.throwIfAborted();
@@ -105,6 +118,11 @@ export class FolderWatch {
       look.failed++;
       this.#say(name, `${name}: ${this.#why(error)}; trying again`);
     }
+  }
+
+  #isFresh({ modifiedAt }: FolderFile): boolean {
+    // Clocks of shares may be ahead: a time far in the future holds nothing up.
+    return Math.abs(this.#context.now() - modifiedAt) < STANDS_STILL_MS;
   }
 
   /** @throws AppError 'not-found' where the mapping is not there */

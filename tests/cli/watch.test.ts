@@ -7,6 +7,7 @@ import {
   renameSync,
   rmSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -75,6 +76,52 @@ describe('a look at a watched folder', () => {
     expect(lines[0]).toContain('11 rows read, 11 added');
     expect(await batches('one.csv')).toMatchObject([{ added: 11, importedBy: `watched folder ${folder}` }]);
     expect(readdirSync(folder)).toEqual(['one.csv']);
+  });
+
+  it('leaves a last line without a line end for the next look, until nothing was written for long', async () => {
+    const csv = readingsCsv('E-1', 5, '2026-01-10T00:00:00Z');
+    put('cut.csv', csv.slice(0, -3));
+    const { look, lines } = watching();
+    await look();
+    expect(await look()).toMatchObject({ taken: 0, growing: 1 });
+    expect(await look()).toMatchObject({ taken: 0, growing: 1 });
+    expect(lines).toEqual([expect.stringMatching(/^cut\.csv: its last line has no line end yet/)]);
+    put('cut.csv', csv);
+    await look();
+    expect(await look()).toMatchObject({ taken: 1, growing: 0 });
+    const longAgo = new Date(Date.now() - 660_000);
+    put('still.csv', readingsCsv('E-1', 5, '2026-01-20T00:00:00Z').trimEnd());
+    utimesSync(join(folder, 'still.csv'), longAgo, longAgo);
+    await look();
+    expect(await look()).toMatchObject({ taken: 1, growing: 0 });
+    expect(lines.at(-1)).toMatch(/^still\.csv: import .*; the last line has no line end; see that/);
+    put('wide.csv', Buffer.from(`\ufeff${readingsCsv('E-1', 5, '2026-01-25T00:00:00Z')}`, 'utf16le'));
+    put('packed.csv.gz', gzipSync(readingsCsv('E-1', 5, '2026-01-26T00:00:00Z').trimEnd()));
+    await look();
+    expect(await look()).toMatchObject({ taken: 2, growing: 0 });
+  });
+
+  it('refuses a file of which every row was set aside, and reads it again once its mapping was mended', async () => {
+    const sensor = { tag: 'E-1', sensor: 'hotIn' as const, unit: 'Cel' };
+    await saveMapping(database.context, 'Words', {
+      mapping: { sensors: { 'TI-9': sensor } },
+      revision: null,
+    });
+    put('words.csv', 'time,TI-9\n2026-05-02T00:00:00Z,much\n2026-05-02T01:00:00Z,more\n');
+    const { look, lines } = watching('Words');
+    await look();
+    expect(await look()).toMatchObject({ taken: 0, refused: 1 });
+    expect(lines[0]).toMatch(
+      /^words\.csv: refused.*every row was set aside: line 2, TI-9: "much" is not a number/,
+    );
+    expect(await notes('words.csv')).toMatchObject([
+      { refusal: expect.stringContaining('every row was set aside'), batchId: expect.any(Number) },
+    ]);
+    expect(await look()).toMatchObject({ taken: 0, refused: 0 });
+    const mapping = { sensors: { 'TI-9': sensor }, statusWords: ['much'] };
+    await saveMapping(database.context, 'Words', { mapping, revision: 0 });
+    expect(await look()).toMatchObject({ refused: 1 });
+    expect(await batches('words.csv')).toHaveLength(2);
   });
 
   it('reads a file whole again when rows were added, and counts only those', async () => {

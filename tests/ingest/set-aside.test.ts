@@ -35,6 +35,15 @@ describe('a row that cannot be read is set aside with line, text and reason', ()
     },
   );
 
+  it('where thousands are grouped, with how to export them', async () => {
+    const text = `tag,time,hot_in[degF],hot_flow[gal/min]\nE-101,2026-01-01T00:00:00Z,174.3,"3,931"\n`;
+    const { rows, setAside } = await readFile(text);
+    expect(rows).toEqual([]);
+    expect(setAside[0]!.message).toMatch(
+      /has a comma; .* no thousands separators: export them without, such as 3931$/,
+    );
+  });
+
   it('where a number has a decimal comma in a file of decimal points', async () => {
     const fault = await onlyFault(`E-101,${TIME},80,"12,5"`);
     expect(fault).toMatchObject({ reason: 'value-not-a-number', field: 'hot_out' });

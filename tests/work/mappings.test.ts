@@ -209,6 +209,7 @@ describe('the command line', () => {
     expect(guessed).toMatchObject({ code: 0 });
     expect(guessed.stdout).toMatch(/U1_E101_TI_HOT_IN +E-101 +hot inlet temperature/);
     expect(guessed.stderr).toContain('these are guesses');
+    expect(guessed.stderr).toMatch(/m\.json: \d+ columns taken, (none left out|\d+ left out \(null\), as)/);
     expect(await database.context.store.entities.importBatch.count()).toBe(before);
     const byFile = await cleanby('import', 'plant.csv', '--mapping', './m.json', '--json');
     const byName = await cleanby('import', 'plant.csv', '--mapping', 'Guessed', '--json');

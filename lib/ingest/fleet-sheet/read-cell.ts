@@ -5,7 +5,7 @@ import { offeredUnits, unitNamed } from '@/lib/contract/fleet-sheet/unit-words';
 import type { Suggest } from '@/lib/contract/nearest-name';
 import type { WorkbookCell } from '../xlsx/workbook';
 import { readDayCell, readTimeCell } from './read-day-cell';
-import { readSheetNumber } from './read-sheet-number';
+import { notANumber, readSheetNumber } from './read-sheet-number';
 
 /** What a cell states: undefined where it is blank; or what is wrong with it. */
 export type CellReading = { value: Json | undefined } | { fault: string };
@@ -146,7 +146,7 @@ function takeApart(
 ): { value: number; unit: string } | { fault: string } {
   if (typeof given === 'number') return { value: given, unit: '' };
   const [, number, unit] = NUMBER_AND_REST.exec(String(given)) ?? [];
-  if (number === undefined) return { fault: `"${String(given).slice(0, 60)}" is no number` };
+  if (number === undefined) return { fault: notANumber(String(given)) };
   const read = readSheetNumber(number, decimalComma);
   return 'fault' in read ? read : { value: read.value, unit: unit! };
 }

@@ -26,5 +26,10 @@ export function readSheetNumber(
     };
   }
   const value = readDecimal(text, text.includes(',') ? COMMA : POINT);
-  return Number.isNaN(value) ? { fault: `"${text}" is no number` } : { value };
+  return Number.isNaN(value) ? { fault: notANumber(text) } : { value };
+}
+
+/** What is wrong with a text where a number is due, and what to do about it. */
+export function notANumber(text: string): string {
+  return `"${text.slice(0, 60)}" is no number; write a number, such as 12.5, or empty the cell`;
 }

@@ -9,6 +9,7 @@ import {
 } from '@/lib/store/entities/watched-files';
 import type { Context } from '../context';
 import { importReadings } from '../import-readings';
+import { whyNothingTaken } from '../nothing-taken';
 import { bytesOfHash, hashOfFile } from './file-bytes';
 import type { FolderFile } from './list-folder';
 
@@ -58,7 +59,8 @@ export async function takeFile(
     return { kind: 'unchanged' };
   }
   const before = await findBatchOfContent(entities, { contentHash, mappingName });
-  if (before !== null) {
+  // One that every row of was set aside is read again once its mapping was mended.
+  if (before !== null && before !== known?.batchId) {
     await note({ batchId: before, refusal: null });
     return { kind: 'met-before', batch: before };
   }
@@ -72,8 +74,10 @@ export async function takeFile(
       contentHash,
       mappingName,
     });
-    await note({ batchId: report.batch, refusal: null });
-    return { kind: 'taken', report };
+    const why = await whyNothingTaken(context, report);
+    const refusal = why === null ? null : why.slice(0, MOST_REFUSAL);
+    await note({ batchId: report.batch, refusal });
+    return refusal === null ? { kind: 'taken', report } : { kind: 'refused', refusal };
   } catch (error) {
     if (!(error instanceof AppError) || !FAULTS_OF_FILES.has(error.code)) throw error;
     const refusal = refusalOf(error);

@@ -47,7 +47,7 @@ describe('a workbook with faults', () => {
       expect.stringMatching(
         /^Units!P5 E-101 Hot fluid: "watre" is not known here; did you mean "water"\? use one of/,
       ),
-      'Units!G6 E-102 Shell passes: "two" is no number',
+      'Units!G6 E-102 Shell passes: "two" is no number; write a number, such as 12.5, or empty the cell',
       expect.stringMatching(
         /^Units!\w+7 E-103 Cleaning cost: "1,234" may be 1234 or 1\.234; write it as a number/,
       ),
@@ -88,6 +88,23 @@ describe('a workbook with faults', () => {
     expect(found).toContainEqual(
       expect.stringMatching(/^Units!A10 E-101 Tag: E-101 stands already in row 5/),
     );
+  });
+
+  it('tells a row of details whose tag stands on no row of units once, at its tag', async () => {
+    const { data } = sheetNamed('Details');
+    data[4]![0] = 'E-999';
+    const found = await check();
+    expect(said(found)).toEqual([
+      'Details!A5 E-999 Tag: E-999 stands on no row of Units; correct it, or add it there',
+    ]);
+    expect(found.faultCount).toBe(1);
+  });
+
+  it('says what to write where an error of a formula stands for a number', async () => {
+    putCell(sheets, ['Units', 'E-101', 'Area'], '#N/A');
+    expect(said(await check())).toEqual([
+      expect.stringMatching(/Area: "#N\/A" is no number; write a number, such as 12\.5, or empty the cell$/),
+    ]);
   });
 
   it('refuses figures without a unit of measure once for the column, and a unit that does not suit it', async () => {
