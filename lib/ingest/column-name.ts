@@ -35,8 +35,28 @@ const SENSOR_BY_NAME = new Map<string, Sensor>([
   ...Object.entries(READING_COLUMNS).map(([column, sensor]): [string, Sensor] => [plainName(column), sensor]),
 ]);
 
+/** Usual words for what the canonical columns are called: `Hot side inlet temperature` is hot_in. */
+const SENSOR_BY_USUAL_NAME = new Map<string, Sensor>(
+  (['hot', 'cold'] as const).flatMap((side) =>
+    ['', 'side', 'stream', 'fluid'].flatMap((of) =>
+      [
+        ...named(`${side}In`, ['in', 'inlet'], ['', 'temp', 'temperature']),
+        ...named(`${side}Out`, ['out', 'outlet'], ['', 'temp', 'temperature']),
+        ...named(`${side}Flow`, ['flow', 'massflow', 'volumeflow'], ['', 'rate']),
+        ...named(`${side}PressureDrop`, ['dp', 'deltap', 'pressuredrop', 'differentialpressure'], ['']),
+      ].map(([name, sensor]): [string, Sensor] => [side + of + name, sensor]),
+    ),
+  ),
+);
+
+function named(sensor: Sensor, words: readonly string[], ends: readonly string[]): [string, Sensor][] {
+  return words.flatMap((word) => ends.map((end): [string, Sensor] => [word + end, sensor]));
+}
+
+/** The sensor that a name without a tag stands for. */
 export function sensorNamed(name: string): Sensor | null {
-  return SENSOR_BY_NAME.get(plainName(name)) ?? null;
+  const plain = plainName(name);
+  return SENSOR_BY_NAME.get(plain) ?? SENSOR_BY_USUAL_NAME.get(plain) ?? null;
 }
 
 /** The column of the canonical file that holds a sensor, for messages. */
@@ -48,6 +68,35 @@ export function columnOf(sensor: Sensor): string {
 export function tagAndSensor(name: string): { tag: string; sensor: Sensor } | null {
   const point = name.lastIndexOf('.');
   if (point <= 0) return null;
-  const sensor = sensorNamed(name.slice(point + 1));
+  // Longer names are left to the mapping: its guess looks at their tags more closely.
+  const sensor = SENSOR_BY_NAME.get(plainName(name.slice(point + 1))) ?? null;
   return sensor === null ? null : { tag: name.slice(0, point).trim(), sensor };
+}
+
+/** What the column of tags is called beside `tag`. */
+const TAG_NAMES = new Set(
+  ['equipment', 'asset', 'exchanger', 'unit'].flatMap((name) => [name, `${name}tag`]),
+);
+
+/**
+ * The field of the column that says which unit a row belongs to; -1 where there is none. Other words than `tag` count only
+ * beside columns of sensors without tags; in a long file `unit` is the unit of measure.
+ */
+export function tagField(heads: readonly string[]): number {
+  const names = heads.map((head) => readColumnName(head).name);
+  const plain = names.map(plainName);
+  const tag = plain.indexOf('tag');
+  if (tag >= 0) return tag;
+  if (isLongHeader(plain)) return plain.findIndex((name) => name !== 'unit' && TAG_NAMES.has(name));
+  const isCanonical = names.some((name) => sensorNamed(name) !== null) && !names.some(isWholeName);
+  return isCanonical ? plain.findIndex((name) => TAG_NAMES.has(name)) : -1;
+}
+
+function isWholeName(name: string): boolean {
+  return tagAndSensor(name) !== null;
+}
+
+/** Whether the columns, by their plain names, are those of one sensor and time per row. */
+export function isLongHeader(names: readonly string[]): boolean {
+  return names.includes('sensor') && names.includes('value');
 }

@@ -1,9 +1,9 @@
 import type { Fault } from '@/lib/contract/app-error';
 import { makeSuggest } from '@/lib/contract/nearest-name';
 import { plainName } from '@/lib/contract/plain-name';
-import { readColumnName, sensorNamed } from './column-name';
+import { isLongHeader, readColumnName, sensorNamed, tagField } from './column-name';
 import type { Header } from './find-header';
-import { type AddFault, readingColumn } from './reading-column';
+import { type AddFault, mappedSensor, readingColumn } from './reading-column';
 import type { ColumnUse, FileKind, Layout, ReadingColumn, ReadingOptions } from './reading-format';
 import { unitWithoutBrackets } from './sensor-unit';
 import { timeColumns } from './time-columns';
@@ -18,8 +18,8 @@ const LONG_NAMES: Record<string, ColumnUse> = {
 const MAX_FAULTS = 20;
 
 /**
- * What each column of a header holds. Columns `sensor` and `value` make a long file, a column `tag` a canonical one,
- * anything else is plant-wide;
+ * What each column of a header holds. Columns `sensor` and `value` make a long file, else one of tags makes a canonical
+ * one, anything else is plant-wide;
  * the rows below tell a date beside a time of day. Nothing is refused here: the import screen shows the faults beside the columns.
  */
 export function readLayout(
@@ -28,7 +28,8 @@ export function readLayout(
   rows: readonly string[][] = [],
 ): Layout {
   const names = header.map((cell) => plainName(readColumnName(cell).name));
-  const kind = kindOf(names);
+  const tagAt = fieldOfTags({ header, names }, options);
+  const kind: FileKind = isLongHeader(names) ? 'long' : tagAt < 0 ? 'plant-wide' : 'canonical';
   const { timeAt, dateAt } = timeColumns({ header, names, rows }, options.mapping);
   const faults: Fault[] = [];
   const addFault: AddFault = (field, message) => {
@@ -36,7 +37,8 @@ export function readLayout(
   };
   const context = { kind, options, suggest: makeSuggest(), addFault };
   const columns = header.map((cell, i) => {
-    const fixed = i === timeAt ? 'time' : i === dateAt ? 'date' : fixedUse(names[i]!, kind);
+    const fixed =
+      i === timeAt ? 'time' : i === dateAt ? 'date' : i === tagAt ? 'tag' : fixedUse(names[i]!, kind);
     const unit = unitWithoutBrackets(units?.[i] ?? '');
     const column =
       fixed === null ? readingColumn({ cell, unitCell: unit }, context) : fixedColumn(cell, fixed, unit);
@@ -49,14 +51,18 @@ export function readLayout(
   return { kind, columns, faults };
 }
 
-function kindOf(names: string[]): FileKind {
-  if (names.includes('sensor') && names.includes('value')) return 'long';
-  return names.includes('tag') ? 'canonical' : 'plant-wide';
+/** A column that only may be the one of tags is what the mapping says, where the mapping speaks of it. */
+function fieldOfTags(
+  { header, names }: { header: readonly string[]; names: string[] },
+  options: ReadingOptions,
+): number {
+  const field = tagField(header);
+  if (field < 0 || (names[field] === 'tag' && !isLongHeader(names))) return field;
+  return mappedSensor(header[field]!, options) === undefined ? field : -1;
 }
 
 function fixedUse(name: string, kind: FileKind): ColumnUse | null {
   if (name === '') return 'ignored';
-  if (kind === 'canonical' && name === 'tag') return 'tag';
   return kind === 'long' && Object.hasOwn(LONG_NAMES, name) ? LONG_NAMES[name]! : null;
 }
 

@@ -2,7 +2,7 @@ import { AppError } from '@/lib/contract/app-error';
 import type { HeaderRole, HeaderRow } from '@/lib/contract/import-preview';
 import type { Mapping } from '@/lib/contract/mapping';
 import { plainName } from '@/lib/contract/plain-name';
-import { readColumnName, sensorNamed, tagAndSensor } from './column-name';
+import { isLongHeader, readColumnName, sensorNamed, tagAndSensor, tagField } from './column-name';
 import { isCornerLabel, isTagLike, isTimeName, unitLikeness } from './header-words';
 import { COMMA, POINT, readDecimal } from './read-decimal';
 import { mappedSensor } from './reading-column';
@@ -187,8 +187,9 @@ class HeaderSearch {
   #isDescription(at: number, names: number): boolean {
     if (at >= this.#dataAt) return false;
     const known = this.#records[names]!.cells.map((cell) => plainName(readColumnName(cell).name));
-    const isPlantWide = !known.includes('tag') || isCornerLabel(known[this.#timeField] ?? '-');
-    const isLong = known.includes('sensor') && known.includes('value');
+    const isPlantWide =
+      tagField(this.#records[names]!.cells) < 0 || isCornerLabel(known[this.#timeField] ?? '-');
+    const isLong = isLongHeader(known);
     const { cells } = this.#records[at]!;
     // A time that cannot be read has digits in it, and then the row is a reading.
     const isLabelled = !/\d/.test(cells[this.#timeField] ?? '');

@@ -1,7 +1,7 @@
 import type { SetAsideReason } from '@/lib/contract/import-report';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import type { RowAt } from './chunk-builder';
-import { readColumnName, tagAndSensor } from './column-name';
+import { readColumnName, sensorNamed, tagAndSensor } from './column-name';
 import type { RowContext } from './column-rows';
 import { readDecimal } from './read-decimal';
 import { mappedSensor, unknownTag } from './reading-column';
@@ -13,14 +13,17 @@ import { quoted } from './set-aside';
 const MAX_REMEMBERED = 50_000;
 
 type Found = { tag: number; sensor: number; factor: number; offset: number; basisBit: number };
+/** What a row says of its sensor; `tag` is null where the file has no column of tags. */
+type Named = { name: string; unit: string; tag: string | null };
 type Refused = { reason: SetAsideReason; field: string; message: string };
 
-/** Rows of one sensor and time each: `time,sensor,value` and perhaps `unit`. */
+/** Rows of one sensor and time each: `time,sensor,value` and perhaps `unit`, and `tag` where the sensor's name lacks it. */
 export class LongRows implements RowReader {
   readonly #context: RowContext;
   readonly #sensorField: number;
   readonly #valueField: number;
   readonly #unitField: number;
+  readonly #tagField: number;
   readonly #remembered = new Map<string, Found | Refused | null>();
 
   constructor(context: RowContext) {
@@ -29,6 +32,7 @@ export class LongRows implements RowReader {
     this.#sensorField = fieldOf('sensor');
     this.#valueField = fieldOf('value');
     this.#unitField = fieldOf('unit');
+    this.#tagField = fieldOf('tag');
   }
 
   take(cells: string[], at: RowAt): void {
@@ -70,24 +74,28 @@ export class LongRows implements RowReader {
   #sensorOf(cells: string[]): Found | Refused | null {
     const name = cells[this.#sensorField]!;
     const unit = this.#unitField < 0 ? '' : cells[this.#unitField]!;
-    const key = `${unit}\n${name}`;
+    const tag = this.#tagField < 0 ? null : cells[this.#tagField]!.trim();
+    const key = `${unit}\n${tag ?? ''}\n${name}`;
     const known = this.#remembered.get(key);
     if (known !== undefined) return known;
-    const found = this.#look(name, unit);
+    const found = this.#look({ name, unit, tag });
     if (this.#remembered.size >= MAX_REMEMBERED) this.#remembered.clear();
     this.#remembered.set(key, found);
     return found;
   }
 
-  #look(name: string, unitCell: string): Found | Refused | null {
+  #look({ name, unit: unitCell, tag: tagCell }: Named): Found | Refused | null {
     const { options, builder, columns, suggest } = this.#context;
     const mapped = mappedSensor(name, options);
     if (mapped === null) return null;
     const written = readColumnName(name);
-    const meant = mapped ?? tagAndSensor(written.name);
+    const meant = mapped ?? besideTag(written.name, tagCell) ?? tagAndSensor(written.name);
     if (meant === null) return refused('unknown-sensor', 'sensor', this.#unknownSensor(name));
     const tag = builder.tagIndex(meant.tag);
-    if (tag < 0) return refused('unknown-tag', 'sensor', unknownTag(meant.tag, options, suggest));
+    if (tag < 0) {
+      const field = meant.tag === tagCell ? 'tag' : 'sensor';
+      return refused('unknown-tag', field, unknownTag(meant.tag, options, suggest));
+    }
     // The row's own unit is nearest to the value, then the name's, the mapping's, the header's.
     const unit = unitCell || written.unit || mapped?.unit || columns[this.#valueField]!.unit || '';
     return unitOf(meant.sensor, unit, tag);
@@ -99,6 +107,11 @@ export class LongRows implements RowReader {
     const remedy = 'add it to the mapping, or name it such as E-101.hot_in';
     return `${quoted(name)} is no known sensor${near}${remedy}`;
   }
+}
+
+function besideTag(name: string, tag: string | null): { tag: string; sensor: Sensor } | null {
+  const sensor = tag === null ? null : sensorNamed(name);
+  return sensor === null ? null : { tag: tag!, sensor };
 }
 
 function unitOf(sensor: Sensor, unit: string, tag: number): Found | Refused {

@@ -49,6 +49,28 @@ describe('canonical files', () => {
     expect(rows).toMatchObject([{ hotIn: expect.closeTo(80, 12), hotOut: 60, coldIn: 20 }]);
   });
 
+  it.each(['Tag', 'Unit', 'Equipment', 'Asset', 'Exchanger', 'Unit tag'])(
+    'takes usual headings, with the tags under %s',
+    async (head) => {
+      const file = `${head},Timestamp,Hot In (degF),Hot outlet temperature (degF),Cold side inlet (Cel),Hot Flow (gpm),Cold flow rate [t/h]\nE-101,${TIME},212,122,20,100,36\nE-999,${TIME},212,122,20,100,36\n`;
+      const { rows, bases, setAside } = await readFile(file);
+      expect(rows).toMatchObject([
+        { tag: 'E-101', hotIn: expect.closeTo(100, 9), hotOut: expect.closeTo(50, 9), coldIn: 20 },
+      ]);
+      expect(rows[0]!.coldFlow).toBeCloseTo(10, 9);
+      expect(bases).toEqual([HOT_FLOW_IS_VOLUME]);
+      expect(setAside).toMatchObject([{ line: 3, reason: 'unknown-tag' }]);
+    },
+  );
+
+  it('takes a column called unit for tags only beside columns of sensors without a tag', async () => {
+    const file = `time,Unit,E-101.hot_in[Cel]\n${TIME},1,80\n`;
+    const { rows } = await readFile(file, { mapping: { sensors: { Unit: null } } });
+    expect(rows).toMatchObject([{ tag: 'E-101', hotIn: 80 }]);
+    const refusal = await readFile(file).catch((error) => error.faults);
+    expect(refusal).toMatchObject([{ field: 'Unit' }]);
+  });
+
   it('reads a row whose separators run on past the last column', async () => {
     const { rows } = await readFile(`tag,time,hot_in[Cel],,\nE-101,${TIME},80,,\nE-101,${TIME},81,,,,\n`);
     expect(rows.map((row) => row.hotIn)).toEqual([80, 81]);

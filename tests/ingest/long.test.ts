@@ -24,6 +24,39 @@ describe('long files', () => {
     expect(headed.rows).toMatchObject([{ hotIn: expect.closeTo(100, 12) }]);
   });
 
+  it('take the tag from a column of its own, beside usual names of sensors', async () => {
+    const rows = ['hot_in', 'hotOut', 'Cold In', 'cold outlet temperature', 'E-102.hot_in'].map(
+      (sensor, i) => `E-101,${TIME},${sensor},${80 - i},Cel`,
+    );
+    for (const head of ['tag', 'Equipment', 'Asset']) {
+      const file = [`${head},time,sensor,value,unit`, ...rows, ''].join('\n');
+      const read = await readFile(file, { knownTags: new Set(['E-101', 'E-102']) });
+      expect(read.setAside).toEqual([]);
+      expect(read.rows).toMatchObject([
+        { tag: 'E-101', hotIn: 80 },
+        { tag: 'E-101', hotOut: 79 },
+        { tag: 'E-101', coldIn: 78 },
+        { tag: 'E-101', coldOut: 77 },
+        { tag: 'E-102', hotIn: 76 },
+      ]);
+    }
+  });
+
+  it('set aside rows whose own tag nobody knows, and let a mapping skip the column of tags', async () => {
+    const rows = [`E-101,${TIME},hot_in,80,Cel`, `E-999,${TIME},hot_in,80,Cel`, `,${TIME},hot_in,80,Cel`];
+    const { rows: read, setAside } = await readFile(['tag,time,sensor,value,unit', ...rows, ''].join('\n'));
+    expect(read).toMatchObject([{ tag: 'E-101', hotIn: 80 }]);
+    expect(setAside.map(({ line, reason, field }) => [line, reason, field])).toEqual([
+      [3, 'unknown-tag', 'tag'],
+      [4, 'unknown-tag', 'tag'],
+    ]);
+    const mapping = {
+      sensors: { tag: null, 'TI 1': { tag: 'E-101', sensor: 'hotIn', unit: 'Cel' } },
+    } as const;
+    const skipped = await readFile(`tag,time,sensor,value\nX,${TIME},TI 1,80\n`, { mapping });
+    expect(skipped.rows).toMatchObject([{ tag: 'E-101', hotIn: 80 }]);
+  });
+
   it('take any sensor name with a mapping, and skip what it says to skip without a word', async () => {
     const mapping = {
       sensors: { 'TI 1001': { tag: 'E-101', sensor: 'hotIn', unit: 'Cel' }, 'XV-9': null },

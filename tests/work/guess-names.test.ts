@@ -133,6 +133,46 @@ describe('guesses of columns', () => {
     expect(flow!.reasons.at(-1)).toMatch(/no unit of measure is written; .* would fit as well/);
   });
 
+  it.each([
+    ['E-1 outlet', 'Cel', 'E-1 outlet [C]'],
+    ['E-1 outlet temp', 'Cel', 'E-1 outlet temp (C)'],
+    ['E-1 outlet temp', 'Cel', 'E-1 outlet temp C'],
+    ['E-1 outlet temp', 'Cel', 'E-1 outlet temp deg C'],
+    ['E-1 F1', 't/h', 'E-1 F1 [t/h]'],
+    ['E-1 flow', 'm3/h', 'E-1 flow [m3/h]'],
+    ['E-1 flow', 'm3/h', 'E-1 flow m3/h'],
+    ['E-1 hot flow', 'L/min', 'E-1 hot flow [L/min]'],
+    ['E-1 hot F', 't/h', 'E-1 hot F'],
+  ])('%s in %s reads the same as %s', (name, unit, whole) => {
+    const [plain, written] = [name, whole].map((each) => guess([column(each, 36, unit)])[0]);
+    expect(plain).not.toBeNull();
+    expect(written).toEqual(plain);
+  });
+
+  it.each(['E-1 outlet [C]', 'E-1 outlet temp C', 'E-1 temp in C', 'E-1 F1 [t/h]', 'E-1 Flow m3/h'])(
+    '%s says no side, and is not sure',
+    (name) => {
+      const unit = /\[(.*)\]$/.exec(name)?.[1] ?? null;
+      const [found] = guess([column(name, 36, unit)]);
+      expect(found!.confidence).toBeLessThanOrEqual(0.75);
+      expect(found!.reasons).toContain('nothing but the values says on which side');
+    },
+  );
+
+  it('read a unit of measure behind the name, without brackets', () => {
+    const [flow] = guess([column('E-1 hot flow m3/h', 36, null)]);
+    expect(flow).toMatchObject({ sensor: 'hotFlow', unit: 'm3/h' });
+    expect(flow!.reasons.join()).not.toContain('no unit of measure is written');
+    expect(guess([column('E-1 hot in temp F', 122, null)])[0]).toMatchObject({ sensor: 'hotIn', unit: 'F' });
+  });
+
+  it('are unsure where a single letter says the side', () => {
+    const [hot, clear] = guess([column('E-1 T in H', 50), column('E-2 T in hot', 50)]);
+    expect(hot).toMatchObject({ sensor: 'hotIn', confidence: 0.85 });
+    expect(hot!.reasons).toContain('the letter H alone could mean something else');
+    expect(clear!.confidence).toBeGreaterThanOrEqual(0.9);
+  });
+
   it('take the unit from the file’s name where the columns name none', () => {
     expect(guess([column('TI hot in', 50)], ['E-2 2026-03'])[0]).toMatchObject({
       tag: 'E-2',

@@ -1,10 +1,11 @@
 import type { Sensor } from '@/lib/core/exchange/exchanger';
-import { readColumnName, tagAndSensor } from '../column-name';
+import { readColumnName, sensorNamed, tagAndSensor } from '../column-name';
 import type { ReadingPreview } from '../preview-readings';
 import type { ReadingColumn } from '../reading-format';
 import type { StatusWords } from '../status-words';
 import { isTimeText } from '../time-text';
 import { type CellReading, type ColumnSample, emptySample, takeCell } from './column-sample';
+import { nameAndUnit } from './written-unit';
 
 export type Samples = {
   samples: ColumnSample[];
@@ -29,9 +30,12 @@ export function gatherSamples(
   const cells = rows.map((row) => row.cells);
   if (kind === 'long') {
     const samples = longSamples(columns, cells, reading);
-    const open = samples.filter(
-      ({ name }) => !knownTags.has(tagAndSensor(readColumnName(name).name)?.tag ?? ''),
-    );
+    const hasTags = columns.some(({ use }) => use === 'tag');
+    const open = samples.filter((sample) => {
+      const { name } = readColumnName(sample.name);
+      const isNamed = hasTags && sensorNamed(name) !== null;
+      return !isNamed && !knownTags.has(tagAndSensor(name)?.tag ?? '');
+    });
     return { samples: open, taken: [], timeColumn: null };
   }
   const taken = columns.flatMap(({ use, tag, sensor }) =>
@@ -44,7 +48,7 @@ export function gatherSamples(
     const sample = emptySample({
       name: column.name,
       description: column.description ?? '',
-      unit: column.unit,
+      unit: column.unit ?? nameAndUnit(column.name).unit,
     });
     for (const row of cells) takeCell(sample, (row[field] ?? '').trim(), reading);
     samples.push(sample);

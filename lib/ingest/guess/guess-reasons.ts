@@ -16,6 +16,7 @@ const SOFT_WORDS = 0.85;
 const UNIT_OPEN = 0.85;
 const NO_NUMBERS = 0.85;
 const FAR_FROM_DESIGN = 0.6;
+const SINGLE_LETTER = 0.85;
 /** A word at least this clear settles a feature. */
 const CLEAR_WORD = 2;
 
@@ -35,7 +36,9 @@ export function columnCaps(candidate: Candidate, { spread }: Column): Cap[] {
     `nothing but the values says ${side === null || side.weight <= 0 ? 'on which side' : 'inlet or outlet'}`,
   );
   const soft = features.find((told) => told !== null && told.weight > 0 && told.weight < CLEAR_WORD);
-  add(soft !== undefined, SOFT_WORDS, `${soft?.by} could mean something else`);
+  const letter = features.find((told) => told !== null && told.weight > 0 && told.by.length === 1);
+  add(letter !== undefined, SINGLE_LETTER, `the letter ${letter?.by} alone could mean something else`);
+  add(soft !== undefined && soft !== letter, SOFT_WORDS, `${soft?.by} could mean something else`);
   add(
     values.rival !== null && spread !== null,
     UNIT_OPEN,

@@ -1,5 +1,7 @@
 const PLAIN: Record<string, string> = {
   Cel: '°C',
+  C: '°C',
+  F: '°F',
   '[degF]': '°F',
   '[gal_us]/min': 'gal/min',
   '[lb_av]/h': 'lb/h',

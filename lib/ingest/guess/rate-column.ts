@@ -2,10 +2,12 @@ import { SENSORS, type Sensor, type Side } from '@/lib/core/exchange/exchanger';
 import type { ColumnSample, Spread } from './column-sample';
 import { type NameMeaning, nameMeaning, type Told } from './name-meaning';
 import { nameRuns, type Run } from './name-runs';
+import { plainUnit } from './plain-unit';
 import type { End, Measured } from './sensor-words';
 import type { TagFinder, TagFound, TagsFound } from './tag-finder';
 import type { UnitTargets } from './unit-targets';
 import { type ValueEvidence, valueEvidence } from './value-evidence';
+import { nameAndUnit } from './written-unit';
 
 /** One sensor that a column may be: how much speaks for it (logarithm of odds) and what. */
 export type Candidate = {
@@ -37,8 +39,10 @@ type Around = {
 };
 
 /** Every sensor a column may be; none where its name says that it is something else. */
-export function candidatesOf(column: ColumnSample, around: Around): Candidate[] {
-  if (column.filled > 0 && column.numbers.length < column.filled / 2) return [];
+export function candidatesOf(sample: ColumnSample, around: Around): Candidate[] {
+  if (sample.filled > 0 && sample.numbers.length < sample.filled / 2) return [];
+  const written = nameAndUnit(sample.name);
+  const column = { ...sample, name: written.name, unit: sample.unit || written.unit };
   const found = [column.name, column.description].map((text) => around.finder.find(nameRuns(text)));
   const [name, description] = found as [TagsFound, TagsFound];
   const told = [nameMeaning(name.rest, false), nameMeaning(description.rest, true)] as const;
@@ -87,7 +91,7 @@ function rate(
   if (values === null) return null;
   const measured =
     meaning.measured ??
-    (values.isWritten ? { what: wanted.measured, weight: BY_UNIT, by: column.unit! } : null);
+    (values.isWritten ? { what: wanted.measured, weight: BY_UNIT, by: plainUnit(column.unit!) } : null);
   if (measured !== null && measured.what !== wanted.measured) return null;
   const end = wanted.end === null ? null : meaning.end;
   const weight =
