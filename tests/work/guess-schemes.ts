@@ -202,7 +202,7 @@ export const KNOWN_SCHEMES: Scheme[] = [
   },
 ];
 
-/** Schemes put aside: the guess was not changed after they were first tried. */
+/** Schemes put aside: chosen before the guess saw them; what was mended since did not look at them. */
 export const HELD_OUT_SCHEMES: Scheme[] = [
   {
     name: 'A1:TIC2031.MEAS, described in capitals',
