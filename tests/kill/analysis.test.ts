@@ -6,7 +6,7 @@ import { analyse } from '@/lib/work/analyse';
 import { closeContext, openContext } from '@/lib/work/context';
 import { verifyDatabase } from '@/lib/work/verify-database';
 import { analysedContent, freshCopy, makeDueFleet, NOW } from './fleet';
-import { killAtMoments, runKilled, workOf } from './killed-run';
+import { killAtMoments, runKilled, runWhole } from './killed-run';
 
 const KILLS = 18;
 const SEED = 20261126;
@@ -28,7 +28,7 @@ afterAll(() => {
 describe('an analysis killed anywhere', () => {
   it(`leaves what it had not done due, ${KILLS} times over, and ends like one never killed`, async () => {
     const whole = freshCopy(base);
-    const worked = await workOf(['analyse'], whole);
+    const { worked } = await runWhole(['analyse'], whole);
     const never = analysedContent(whole.path);
     expect(never.due).toBe(0);
     whole.remove();

@@ -7,7 +7,7 @@ import { restore } from '@/lib/work/restore';
 import { verifyDatabase } from '@/lib/work/verify-database';
 import { inDatabase, makePlant } from '../safekeeping/plant';
 import { freshCopy } from './fleet';
-import { killAtMoments, runKilled, workOf } from './killed-run';
+import { killAtMoments, runKilled, runWhole } from './killed-run';
 
 const KILLS = 6;
 /** Readings put in beside the plant's own, so that a copy takes its time. */
@@ -43,7 +43,7 @@ const partsIn = (place: string) => readdirSync(place).filter((name) => name.incl
 describe('a backup killed anywhere', () => {
   it(`is whole or not there, ${KILLS} times over, and what it left is cleared away by the next`, async () => {
     const whole = freshCopy(base);
-    const worked = await workOf(['backup', join(whole.folder, 'copy.db')], whole);
+    const { worked } = await runWhole(['backup', join(whole.folder, 'copy.db')], whole);
     whole.remove();
     let midway = 0;
     const killed = await killAtMoments({ kills: KILLS, seed: SEED, worked }, async (after) => {
@@ -78,7 +78,7 @@ describe('a restore killed anywhere', () => {
       const place = mkdtempSync(join(folder, 'target-'));
       return { folder: place, path: join(place, 'plant.db'), url: `file:${join(place, 'plant.db')}` };
     };
-    const worked = await workOf(['restore', file], target());
+    const { worked } = await runWhole(['restore', file], target());
     let midway = 0;
     const killed = await killAtMoments({ kills: KILLS, seed: SEED + 1, worked }, async (after) => {
       const place = target();

@@ -13,7 +13,7 @@ import { writeManyFiles } from '../safekeeping/many-files';
 import { inDatabase } from '../safekeeping/plant';
 import { plainFleet } from '../support/units';
 import { freshCopy } from './fleet';
-import { killAtMoments, runKilled, workOf } from './killed-run';
+import { killAtMoments, runKilled, runWhole } from './killed-run';
 
 const KILLS = 20;
 const FILES = 5;
@@ -69,7 +69,7 @@ function readingsIn(path: string): string {
 describe('an import killed anywhere', () => {
   it(`leaves whole batches, all that were acknowledged among them, ${KILLS} times over, and goes on`, async () => {
     const whole = freshCopy(base);
-    const worked = await workOf(['import', ...files], whole);
+    const { workedUntilSaid: worked } = await runWhole(['import', ...files], whole);
     expect(batchesIn(whole.path)).toEqual(files.map(() => ROWS));
     const readings = readingsIn(whole.path);
     let midway = 0;

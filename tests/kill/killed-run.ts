@@ -13,6 +13,8 @@ export type KilledRun = {
   stderr: string;
   /** How often it touched the folder of its database. */
   worked: number;
+  /** How often until it last said something: what comes behind is putting things away. */
+  workedUntilSaid: number;
 };
 
 /**
@@ -30,8 +32,11 @@ export async function runKilled(
     env: { ...process.env, DATABASE_URL: url },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
-  const run: KilledRun = { isKilled: false, code: null, stderr: '', worked: 0 };
-  child.stderr!.on('data', (data) => (run.stderr += data));
+  const run: KilledRun = { isKilled: false, code: null, stderr: '', worked: 0, workedUntilSaid: 0 };
+  child.stderr!.on('data', (data) => {
+    run.stderr += data;
+    run.workedUntilSaid = run.worked;
+  });
   child.stdout!.resume();
   const closed = once(child, 'close');
   watcher.on('change', () => {
@@ -43,11 +48,11 @@ export async function runKilled(
   return { ...run, code, isKilled: signal === 'SIGKILL' };
 }
 
-/** How often a command touches the folder of its database when it is left alone. */
-export async function workOf(args: string[], place: { url: string; folder: string }): Promise<number> {
+/** What a command does when it is left alone. */
+export async function runWhole(args: string[], place: { url: string; folder: string }): Promise<KilledRun> {
   const run = await runKilled(args, { ...place, after: null });
   if (run.code !== 0 || run.worked === 0) throw new Error(`it ended with ${run.code}: ${run.stderr}`);
-  return run.worked;
+  return run;
 }
 
 /** A run that was to be killed after so many touches of its folder, and looked at. */

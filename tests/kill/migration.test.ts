@@ -8,7 +8,7 @@ import { contentOf, schemaOf } from '../safekeeping/fill-tables';
 import { inDatabase } from '../safekeeping/plant';
 import { plainUnit } from '../support/units';
 import { freshCopy } from './fleet';
-import { killAtMoments, runKilled, workOf } from './killed-run';
+import { killAtMoments, runKilled, runWhole } from './killed-run';
 
 const KILLS = 14;
 const READINGS = 250_000;
@@ -55,7 +55,7 @@ describe('a migration killed anywhere', () => {
     const old = stateOf(base);
     const whole = freshCopy(base);
     // The first thing a command does with its database, and the only thing this one writes.
-    const worked = await workOf(['show', 'fleet'], whole);
+    const { worked } = await runWhole(['show', 'fleet'], whole);
     const newest = stateOf(whole.path);
     expect(old.migrations).toBe(1);
     expect(newest).toMatchObject({ readings: READINGS, sum: old.sum });
