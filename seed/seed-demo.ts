@@ -1,6 +1,7 @@
+import type { Actor } from '@/lib/contract/actor';
 import { acceptPlan } from '@/lib/work/accept-plan';
 import { analyse } from '@/lib/work/analyse';
-import { type Context, closeContext, openContext } from '@/lib/work/context';
+import { actingAs, type Context, closeContext, openContext } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
 import { makePlan } from '@/lib/work/make-plan';
 import { readPlanning } from '@/lib/work/read-planning';
@@ -20,9 +21,12 @@ export type SeedRequest = {
 
 export type Seeded = { units: number; readings: number; cleanings: number; end: number };
 
+/** Who the record of changes says made all this. */
+const DEMONSTRATION: Actor = { kind: 'system', id: null, name: 'demonstration' };
+
 /** Fills a database with the demonstration: fleets, eighteen months of readings, cleanings, calendars, analyses, a plan. */
 export async function seedDemo(databaseUrl: string, request: SeedRequest = {}): Promise<Seeded> {
-  const context = await openContext(databaseUrl);
+  const context = actingAs(await openContext(databaseUrl), DEMONSTRATION);
   try {
     const end = lastHour(request.end ?? context.now());
     await addDemoAccounts(context);

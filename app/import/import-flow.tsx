@@ -5,12 +5,12 @@ import { ProblemNotice } from '@/app/ui/api/problem-notice';
 import { Button } from '@/app/ui/button/button';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import { previewView } from '@/lib/report/import/preview-view';
-import { FileDrop } from './file-drop';
 import { fileSize } from './file-size';
 import styles from './import.module.css';
 import { FileMapping } from './mapping/file-mapping';
 import { NO_MAPPING } from './mapping/used-mapping';
 import { PreviewPanel } from './preview-panel';
+import { ReadingsDrop } from './readings-drop';
 import { SendPanel } from './send-panel';
 import { TimeFormatField } from './time-format-field';
 import { useImport } from './use-import';
@@ -30,7 +30,7 @@ export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZ
   const titleId = useId();
   // Another file may be of another kind: saved mappings that fit it are offered anew.
   const choose = (file: File) => look(file, { used: NO_MAPPING, timeFormat: '' });
-  if (step.at === 'choose') return <FileDrop onChoose={choose} />;
+  if (step.at === 'choose') return <ReadingsDrop onChoose={choose} />;
   const { file } = step;
   const isBusy = step.at === 'sending' || step.at === 'looking';
   return (
@@ -39,7 +39,7 @@ export function ImportFlow({ tags, system, timeZone: firstZone, siteZones, timeZ
         <h3 id={titleId} className={styles.fileName}>
           {file.name} <span className={styles.faint}>{fileSize(file.size)}</span>
         </h3>
-        {isBusy ? null : <FileDrop isSmall onChoose={choose} />}
+        {isBusy ? null : <ReadingsDrop isSmall onChoose={choose} />}
         <ZoneField
           value={timeZone}
           siteZones={siteZones}

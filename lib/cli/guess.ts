@@ -2,8 +2,9 @@ import { createReadStream } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { AppError } from '@/lib/contract/app-error';
-import { type MappedColumn, type MappingTask, SENSOR_NAMES, SURE } from '@/lib/contract/column-guess';
+import { type MappedColumn, type MappingTask, SURE } from '@/lib/contract/column-guess';
 import type { Mapping } from '@/lib/contract/mapping';
+import { SENSOR_WORDS } from '@/lib/contract/sensor-words';
 import type { Context } from '@/lib/work/context';
 import { guessMapping, mappingOfGuesses } from '@/lib/work/guess-mapping';
 import { saveMapping } from '@/lib/work/saved-mappings';
@@ -42,7 +43,7 @@ function rowOf({ name, guess }: MappedColumn): (string | number | null)[] {
   return [
     name,
     tag,
-    SENSOR_NAMES[sensor],
+    SENSOR_WORDS[sensor],
     unit,
     Math.min(MOST_SHOWN, confidence).toFixed(2),
     reasons.join('; '),

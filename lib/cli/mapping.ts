@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
-import { SENSOR_NAMES } from '@/lib/contract/column-guess';
 import { mappingNameSchema } from '@/lib/contract/saved-mapping';
+import { SENSOR_WORDS } from '@/lib/contract/sensor-words';
 import { deleteMapping, savedMapping, savedMappings, saveMapping } from '@/lib/work/saved-mappings';
 import { readMappingFile } from './mapping-file';
 import { message, type OutputOptions, print } from './output';
@@ -50,7 +50,7 @@ async function show(name: string, options: OutputOptions): Promise<void> {
   const rows = Object.entries(saved.mapping.sensors).map(([column, sensor]) =>
     sensor === null
       ? [column, null, 'skipped', null]
-      : [column, sensor.tag, SENSOR_NAMES[sensor.sensor], sensor.unit],
+      : [column, sensor.tag, SENSOR_WORDS[sensor.sensor], sensor.unit],
   );
   const columns = ['column', 'unit', 'sensor', 'unit of measure'];
   print(options, { document: saved, table: { columns, rows } });

@@ -4,9 +4,13 @@ export type FieldValues = Record<string, unknown>;
 /** What of a document became another one; a field that is not there on one side is missing on that side. */
 export function changedFields(before: unknown, after: unknown): { before: FieldValues; after: FieldValues } {
   const [old, now] = [fieldsOf(before), fieldsOf(after)];
-  const paths = [...new Set([...Object.keys(old), ...Object.keys(now)])].filter(
+  const differing = [...new Set([...Object.keys(old), ...Object.keys(now)])].filter(
     (path) => JSON.stringify(old[path]) !== JSON.stringify(now[path]),
   );
+  // Something empty that holds fields on the other side is told by those.
+  const holds = (path: string) =>
+    differing.some((other) => other.startsWith(`${path}.`) || other.startsWith(`${path}[`));
+  const paths = differing.filter((path) => !holds(path));
   const pick = (values: FieldValues) =>
     Object.fromEntries(paths.filter((path) => path in values).map((path) => [path, values[path]]));
   return { before: pick(old), after: pick(now) };

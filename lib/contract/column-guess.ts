@@ -1,20 +1,8 @@
 import { z } from 'zod';
-import type { Sensor } from '@/lib/core/exchange/exchanger';
 import { sensorSchema } from './readings';
 
 /** A guess at least this sure is called sure: of such ones fewer than one in a hundred may be wrong. */
 export const SURE = 0.9;
-
-export const SENSOR_NAMES: Record<Sensor, string> = {
-  hotIn: 'hot inlet temperature',
-  hotOut: 'hot outlet temperature',
-  coldIn: 'cold inlet temperature',
-  coldOut: 'cold outlet temperature',
-  hotFlow: 'hot flow',
-  coldFlow: 'cold flow',
-  hotPressureDrop: 'hot pressure drop',
-  coldPressureDrop: 'cold pressure drop',
-};
 
 export const columnGuessSchema = z
   .object({

@@ -1,4 +1,4 @@
-import { SENSOR_NAMES } from '@/lib/contract/column-guess';
+import { SENSOR_WORDS } from '@/lib/contract/sensor-words';
 import type { ColumnSample, Spread } from './column-sample';
 import { designInUnit } from './design-in-unit';
 import { plainUnit } from './plain-unit';
@@ -53,7 +53,7 @@ export function columnCaps(candidate: Candidate, { spread }: Column): Cap[] {
 export function reasonsOf(candidate: Candidate, column: Column): string[] {
   const { named, measured, side, end, sensor, values } = candidate;
   const words = [measured, side, end].flatMap((told) => (told === null || told.weight <= 0 ? [] : [told.by]));
-  const meaning = words.length === 0 ? [] : [`${[...new Set(words)].join(', ')}: ${SENSOR_NAMES[sensor]}`];
+  const meaning = words.length === 0 ? [] : [`${[...new Set(words)].join(', ')}: ${SENSOR_WORDS[sensor]}`];
   const range = rangeInWords(candidate, column.spread);
   const unit = values.isWritten || column.spread === null ? [] : [`${plainUnit(values.unit)} by its values`];
   return [named.how, ...meaning, ...range, ...unit];

@@ -1,6 +1,6 @@
 import type { State } from '@/lib/contract/results';
 import type { Reason } from '@/lib/core/checks/reasons';
-import type { Limit, Sensor } from '@/lib/core/exchange/exchanger';
+import type { Limit } from '@/lib/core/exchange/exchanger';
 import type { GrowthModelName } from '@/lib/core/growth/growth';
 
 /** The words of the screens for what the core and the contract call by code. */
@@ -44,16 +44,7 @@ export const MODEL_WORDS: Record<GrowthModelName, string> = {
   asymptotic: 'asymptotic',
 };
 
-export const SENSOR_WORDS: Record<Sensor, string> = {
-  hotIn: 'hot inlet temperature',
-  hotOut: 'hot outlet temperature',
-  coldIn: 'cold inlet temperature',
-  coldOut: 'cold outlet temperature',
-  hotFlow: 'hot flow',
-  coldFlow: 'cold flow',
-  hotPressureDrop: 'hot pressure drop',
-  coldPressureDrop: 'cold pressure drop',
-};
+export { SENSOR_WORDS } from '@/lib/contract/sensor-words';
 
 /** "1 unit", "3 units". */
 export function countOf(count: number, one: string, many = `${one}s`): string {

@@ -1,11 +1,22 @@
 'use client';
 
-import { type DragEvent, useId, useRef, useState } from 'react';
+import { type DragEvent, type ReactNode, useId, useRef, useState } from 'react';
 import { Button } from '@/app/ui/button/button';
-import styles from './import.module.css';
+import styles from './file-drop.module.css';
+
+type Props = {
+  onChoose: (file: File) => void;
+  /** Endings and media types a browser offers first. */
+  accept: string;
+  testId: string;
+  label: string;
+  weight?: 'primary' | 'plain' | 'quiet';
+  /** What is taken and what becomes of it; without it there is the button alone, and nothing to drop on. */
+  hint?: ReactNode;
+};
 
 /** Choose a file by button and keyboard, or drop it. */
-export function FileDrop({ onChoose, isSmall }: { onChoose: (file: File) => void; isSmall?: boolean }) {
+export function FileDrop({ onChoose, accept, testId, label, weight = 'primary', hint }: Props) {
   const input = useRef<HTMLInputElement>(null);
   const hintId = useId();
   const [isOver, setIsOver] = useState(false);
@@ -15,6 +26,7 @@ export function FileDrop({ onChoose, isSmall }: { onChoose: (file: File) => void
     // The same file chosen again, mended in between, must count as a choice.
     if (input.current !== null) input.current.value = '';
   };
+  const hasHint = hint !== undefined;
   const chooser = (
     <>
       <input
@@ -23,20 +35,20 @@ export function FileDrop({ onChoose, isSmall }: { onChoose: (file: File) => void
         className="unseen"
         tabIndex={-1}
         aria-hidden="true"
-        accept=".csv,.txt,.tsv,.gz,.xlsx,.ndjson,.jsonl,text/csv,application/gzip"
+        accept={accept}
         onChange={(event) => take(event.target.files)}
-        data-testid="readings-file"
+        data-testid={testId}
       />
       <Button
-        weight={isSmall ? 'quiet' : 'primary'}
+        weight={weight}
         onClick={() => input.current?.click()}
-        aria-describedby={isSmall ? undefined : hintId}
+        aria-describedby={hasHint ? hintId : undefined}
       >
-        {isSmall ? 'Choose another file' : 'Choose a file'}
+        {label}
       </Button>
     </>
   );
-  if (isSmall) return <span>{chooser}</span>;
+  if (!hasHint) return <span>{chooser}</span>;
   const drop = (event: DragEvent) => {
     event.preventDefault();
     setIsOver(false);
@@ -55,9 +67,7 @@ export function FileDrop({ onChoose, isSmall }: { onChoose: (file: File) => void
       onDrop={drop}
     >
       {chooser}
-      <p id={hintId}>
-        or drop it here. CSV, XLSX or NDJSON, plain or gzipped; it is looked at first, nothing is stored yet.
-      </p>
+      <p id={hintId}>{hint}</p>
     </div>
   );
 }
