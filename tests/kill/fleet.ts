@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { daysIn } from '@/lib/store/series/daily-block';
 import { closeContext, openContext } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
 import { recordCleaning } from '@/lib/work/record-cleaning';
@@ -38,11 +39,11 @@ export type Analysed = { results: number; days: number; due: number; digest: str
 
 /** Everything an analysis writes, to the last digit, as one digest, and what it has left due. */
 export function analysedContent(path: string): Analysed {
-  const { unit_result, daily_result, unit_statement, unit_due } = inDatabase(path, contentOf);
-  const text = JSON.stringify([unit_result, daily_result, unit_statement]);
+  const { unit_result, daily_block, unit_statement, unit_due } = inDatabase(path, contentOf);
+  const text = JSON.stringify([unit_result, daily_block, unit_statement]);
   return {
     results: unit_result!.length,
-    days: daily_result!.length,
+    days: daily_block!.reduce((sum, block) => sum + daysIn(block.figures as Buffer), 0),
     due: unit_due!.length,
     digest: createHash('sha256').update(text).digest('hex'),
   };

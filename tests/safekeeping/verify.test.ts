@@ -65,14 +65,15 @@ const DAMAGES: [check: string, sql: string, problem: RegExp][] = [
   ],
   [
     'daily figures',
-    'UPDATE daily_result SET unit_id = 99 WHERE unit_id = 1',
+    'UPDATE daily_block SET unit_id = 99 WHERE unit_id = 1',
     /unit 99: there is no such unit/,
   ],
-  ['daily figures', 'UPDATE daily_result SET accepted = 999 WHERE unit_id = 1', /more readings accepted/],
+  ['daily figures', 'UPDATE daily_block SET month = 7 WHERE unit_id = 1', /not of their month/],
+  ['daily figures', `UPDATE daily_block SET figures = x'0102' WHERE unit_id = 1`, /are cut/],
   ['results', 'UPDATE unit_result SET method_version = 999 WHERE unit_id = 1', /newer method \(999\)/],
   ['results', 'UPDATE unit_result SET unit_version = 7 WHERE unit_id = 1', /datasheet 7, which is missing/],
   ['results', `UPDATE unit_result SET trend = '{' WHERE unit_id = 1`, /no JSON/],
-  ['due for analysis', `INSERT INTO unit_due VALUES (99, 0, 'm')`, /unit 99 is due/],
+  ['due for analysis', `INSERT INTO unit_due VALUES (99, 0, 'm', NULL, NULL)`, /unit 99 is due/],
   ['statements', `UPDATE unit_statement SET statement = '{' WHERE unit_id = 1`, /no JSON/],
   ['accepted plans', `${PLAN} '{}', '{}')`, /plan 1: status/],
   ['what plans were asked for', `${PLAN} '{"weeks":"many"}', '{}')`, /plan 1: weeks/],
@@ -121,7 +122,7 @@ describe('a verification', () => {
 
   it('tells the first of many problems, and how many there are', () => {
     const many = damaged(
-      `WITH RECURSIVE n(i) AS (SELECT 100 UNION ALL SELECT i + 1 FROM n WHERE i < 119) INSERT INTO unit_due SELECT i, 0, 'm' FROM n`,
+      `WITH RECURSIVE n(i) AS (SELECT 100 UNION ALL SELECT i + 1 FROM n WHERE i < 119) INSERT INTO unit_due SELECT i, 0, 'm', NULL, NULL FROM n`,
     );
     expect(problemsOf(many)['due for analysis']).toMatch(/unit 104 is due and does not exist; and 15 more$/);
     expect(verifyDatabase(many).problems).toBe(20);

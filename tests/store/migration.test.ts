@@ -42,7 +42,7 @@ describe('migrations', () => {
     expect(() => migrateSqlite(url)).toThrow(/another text/);
   });
 
-  it('keep readings and daily figures in tables without a row number', () => {
+  it('keep readings in tables without a row number', () => {
     migrateSqlite(url);
     const database = new Database(join(folder, 'cleanby.db'));
     const tables = database
@@ -50,6 +50,6 @@ describe('migrations', () => {
       .all()
       .map(({ name }) => name);
     database.close();
-    expect(tables).toEqual(['daily_result', 'reading', 'reading_before']);
+    expect(tables).toEqual(['reading', 'reading_before']);
   });
 });

@@ -1,4 +1,4 @@
-import { DAILY_FLOAT_COLUMNS, type DailyColumns } from './daily-columns';
+import { DAILY_FLOAT_COLUMNS, type DailyColumns, makeDailyColumns } from './daily-columns';
 
 /**
  * The daily figures from a local day on.
@@ -30,6 +30,27 @@ export function upToLocalDay(daily: DailyColumns, day: number): DailyColumns {
   const end = daily.day.findLastIndex((own) => own <= day) + 1;
   return cut(daily, 0, end);
 }
+
+/**
+ * Stretches of daily figures one behind the other, as one.
+ *
+ * @param parts daily columns, ascending from part to part
+ * @returns a copy, as long as all of them together
+ * @range  any number of parts
+ * @source none: copying only
+ * @check  tests/core/series/slice-daily.test.ts
+ */
+export function joinDaily(parts: readonly DailyColumns[]): DailyColumns {
+  const daily = makeDailyColumns(parts.reduce((sum, part) => sum + part.day.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    for (const name of NAMES) daily[name].set(part[name], at);
+    at += part.day.length;
+  }
+  return daily;
+}
+
+const NAMES = ['day', 'readings', 'accepted', 'off', 'worstReason', ...DAILY_FLOAT_COLUMNS] as const;
 
 function cut(daily: DailyColumns, start: number, end: number): DailyColumns {
   const part = {

@@ -1,18 +1,14 @@
+import type Database from 'better-sqlite3';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
-import { type Invariant, sqlInvariant } from './finding';
+import { daysIn, fromBlocks, isWhole, monthOf } from '../series/daily-block';
+import { type Finding, type Invariant, sqlInvariant } from './finding';
 
 export const RESULT_INVARIANTS: readonly Invariant[] = [
-  sqlInvariant({
+  {
     name: 'daily figures',
-    tables: ['daily_result', 'unit'],
-    count: 'SELECT count(*) AS n FROM daily_result',
-    things: 'days, each of a unit, with no more readings accepted than there were',
-    wrong: `
-      SELECT printf('%d days of unit %d: %s', count(*), unit_id,
-        iif(unit.id IS NULL, 'there is no such unit', 'more readings accepted than there were')) AS problem
-      FROM daily_result LEFT JOIN unit ON unit.id = unit_id
-      WHERE unit.id IS NULL OR accepted > readings OR min(accepted, readings, "off") < 0 GROUP BY unit_id`,
-  }),
+    tables: ['daily_block', 'unit'],
+    look: dailyFigures,
+  },
   sqlInvariant({
     name: 'results',
     tables: ['unit_result.basis', 'unit_version'],
@@ -47,3 +43,37 @@ export const RESULT_INVARIANTS: readonly Invariant[] = [
       WHERE NOT json_valid(statement)`,
   }),
 ];
+
+type BlockRow = { unit: number; known: number | null; month: number; figures: Buffer };
+
+/** Whole blocks of known units, each day in the month of its block, with no more readings accepted than there were. */
+function dailyFigures(database: Database.Database): Finding {
+  const rows = database.prepare<[], BlockRow>(
+    `SELECT unit_id AS unit, unit.id AS known, month, figures
+     FROM daily_block LEFT JOIN unit ON unit.id = unit_id ORDER BY unit_id, month`,
+  );
+  let days = 0;
+  const wrong = new Map<string, number>();
+  for (const row of rows.iterate()) {
+    days += Math.floor(daysIn(row.figures));
+    const problem = problemOf(row);
+    if (problem === null) continue;
+    const words = `unit ${row.unit}: ${problem}`;
+    wrong.set(words, (wrong.get(words) ?? 0) + 1);
+  }
+  return {
+    looked: `${days} days, each of a unit, with no more readings accepted than there were`,
+    problems: [...wrong].map(([words, months]) => `${words} (months: ${months})`),
+  };
+}
+
+function problemOf({ known, month, figures }: BlockRow): string | null {
+  if (known === null) return 'there is no such unit';
+  if (!isWhole(figures)) return 'its daily figures are cut';
+  const { day, readings, accepted, off } = fromBlocks([figures]);
+  if (day.some((own, i) => monthOf(own) !== month || (i > 0 && own <= day[i - 1]!)))
+    return 'days that are not of their month or not in order';
+  if (day.some((_, i) => accepted[i]! > readings[i]! || Math.min(accepted[i]!, readings[i]!, off[i]!) < 0))
+    return 'more readings accepted than there were';
+  return null;
+}

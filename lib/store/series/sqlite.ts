@@ -2,10 +2,12 @@ import type Database from 'better-sqlite3';
 import { judgeNominal } from '@/lib/core/checks/nominal-sensors';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
 import { BALANCE_SENSORS } from '@/lib/core/exchange/reconcile';
-import { DAILY_FLOAT_COLUMNS, type DailyColumns, makeDailyColumns } from '@/lib/core/series/daily-columns';
+import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
+import { fromLocalDay, joinDaily, upToLocalDay } from '@/lib/core/series/slice-daily';
 import { inTurn, onceFree, SHORT_WAIT_MS } from '../write-turn';
 import { columnName } from './column-name';
+import { fromBlocks, monthOf, toBlocks } from './daily-block';
 import { prepareMarkDue } from './mark-due';
 import { openSqlite } from './open-sqlite';
 import { replacedReadings } from './replaced-readings';
@@ -100,46 +102,33 @@ function readReadings(
   return columns;
 }
 
-const DAILY_COUNTS = ['day', 'readings', 'accepted', 'off', 'worstReason'] as const;
-const DAILY_COLUMNS = [...DAILY_COUNTS, ...DAILY_FLOAT_COLUMNS];
-
 function readDaily(database: Database.Database, unitId: number, fromDay: number): DailyColumns {
-  const rows = database
-    .prepare<[number, number], Row>(
-      `SELECT ${DAILY_COLUMNS.map(columnName).join(', ')} FROM daily_result
-       WHERE unit_id = ? AND day >= ? ORDER BY day`,
+  const blocks = database
+    .prepare<[number, number], Buffer>(
+      'SELECT figures FROM daily_block WHERE unit_id = ? AND month >= ? ORDER BY month',
     )
-    .raw()
-    .all(unitId, fromDay);
-  const daily = makeDailyColumns(rows.length);
-  for (let i = 0; i < rows.length; i++) {
-    const row = rows[i]!;
-    for (let c = 0; c < DAILY_COLUMNS.length; c++) daily[DAILY_COLUMNS[c]!][i] = row[c] ?? Number.NaN;
-  }
-  return daily;
+    .pluck()
+    .all(unitId, monthOf(fromDay));
+  return fromLocalDay(fromBlocks(blocks), fromDay);
 }
 
 function replaceDaily(
   database: Database.Database,
   { unitId, fromDay, daily }: { unitId: number; fromDay: number; daily: DailyColumns },
 ): void {
-  const remove = database.prepare('DELETE FROM daily_result WHERE unit_id = ? AND day >= ?');
-  const insert = database.prepare(
-    `INSERT INTO daily_result (unit_id, ${DAILY_COLUMNS.map(columnName).join(', ')})
-     VALUES (?, ${DAILY_COLUMNS.map(() => '?').join(', ')})`,
-  );
+  const first = monthOf(fromDay);
+  const find = database
+    .prepare<[number, number], Buffer>('SELECT figures FROM daily_block WHERE unit_id = ? AND month = ?')
+    .pluck();
+  const remove = database.prepare('DELETE FROM daily_block WHERE unit_id = ? AND month >= ?');
+  const insert = database.prepare('INSERT INTO daily_block (unit_id, month, figures) VALUES (?, ?, ?)');
   database
     .transaction(() => {
-      remove.run(unitId, fromDay);
-      for (let i = 0; i < daily.day.length; i++) {
-        insert.run(
-          unitId,
-          ...DAILY_COLUMNS.map((name) => {
-            const value = daily[name][i]!;
-            return Number.isNaN(value) ? null : value;
-          }),
-        );
-      }
+      const begun = find.get(unitId, first);
+      const kept = begun === undefined ? [] : [upToLocalDay(fromBlocks([begun]), fromDay - 1)];
+      remove.run(unitId, first);
+      for (const { month, figures } of toBlocks(joinDaily([...kept, daily])))
+        insert.run(unitId, month, figures);
     })
     .immediate();
 }
