@@ -20,8 +20,16 @@ const INERT = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-an
 
 /** @type {import('next').NextConfig} */
 export default {
-  // Native and WebAssembly modules stay outside the bundle.
-  serverExternalPackages: ['better-sqlite3', '@prisma/adapter-better-sqlite3', '@prisma/client', 'pino'],
+  // Native and WebAssembly modules, and the drivers of databases, stay outside the bundle.
+  serverExternalPackages: [
+    'better-sqlite3',
+    '@prisma/adapter-better-sqlite3',
+    '@prisma/adapter-pg',
+    '@prisma/client',
+    'pg',
+    'pg-copy-streams',
+    'pino',
+  ],
   poweredByHeader: false,
   // A page asked for without the right answers 403 by forbidden().
   experimental: { authInterrupts: true },

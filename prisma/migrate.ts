@@ -3,7 +3,13 @@ import { closeSync, existsSync, mkdirSync, openSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { MigrationError } from './migration-error';
-import { type Migration, migrationsFolder, missingMigrations, readMigrations } from './migration-files';
+import {
+  appliedMigrations,
+  type Migration,
+  migrationsFolder,
+  missingMigrations,
+  readMigrations,
+} from './migration-files';
 import { keepSafetyCopy } from './safety-copy';
 
 const RECORD = `CREATE TABLE IF NOT EXISTS "_prisma_migrations" (
@@ -50,7 +56,7 @@ export function migrateSqlite(databaseUrl: string, options: MigrateOptions = {})
     // A table made anew is dropped in between: its rows' references must not be followed, or they would go with it.
     database.pragma('foreign_keys = OFF');
     // Most starts change nothing: they need not wait for whoever writes.
-    if (missingMigrations(database, files).length === 0) return [];
+    if (missingMigrations(appliedMigrations(database), files).length === 0) return [];
     const migrated = database
       .transaction(() => applyMissing(database, files, keepsCopy ? path : null))
       .immediate();
@@ -76,7 +82,7 @@ function applyMissing(
   files: readonly Migration[],
   copied: string | null,
 ): Migrated {
-  const missing = missingMigrations(database, files);
+  const missing = missingMigrations(appliedMigrations(database), files);
   if (missing.length === 0) return { applied: [], safetyCopy: null };
   const safetyCopy = copied !== null && holdsData(database) ? keepSafetyCopy(copied, missing[0]!.name) : null;
   database.exec(RECORD);

@@ -6,9 +6,12 @@ import { MigrationError } from './migration-error';
 
 export type Migration = { name: string; sql: string; checksum: string };
 
+/** Names and checksums of the migrations a database has had, oldest first. */
+export type Applied = ReadonlyMap<string, string>;
+
 /** The folder of the migrations: the bundled server runs elsewhere than this file stands, so it is found from the project's root. */
-export function migrationsFolder(): string {
-  return join(process.env.CLEANBY_ROOT ?? process.cwd(), 'prisma', 'migrations', 'sqlite');
+export function migrationsFolder(provider: 'sqlite' | 'postgres' = 'sqlite'): string {
+  return join(process.env.CLEANBY_ROOT ?? process.cwd(), 'prisma', 'migrations', provider);
 }
 
 /** The migrations of a folder, oldest first. */
@@ -24,8 +27,8 @@ export function readMigrations(folder = migrationsFolder()): Migration[] {
     });
 }
 
-/** Names and checksums of the migrations a database has had, oldest first; empty where it has none or is not ours. */
-export function appliedMigrations(database: Database.Database): Map<string, string> {
+/** The migrations an SQLite database has had; none where it is not ours. */
+export function appliedMigrations(database: Database.Database): Applied {
   const has = database
     .prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = '_prisma_migrations'")
     .get();
@@ -43,8 +46,7 @@ export function appliedMigrations(database: Database.Database): Map<string, stri
  *
  * @throws MigrationError where it has one that is not among the files, or one of another text
  */
-export function missingMigrations(database: Database.Database, files: readonly Migration[]): Migration[] {
-  const applied = appliedMigrations(database);
+export function missingMigrations(applied: Applied, files: readonly Migration[]): Migration[] {
   const known = new Set(files.map(({ name }) => name));
   const newer = [...applied.keys()].filter((name) => !known.has(name));
   if (newer.length > 0) {

@@ -1,4 +1,4 @@
-import { DEFAULT_DATABASE_URL } from '@/lib/store/open-store';
+import { DEFAULT_DATABASE_URL } from '@/lib/store/database-path';
 import { seedDemo } from './seed-demo';
 
 const databaseUrl = process.env.DATABASE_URL ?? DEFAULT_DATABASE_URL;

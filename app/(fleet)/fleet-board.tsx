@@ -2,44 +2,63 @@
 
 import { type ReactNode, useMemo, useRef } from 'react';
 import { PageHeader } from '@/app/ui/page-header/page-header';
-import { chooseRows, groupRows } from '@/lib/report/fleet-order';
+import type { FleetWindow } from '@/lib/report/fleet/fleet-index';
+import { type FleetAddress, writeFleetAddress } from '@/lib/report/fleet-address';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { countOf } from '@/lib/report/format/words';
 import styles from './fleet.module.css';
 import { FleetPicture } from './fleet-picture';
 import { FleetShow } from './fleet-show';
+import { FleetSteps } from './fleet-steps';
 import { FleetTable } from './fleet-table';
 import { FleetToolbar } from './fleet-toolbar';
 import { useFleetAddress } from './use-fleet-address';
+import { useFleetRows } from './use-fleet-rows';
 
-/** Toolbar and rows: filters, finds, sorts and groups what the server sent, as the address says. */
-export function FleetBoard({ view }: { view: FleetView }) {
+type Props = { view: FleetView; window: FleetWindow; asked: FleetAddress };
+
+/** Toolbar and rows: the rows of the address, as many as have come; the others come as they are scrolled to. */
+export function FleetBoard({ view, window, asked }: Props) {
   const { address, change, isWaiting } = useFleetAddress();
+  const query = choiceOf(address);
+  const given = useMemo(() => ({ query: choiceOf(asked), window }), [asked, window]);
+  const { list, isWaiting: isFetching, need } = useFleetRows(given, query);
   const firstRow = useRef<() => void>(() => {});
-  const rows = useMemo(() => chooseRows(view.rows, address), [view.rows, address]);
-  const items = useMemo(() => groupRows(rows, address.group), [rows, address.group]);
   return (
-    <div className="print-wide" aria-busy={isWaiting}>
+    <div className="print-wide" aria-busy={isWaiting || isFetching}>
       <FleetHeader
         view={view}
-        actions={<FleetShow view={view} shown={rows} address={address} change={change} />}
+        actions={<FleetShow view={view} query={query} address={address} change={change} />}
       />
       <FleetToolbar
         view={view}
-        shown={rows}
+        shown={list.rows}
         address={address}
         change={change}
         onLeaveFind={() => firstRow.current()}
       />
-      {rows.length === 0 ? (
+      <FleetSteps address={asked} window={window} />
+      {list.rows === 0 ? (
         <NothingFound clear={() => change({ states: [], site: null, find: '' })} />
       ) : address.view === 'table' ? (
-        <FleetTable view={view} rows={rows} />
+        <FleetTable view={view} list={list} need={need} />
       ) : (
-        <FleetPicture view={view} items={items} isBySite={address.group === 'site'} focusFirst={firstRow} />
+        <FleetPicture
+          view={view}
+          list={list}
+          need={need}
+          isFetching={isFetching}
+          isBySite={address.group === 'site'}
+          focusFirst={firstRow}
+        />
       )}
     </div>
   );
+}
+
+/** What of an address says which rows there are, how they are drawn and in which order. */
+function choiceOf(address: FleetAddress): string {
+  return writeFleetAddress({ ...address, view: 'axis', from: 0 }, new URLSearchParams()).toString();
 }
 
 function FleetHeader({ view, actions }: { view: FleetView; actions: ReactNode }) {
@@ -48,7 +67,7 @@ function FleetHeader({ view, actions }: { view: FleetView; actions: ReactNode })
   return (
     <PageHeader
       title="Fleet"
-      context={`${countOf(view.rows.length, 'unit')}${sites} · today ${view.today}`}
+      context={`${countOf(view.units, 'unit')}${sites} · today ${view.today}`}
       actions={actions}
     >
       <p>

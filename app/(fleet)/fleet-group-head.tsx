@@ -1,4 +1,4 @@
-import type { FleetItem } from '@/lib/report/fleet-order';
+import type { GroupHead } from '@/lib/report/fleet/fleet-index';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { formatFigureText } from '@/lib/report/format/figure';
 import { countOf } from '@/lib/report/format/words';
@@ -7,7 +7,7 @@ import styles from './fleet.module.css';
 import { placedAt } from './fleet-row-line';
 
 type Props = {
-  item: Extract<FleetItem, { kind: 'group' }>;
+  item: GroupHead;
   view: FleetView;
   axisWidth: number;
   top: number | null;
@@ -15,8 +15,6 @@ type Props = {
 
 /** Head of a group: its name, how many, what they lose together, and the names of its site's outages over their bands. */
 export function FleetGroupHead({ item, view, axisWidth, top }: Props) {
-  const duty = item.rows.reduce((sum, row) => sum + (row.lostDuty ?? 0), 0);
-  const isKnown = item.rows.some((row) => row.lostDuty !== null);
   const outages = view.sites.length > 1 ? view.outages.filter((outage) => outage.site === item.name) : [];
   return (
     <li className={`${styles.group} ${styles.columns}`} style={placedAt(top)}>
@@ -33,8 +31,8 @@ export function FleetGroupHead({ item, view, axisWidth, top }: Props) {
         ))}
       </div>
       <span className={styles.groupSum}>
-        {countOf(item.rows.length, 'unit')}
-        {isKnown ? `, ${formatFigureText(duty, 'power', view.system)} lost` : ''}
+        {countOf(item.units, 'unit')}
+        {item.lostDuty === null ? '' : `, ${formatFigureText(item.lostDuty, 'power', view.system)} lost`}
       </span>
     </li>
   );

@@ -8,103 +8,142 @@ import {
   useCallback,
   useEffect,
   useLayoutEffect,
-  useMemo,
   useRef,
   useState,
 } from 'react';
-import type { FleetItem } from '@/lib/report/fleet-order';
 import type { FleetRow } from '@/lib/report/fleet-row';
 import type { FleetView } from '@/lib/report/fleet-view';
 import styles from './fleet.module.css';
-import { FleetGroupHead } from './fleet-group-head';
-import { FleetRowLine } from './fleet-row-line';
-import { useIsPrinting, useMedia } from './use-media';
+import { FleetItemLine } from './fleet-item-line';
+import { FleetPrinted } from './fleet-printed';
+import { MonthLines } from './month-lines';
+import type { FleetRows } from './use-fleet-rows';
+import { useIsHydrated, useIsPrinting, useMedia } from './use-media';
+import { focusWhenThere, nextRow, useRowKeys } from './use-row-keys';
 
 /** Heights in px as fleet.module.css sets them. */
 const HEIGHTS = { row: 44, group: 34, card: 176 };
 const NARROW = '(max-width: 760px)';
 /** Up to this many rows all are in the page; above, only those in sight. */
 const ALL_ROWS_UP_TO = 60;
-/** Server and first client render agree on this window. */
-const FIRST_WINDOW = { width: 1440, height: 900 };
+/** So many rows are ready above and below those in sight, and so many go on paper. */
+const AHEAD = 60;
+const PRINTED_ROWS = 300;
+/** Rows for paper are fetched when nothing else has happened for so long [ms]. */
+const IDLE_MS = 1_500;
 
-type Props = { view: FleetView; items: FleetItem[]; axisWidth: number; focusFirst: RefObject<() => void> };
+type Props = {
+  view: FleetView;
+  list: FleetRows;
+  need: (from: number, to: number) => void;
+  isFetching: boolean;
+  axisWidth: number;
+  focusFirst: RefObject<() => void>;
+};
 
 /** The rows. One of them takes the tab stop; arrows, Home and End move it. */
-export function FleetList({ view, items, axisWidth, focusFirst }: Props) {
-  const list = useRef<HTMLOListElement>(null);
-  const [activeKey, setActiveKey] = useState('');
+export function FleetList({ view, list, need, isFetching, axisWidth, focusFirst }: Props) {
+  const element = useRef<HTMLOListElement>(null);
   const [offset, setOffset] = useState(0);
   const isNarrow = useMedia(NARROW);
   const isPrinting = useIsPrinting();
-  const isWindowed = items.length > ALL_ROWS_UP_TO && !isPrinting;
-  const heightOf = (item: FleetItem) =>
-    item.kind === 'group' ? HEIGHTS.group : isNarrow ? HEIGHTS.card : HEIGHTS.row;
+  const isHydrated = useIsHydrated();
+  const { count, heads } = list;
+  const isWindowed = count > ALL_ROWS_UP_TO && !isPrinting && isHydrated;
   const virtual = useWindowVirtualizer({
-    count: items.length,
-    estimateSize: (index) => heightOf(items[index]!),
+    count,
+    estimateSize: (at) => (heads.has(at) ? HEIGHTS.group : isNarrow ? HEIGHTS.card : HEIGHTS.row),
     overscan: 10,
     scrollMargin: offset,
-    initialRect: FIRST_WINDOW,
     useFlushSync: false,
   });
   // biome-ignore lint/correctness/useExhaustiveDependencies: the list moves down when the bars above it wrap
-  useLayoutEffect(() => setOffset(topOf(list.current)), [isNarrow, items]);
+  useLayoutEffect(() => setOffset(topOf(element.current)), [isNarrow, list.query, count, isHydrated]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: heights change with these, the virtualiser only sees the count
-  useEffect(() => virtual.measure(), [isNarrow, items]);
+  useEffect(() => virtual.measure(), [isNarrow, heads]);
 
-  const active = useMemo(() => items.findIndex((item) => keyOf(item) === activeKey), [items, activeKey]);
-  const total = useMemo(() => items.filter((item) => item.kind === 'row').length, [items]);
+  const shown = isWindowed ? virtual.getVirtualItems() : hereOf(list).map((index) => ({ index, start: 0 }));
+  useWanted({ list, need, isWindowed, first: shown[0]?.index ?? 0, last: shown.at(-1)?.index ?? 0 });
+
+  const { active, setActive, tabStop } = useRowKeys(list);
   const units = useSearchParams().get('units');
   const query = units === null ? '' : `?units=${units}`;
-  const onFocus = useCallback((row: FleetRow) => setActiveKey(rowKey(row)), []);
-  const tabStop = active === -1 ? nextRow(items, -1, 1) : active;
+  const onFocus = useCallback((row: FleetRow) => setActive(row.tag), [setActive]);
   const focusRow = (index: number) => {
-    setActiveKey(keyOf(items[index]));
     if (isWindowed) virtual.scrollToIndex(index, { align: 'auto' });
-    focusWhenThere(list.current, index);
+    focusWhenThere(element.current, index);
   };
-  focusFirst.current = () => focusRow(nextRow(items, -1, 1));
+  useFocusFirst(focusFirst, isFetching, () => focusRow(nextRow(list, -1, 1)));
   const onKeyDown = (event: KeyboardEvent) => {
-    const to = KEYS[event.key]?.(items, tabStop);
+    const to = KEYS[event.key]?.(list, active === -1 ? tabStop : active);
     if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     focusRow(to);
   };
-
-  const shown = isWindowed ? virtual.getVirtualItems() : items.map((_, index) => ({ index, start: 0 }));
   return (
     <div className={styles.body}>
       <MonthLines view={view} />
       <ol
-        ref={list}
+        ref={element}
         className={isWindowed ? `${styles.list} ${styles.windowed}` : styles.list}
         style={isWindowed ? { height: virtual.getTotalSize() } : undefined}
         onKeyDown={onKeyDown}
       >
-        {shown.map(({ index, start }) => {
-          const item = items[index]!;
-          const top = isWindowed ? start - offset : null;
-          return item.kind === 'group' ? (
-            <FleetGroupHead key={keyOf(item)} item={item} view={view} axisWidth={axisWidth} top={top} />
-          ) : (
-            <FleetRowLine
-              key={keyOf(item)}
-              row={item.row}
-              rank={item.rank}
-              total={total}
-              view={view}
-              top={top}
-              index={index}
-              isTabStop={index === tabStop}
-              query={query}
-              onFocus={onFocus}
-            />
-          );
-        })}
+        {shown.map(({ index, start }) => (
+          <FleetItemLine
+            key={index}
+            item={list.items.get(index)}
+            index={index}
+            total={list.rows}
+            top={isWindowed ? start - offset : null}
+            height={isNarrow ? HEIGHTS.card : HEIGHTS.row}
+            isTabStop={index === tabStop}
+            {...{ view, axisWidth, query, onFocus }}
+          />
+        ))}
       </ol>
+      <FleetPrinted printed={hereOf(list).length} of={count} />
     </div>
   );
+}
+
+/** Asks for rows in sight and around, and when all is quiet for those that would go on paper. */
+function useWanted({
+  list,
+  need,
+  isWindowed,
+  first,
+  last,
+}: Pick<Props, 'list' | 'need'> & { isWindowed: boolean; first: number; last: number }) {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: rows of another list have to come too
+  useEffect(() => {
+    if (isWindowed) need(first - AHEAD, last + AHEAD);
+  }, [list, isWindowed, need, first, last]);
+  useEffect(() => {
+    if (hereOf(list).length >= Math.min(list.count, PRINTED_ROWS)) return;
+    const waiting = setTimeout(() => need(0, PRINTED_ROWS), IDLE_MS);
+    return () => clearTimeout(waiting);
+  }, [list, need]);
+}
+
+/** The first row takes the focus as soon as the rows that were asked for are here. */
+function useFocusFirst(focusFirst: RefObject<() => void>, isFetching: boolean, focus: () => void) {
+  const [isWanted, setWanted] = useState(false);
+  focusFirst.current = () => setWanted(true);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the way to focus is another one at every render
+  useEffect(() => {
+    if (!isWanted || isFetching) return;
+    setWanted(false);
+    focus();
+  }, [isWanted, isFetching]);
+}
+
+/** Places of the rows that are here from the first on, or from the first that came: what paper and a browser without scripts show. */
+function hereOf({ items, count }: FleetRows): number[] {
+  const from = items.has(0) ? 0 : Math.min(...items.keys());
+  const places: number[] = [];
+  for (let at = from; at < count && items.has(at) && places.length < PRINTED_ROWS; at++) places.push(at);
+  return places;
 }
 
 /** Distance from the top of the document [px]. */
@@ -112,48 +151,9 @@ function topOf(element: HTMLElement | null): number {
   return element === null ? 0 : element.getBoundingClientRect().top + window.scrollY;
 }
 
-/** One faint line per month behind all rows. */
-function MonthLines({ view }: { view: FleetView }) {
-  return (
-    <div className={`${styles.grid} ${styles.columns}`}>
-      <svg aria-hidden="true">
-        <title>months</title>
-        {view.months.map(({ at }) => (
-          <line key={at} x1={`${at * 100}%`} x2={`${at * 100}%`} y1="0" y2="100%" />
-        ))}
-      </svg>
-    </div>
-  );
-}
-
-const KEYS: Record<string, (items: FleetItem[], from: number) => number> = {
-  ArrowDown: (items, from) => nextRow(items, from, 1),
-  ArrowUp: (items, from) => nextRow(items, from, -1),
-  Home: (items) => nextRow(items, -1, 1),
-  End: (items) => nextRow(items, items.length, -1),
+const KEYS: Record<string, (list: FleetRows, from: number) => number> = {
+  ArrowDown: (list, from) => nextRow(list, from, 1),
+  ArrowUp: (list, from) => nextRow(list, from, -1),
+  Home: (list) => nextRow(list, -1, 1),
+  End: (list) => nextRow(list, list.count, -1),
 };
-
-function keyOf(item: FleetItem | undefined): string {
-  if (item === undefined) return '';
-  return item.kind === 'group' ? `group ${item.name}` : rowKey(item.row);
-}
-
-function rowKey(row: FleetRow): string {
-  return `${row.tag} ${row.site}`;
-}
-
-/** The next item that is a row, in a direction; where there is none, stays. */
-function nextRow(items: FleetItem[], from: number, step: 1 | -1): number {
-  for (let at = from + step; at >= 0 && at < items.length; at += step)
-    if (items[at]!.kind === 'row') return at;
-  return from;
-}
-
-const TRIES = 30;
-
-/** A row far away is drawn a few frames after the page has scrolled there. */
-function focusWhenThere(list: HTMLOListElement | null, index: number, tries = TRIES): void {
-  const link = list?.querySelector<HTMLAnchorElement>(`a[data-index="${index}"]`);
-  if (link) link.focus();
-  else if (tries > 0) requestAnimationFrame(() => focusWhenThere(list, index, tries - 1));
-}

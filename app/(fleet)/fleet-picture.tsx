@@ -1,19 +1,26 @@
 'use client';
 
 import type { CSSProperties, RefObject } from 'react';
-import type { FleetItem } from '@/lib/report/fleet-order';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { placeOutageNames, USUAL_AXIS_WIDTH } from '@/lib/report/outage-names';
 import styles from './fleet.module.css';
 import { axisHeight, FleetAxis } from './fleet-axis';
 import { FleetList } from './fleet-list';
 import { PictureDefs } from './row-picture';
+import type { FleetRows } from './use-fleet-rows';
 import { useWidth } from './use-width';
 
-type Props = { view: FleetView; items: FleetItem[]; isBySite: boolean; focusFirst: RefObject<() => void> };
+type Props = {
+  view: FleetView;
+  list: FleetRows;
+  need: (from: number, to: number) => void;
+  isFetching: boolean;
+  isBySite: boolean;
+  focusFirst: RefObject<() => void>;
+};
 
 /** The fleet on one time axis: axis, rows, and what the marks mean. */
-export function FleetPicture({ view, items, isBySite, focusFirst }: Props) {
+export function FleetPicture({ view, isBySite, ...rest }: Props) {
   const [scale, width] = useWidth<HTMLDivElement>(USUAL_AXIS_WIDTH);
   // Under the heads of sites each site names its own outages.
   const names = isBySite && view.sites.length > 1 ? [] : placeOutageNames(view.outages, view.now, width);
@@ -23,7 +30,7 @@ export function FleetPicture({ view, items, isBySite, focusFirst }: Props) {
       <div className={styles.axisHead}>
         <FleetAxis view={view} names={names} width={width} scale={scale} />
       </div>
-      <FleetList view={view} items={items} axisWidth={width} focusFirst={focusFirst} />
+      <FleetList view={view} axisWidth={width} {...rest} />
       <figcaption className={styles.caption}>
         Fouling as share of its allowance, {view.span}. ▲ recorded cleaning · ⤵ probable one, waiting for an
         answer · ≠ data suspect · dotted: the limit · bar on it: clean-by day from P10 to P90, tick at P50,

@@ -1,14 +1,11 @@
-import { Button } from '@/app/ui/button/button';
 import { Choice } from '@/app/ui/choice/choice';
 import { Pick } from '@/app/ui/choice/pick';
 import { type FleetAddress, MONTHS_AHEAD, MONTHS_BACK } from '@/lib/report/fleet-address';
-import { fleetCsv } from '@/lib/report/fleet-csv';
-import type { FleetRow } from '@/lib/report/fleet-row';
 import type { FleetView } from '@/lib/report/fleet-view';
 import styles from './toolbar.module.css';
 import type { ChangeAddress } from './use-fleet-address';
 
-type Props = { view: FleetView; shown: FleetRow[]; address: FleetAddress; change: ChangeAddress };
+type Props = { view: FleetView; query: string; address: FleetAddress; change: ChangeAddress };
 
 const VIEWS = [
   { value: 'axis', label: 'Axis' },
@@ -19,7 +16,7 @@ const months = (choices: readonly number[], word: string) =>
   choices.map((count) => ({ value: String(count), label: `${count} mo ${word}` }));
 
 /** What is shown and how: period, picture or table, export. */
-export function FleetShow({ view, shown, address, change }: Props) {
+export function FleetShow({ view, query, address, change }: Props) {
   return (
     <span className={`${styles.show} screen-only`}>
       <Pick
@@ -42,21 +39,9 @@ export function FleetShow({ view, shown, address, change }: Props) {
         value={address.view}
         onChoose={(chosen) => change({ view: chosen })}
       />
-      <Button weight="quiet" onClick={() => download(shown, view)}>
-        CSV
-        <span className="unseen"> of the units shown</span>
-      </Button>
+      <a className={styles.file} href={`/api/fleet/rows?${query}&units=${view.system}&format=csv`} download>
+        CSV<span className="unseen"> of the units shown</span>
+      </a>
     </span>
   );
-}
-
-function download(rows: FleetRow[], view: FleetView) {
-  const url = URL.createObjectURL(
-    new Blob([fleetCsv(rows, view.lostUnit)], { type: 'text/csv;charset=utf-8' }),
-  );
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = `cleanby-fleet-${view.today.replaceAll(' ', '-')}.csv`;
-  link.click();
-  URL.revokeObjectURL(url);
 }

@@ -1,7 +1,7 @@
 'use client';
 
 import Link from 'next/link';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { Button } from '@/app/ui/button/button';
 import { StateMark } from '@/app/ui/state-mark/state-mark';
 import { type Column, Table } from '@/app/ui/table/table';
@@ -11,30 +11,49 @@ import { toDisplay } from '@/lib/report/format/display-unit';
 import { currencySign, formatMoney, formatNumber, MISSING } from '@/lib/report/format/figure';
 import { formatDay } from '@/lib/report/format/time';
 import styles from './fleet.module.css';
+import type { FleetRows } from './use-fleet-rows';
 
-/** Rows a browser lays out at once without a wait. */
-const FIRST_ROWS = 500;
+/** Rows that are fetched and laid out at once without a wait. */
+const ROWS_AT_ONCE = 300;
+
+type Props = { view: FleetView; list: FleetRows; need: (from: number, to: number) => void };
 
 /** The same fleet as figures. */
-export function FleetTable({ view, rows }: { view: FleetView; rows: FleetRow[] }) {
-  const [isWhole, setWhole] = useState(false);
-  const shown = isWhole ? rows : rows.slice(0, FIRST_ROWS);
+export function FleetTable({ view, list, need }: Props) {
+  const [most, setMost] = useState(ROWS_AT_ONCE);
+  const rows = rowsFrom(list, most);
+  // Heads of groups take places too, and no row of the table.
+  const places = Math.min(list.count, most + list.heads.size);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as parts come, the next is asked for
+  useEffect(() => need(0, places), [need, places, list]);
   return (
     <>
       <Table
         caption={`Fleet on ${view.today}: state, clean-by day and losses of each unit`}
         columns={columnsOf(view)}
-        rows={shown.map((row) => ({ key: row.site + row.tag, cells: cellsOf(row, view) }))}
+        rows={rows.map((row) => ({ key: row.site + row.tag, cells: cellsOf(row, view) }))}
         rowHead="tag"
       />
-      {shown.length < rows.length ? (
+      {rows.length < list.rows ? (
         <p className={styles.nothing}>
-          {shown.length} of {rows.length} units shown.{' '}
-          <Button onClick={() => setWhole(true)}>Show all</Button>
+          {formatNumber(rows.length, 0)} of {formatNumber(list.rows, 0)} units shown.{' '}
+          <Button onClick={() => setMost(rows.length + ROWS_AT_ONCE)}>Show {ROWS_AT_ONCE} more</Button>
         </p>
       ) : null}
     </>
   );
+}
+
+/** The rows that are here without a gap from the first on. */
+function rowsFrom({ items, count }: FleetRows, most: number): FleetRow[] {
+  const rows: FleetRow[] = [];
+  const from = items.has(0) ? 0 : Math.min(...items.keys());
+  for (let at = from; at < count && rows.length < most; at++) {
+    const item = items.get(at);
+    if (item === undefined) break;
+    if (item.kind === 'row') rows.push(item.row);
+  }
+  return rows;
 }
 
 function columnsOf(view: FleetView): Column[] {

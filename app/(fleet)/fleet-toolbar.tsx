@@ -4,8 +4,8 @@ import { Pick } from '@/app/ui/choice/pick';
 import { StateShape } from '@/app/ui/state-mark/state-mark';
 import type { State } from '@/lib/contract/results';
 import type { FleetAddress } from '@/lib/report/fleet-address';
-import type { FleetRow } from '@/lib/report/fleet-row';
 import type { FleetView } from '@/lib/report/fleet-view';
+import { formatNumber } from '@/lib/report/format/figure';
 import { STATE_WORDS } from '@/lib/report/format/words';
 import { FindBox } from './find-box';
 import styles from './toolbar.module.css';
@@ -13,7 +13,8 @@ import type { ChangeAddress } from './use-fleet-address';
 
 type Props = {
   view: FleetView;
-  shown: FleetRow[];
+  /** How many units the filters leave. */
+  shown: number;
   address: FleetAddress;
   change: ChangeAddress;
   onLeaveFind: () => void;
@@ -52,7 +53,7 @@ export function FleetToolbar({ view, shown, address, change, onLeaveFind }: Prop
         />
       ) : null}
       <span className={styles.count} role="status">
-        {shown.length === view.rows.length ? '' : `${shown.length} of ${view.rows.length} units`}
+        {shown === view.units ? '' : `${formatNumber(shown, 0)} of ${formatNumber(view.units, 0)} units`}
       </span>
     </search>
   );
@@ -80,7 +81,7 @@ function StateFilter({ view, address, change }: Pick<Props, 'view' | 'address' |
           onClick={() => toggle(state)}
         >
           <StateShape state={state} size={10} />
-          {STATE_WORDS[state]} <b>{view.counts[state]}</b>
+          {STATE_WORDS[state]} <b>{formatNumber(view.counts[state], 0)}</b>
         </button>
       ))}
     </fieldset>

@@ -7,8 +7,8 @@ import { type FleetAddress, readFleetAddress, writeFleetAddress } from '@/lib/re
 export type ChangeAddress = (change: Partial<FleetAddress>) => void;
 
 /**
- * The fleet's address and a way to change it. A new period asks the server for other pictures; everything else is sorted out
- * here, and only the address bar changes.
+ * The fleet's address and a way to change it. A new period is another page with an axis of its own; for everything else only the
+ * address bar changes, and the rows that fit it are fetched.
  */
 export function useFleetAddress(): { address: FleetAddress; change: ChangeAddress; isWaiting: boolean } {
   const router = useRouter();
@@ -20,7 +20,7 @@ export function useFleetAddress(): { address: FleetAddress; change: ChangeAddres
     // The bar is read afresh: two changes may fall into one render.
     const current = new URLSearchParams(window.location.search);
     const query = writeFleetAddress(
-      { ...readFleetAddress(Object.fromEntries(current)), ...changes },
+      { ...readFleetAddress(Object.fromEntries(current)), from: 0, ...changes },
       current,
     ).toString();
     const next = query === '' ? path : `${path}?${query}`;

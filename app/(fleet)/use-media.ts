@@ -16,6 +16,17 @@ export function useMedia(query: string): boolean {
   );
 }
 
+const never = () => () => {};
+
+/** False on the server and in the first render of what came from it: what needs the window is drawn after. */
+export function useIsHydrated(): boolean {
+  return useSyncExternalStore(
+    never,
+    () => true,
+    () => false,
+  );
+}
+
 /** True while the page is being printed; set before the browser lays out the paper, so that all rows are on it. */
 export function useIsPrinting(): boolean {
   const [isPrinting, setPrinting] = useState(false);

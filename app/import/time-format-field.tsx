@@ -1,4 +1,4 @@
-import { TIME_FORMAT_WORDS, TIME_FORMATS, type TimeFormat } from '@/lib/contract/time-format';
+import { TIME_FORMAT_WORDS, TIME_FORMATS, type TimeFormat } from '@/lib/contract/time-formats';
 import styles from './import.module.css';
 
 type Props = {

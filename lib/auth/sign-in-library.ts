@@ -36,23 +36,28 @@ export function providerLibrary(
 }
 
 function libraryOf(
-  { entities }: Store,
+  store: Store,
   isSecure: boolean,
   provider: IdentityProvider | null,
 ): Promise<SignInLibrary> {
+  const { entities } = store;
   const known = made.get(entities) ?? new Map<string, Promise<SignInLibrary>>();
   made.set(entities, known);
   const key = `${isSecure} ${provider?.issuer}`;
   let library = known.get(key);
   if (library === undefined) {
-    library = make(entities, isSecure, provider);
+    library = make(store, isSecure, provider);
     known.set(key, library);
     library.catch(() => known.delete(key));
   }
   return library;
 }
 
-async function make(entities: Store['entities'], isSecure: boolean, provider: IdentityProvider | null) {
+async function make(
+  { entities, provider: database }: Store,
+  isSecure: boolean,
+  provider: IdentityProvider | null,
+) {
   const secret = await readSetting(entities, 'session-secret', () =>
     randomBytes(SECRET_BYTES).toString('base64url'),
   );
@@ -63,7 +68,7 @@ async function make(entities: Store['entities'], isSecure: boolean, provider: Id
     logger: { level: 'error', log: (_level, message) => logLibrary(message) },
     telemetry: { enabled: false },
     rateLimit: { enabled: false },
-    database: prismaAdapter(entities, { provider: 'sqlite' }),
+    database: prismaAdapter(entities, { provider: database }),
     emailAndPassword: {
       enabled: true,
       disableSignUp: true,

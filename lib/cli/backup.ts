@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { backUp } from '@/lib/work/back-up';
+import { backUpAny } from '@/lib/work/safekeeping';
 import { message } from './output';
 
 export function addBackup(program: Command): void {
@@ -8,8 +8,8 @@ export function addBackup(program: Command): void {
     .argument('<file>', 'where the copy goes; it holds accounts too, so keep it as safe as the database')
     .option('--replace', 'replace an earlier backup of that name')
     .description('writes a consistent copy of the database, also while it is in use')
-    .action((file: string, options: { replace?: boolean }) => {
-      const { bytes, verification } = backUp({ file, replace: options.replace });
+    .action(async (file: string, options: { replace?: boolean }) => {
+      const { bytes, verification } = await backUpAny({ file, replace: options.replace });
       const size = (bytes / 2 ** 20).toFixed(1);
       message(`${file}: ${size} MiB, whole and verified in ${verification.checks.length} checks`);
     });

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { restore } from '@/lib/work/restore';
+import { restoreAny } from '@/lib/work/safekeeping';
 import { message } from './output';
 
 export function addRestore(program: Command): void {
@@ -7,8 +7,8 @@ export function addRestore(program: Command): void {
     .command('restore')
     .argument('<file>', 'a backup')
     .description('brings a backup back where there is no database yet, or an empty one')
-    .action((file: string) => {
-      const { database, migrated, verification } = restore(file);
+    .action(async (file: string) => {
+      const { database, migrated, verification } = await restoreAny(file);
       const brought = migrated.length === 0 ? '' : `, brought up to date by ${migrated.length} migrations`;
       message(
         `${database}: restored from ${file}${brought}, verified in ${verification.checks.length} checks`,

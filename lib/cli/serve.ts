@@ -14,6 +14,7 @@ import { sweepUploads } from '@/lib/work/uploads/upload-folder';
 import { offerFirstRun } from './first-run';
 import { serveUntilStopped } from './graceful-stop';
 import { message } from './output';
+import { keepWorkerBeside } from './worker-beside';
 
 /** Loopback only: for a plant, a proxy with TLS stands in front. */
 const HOST = '127.0.0.1';
@@ -68,8 +69,13 @@ export async function serveBuilt(root: string, port: number): Promise<never> {
   message(`Cleanby is at http://${HOST}:${port} (stop it with Ctrl-C)`);
   if (firstRun !== null) message(firstRun);
   log.info({ port }, 'started');
+  const endWorker = keepWorkerBeside();
+  const close = async () => {
+    await endWorker();
+    await closeAllContexts();
+  };
   // Timers of the framework would keep a stopped process alive.
-  process.exit(await serveUntilStopped(server, { close: closeAllContexts }));
+  process.exit(await serveUntilStopped(server, { close }));
 }
 
 function portRefused(port: number, { message: why }: Error): AppError {

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { AppError } from '@/lib/contract/app-error';
-import { verifyDatabase } from '@/lib/work/verify-database';
+import { verifyAny } from '@/lib/work/safekeeping';
 import { print } from './output';
 
 export function addVerify(program: Command): void {
@@ -9,8 +9,8 @@ export function addVerify(program: Command): void {
     .argument('[file]', 'a database or backup; the database of DATABASE_URL where nothing is said')
     .option('--json', 'print what was found as JSON')
     .description('looks the database through without changing it; exit 1 where something is wrong')
-    .action((file: string | undefined, options: { json?: boolean }) => {
-      const verification = verifyDatabase(file === undefined ? undefined : `file:${file}`);
+    .action(async (file: string | undefined, options: { json?: boolean }) => {
+      const verification = await verifyAny(file === undefined ? undefined : `file:${file}`);
       const rows = verification.checks.map(({ name, looked, problems }) => [
         name,
         looked,
@@ -22,7 +22,7 @@ export function addVerify(program: Command): void {
     });
 }
 
-function damaged({ file, checks }: ReturnType<typeof verifyDatabase>): AppError {
+function damaged({ file, checks }: Awaited<ReturnType<typeof verifyAny>>): AppError {
   const bad = checks.filter(({ problems }) => problems.length > 0).map(({ name }) => name);
   return new AppError(
     'database-unusable',

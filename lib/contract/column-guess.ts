@@ -1,8 +1,8 @@
 import { z } from 'zod';
+import { SURE } from './guess-sureness';
 import { sensorSchema } from './readings';
 
-/** A guess at least this sure is called sure: of such ones fewer than one in a hundred may be wrong. */
-export const SURE = 0.9;
+export { SURE } from './guess-sureness';
 
 export const columnGuessSchema = z
   .object({

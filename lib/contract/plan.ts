@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { onlyKnown } from './only-known';
+import { USUAL_CONFIDENCE, USUAL_PLAN_WEEKS } from './plan-defaults';
 import { toSi } from './ucum';
 
 const tag = z.string().min(1).max(40);
@@ -27,8 +28,6 @@ const crewSchema = onlyKnown({
 });
 
 export const LONGEST_PLAN_WEEKS = 104;
-export const USUAL_PLAN_WEEKS = 52;
-export const USUAL_CONFIDENCE = 0.9;
 export const USUAL_TIME_LIMIT = 10;
 
 /** What it does not know it refuses: a mistyped constraint would be dropped without a word. */

@@ -1,10 +1,9 @@
 import { z } from 'zod';
-import { AppError } from './app-error';
+import { kindInWords } from './in-si';
 import { onlyKnown } from './only-known';
-import { conversionToSi, type Kind, SI_UNIT, toSi } from './ucum';
+import { conversionToSi, type Kind, SI_UNIT } from './ucum';
 
-/** A value with its UCUM unit, as files and requests state it. */
-export type Quantity = { value: number; unit: string };
+export { inSi, kindInWords, type Quantity } from './in-si';
 
 const EXAMPLES: Partial<Record<Kind, string>> = {
   temperature: 'Cel, K or [degF]',
@@ -48,18 +47,4 @@ export function unsignedQuantity(...kinds: [Kind, ...Kind[]]) {
     path: ['value'],
     message: 'must not be negative',
   });
-}
-
-/** "temperatureDifference" → "temperature difference". */
-export function kindInWords(kind: Kind): string {
-  return kind.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
-}
-
-/** A quantity already checked by its schema, in SI. */
-export function inSi(given: Quantity, kind: Kind): number {
-  const value = toSi(given.value, given.unit, kind);
-  if (value === null) {
-    throw new AppError('invalid-input', `"${given.unit}" is no unit of ${kindInWords(kind)}`);
-  }
-  return value;
 }

@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { GROWTH_MODELS } from '@/lib/core/growth/growth';
 import { reasonSchema } from './readings';
+import { STATES } from './unit-states';
 
-export const STATES = ['clean', 'fouling', 'near-limit', 'over-limit', 'no-data'] as const;
+export { STATES } from './unit-states';
+
 export const LIMIT_KINDS = [
   'fouling-resistance',
   'cleanliness',

@@ -20,7 +20,7 @@ type Measured = {
 };
 
 /** The columns of one unit; of the unit that the row names where `tag` is null. */
-type UnitColumns = { tag: string | null; measured: Measured[] };
+export type UnitColumns = { tag: string | null; measured: Measured[] };
 
 type Bad = { unit: UnitColumns; measured: Measured };
 
@@ -128,7 +128,8 @@ function listed(bad: Bad[]): string {
   return tags.join(', ') + (bad.length > MAX_LISTED ? ` and ${bad.length - MAX_LISTED} more units` : '');
 }
 
-function unitColumns(columns: ReadingColumn[]): UnitColumns[] {
+/** The columns of readings by unit. */
+export function unitColumns(columns: ReadingColumn[]): UnitColumns[] {
   const units = new Map<string | null, UnitColumns>();
   for (const [field, column] of columns.entries()) {
     if (column.use !== 'reading') continue;

@@ -2,7 +2,7 @@
 export const MAX_LINE_CHARACTERS = 1_048_576;
 
 /** Held of a line that is too long: one more than fits with a carriage return. */
-const CUT_CHARACTERS = MAX_LINE_CHARACTERS + 2;
+export const CUT_CHARACTERS = MAX_LINE_CHARACTERS + 2;
 
 /** Cuts a stream of text into lines, wherever the pieces end. */
 export class LineSplitter {

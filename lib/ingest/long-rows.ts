@@ -72,13 +72,20 @@ export class LongRows implements RowReader {
 
   /** What the row's sensor is; null where the mapping skips it. */
   #sensorOf(cells: string[]): Found | Refused | null {
-    const name = cells[this.#sensorField]!;
-    const unit = this.#unitField < 0 ? '' : cells[this.#unitField]!;
-    const tag = this.#tagField < 0 ? null : cells[this.#tagField]!.trim();
+    return this.sensorNamed({
+      name: cells[this.#sensorField]!,
+      unit: this.#unitField < 0 ? '' : cells[this.#unitField]!,
+      tag: this.#tagField < 0 ? null : cells[this.#tagField]!.trim(),
+    });
+  }
+
+  /** What the sensor of these names is; null where the mapping skips it. */
+  sensorNamed(named: Named): Found | Refused | null {
+    const { name, unit, tag } = named;
     const key = `${unit}\n${tag ?? ''}\n${name}`;
     const known = this.#remembered.get(key);
     if (known !== undefined) return known;
-    const found = this.#look({ name, unit, tag });
+    const found = this.#look(named);
     if (this.#remembered.size >= MAX_REMEMBERED) this.#remembered.clear();
     this.#remembered.set(key, found);
     return found;

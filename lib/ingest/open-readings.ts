@@ -6,23 +6,22 @@ import { ColumnRows } from './column-rows';
 import { readLayout } from './file-layout';
 import { isJsonLines, jsonLayout, readJsonLines } from './json-lines';
 import { JsonRows } from './json-rows';
-import { LineSplitter } from './line-splitter';
 import { LongRows } from './long-rows';
+import { PlainColumnRow } from './plain/plain-column-row';
+import { PlainLongRow } from './plain/plain-long-row';
+import type { PlainRow } from './plain/plain-row';
 import { type Line, readLines } from './read-cells';
 import { COMMA, POINT } from './read-decimal';
 import type { Layout, ReadingFormat, ReadingOptions } from './reading-format';
 import { MAX_RECORD_LINES, RecordFeed } from './record-feed';
-import type { RowReader } from './row-reader';
 import { sniffDialect } from './sniff-dialect';
 import { StatusWords } from './status-words';
 import { type Encoding, makeDecoder, sniffEncoding } from './text-encoding';
+import { linesOf, type TextSource, textSource } from './text-source';
 import { TimeField, timePlace } from './time-field';
 import { timesOf } from './times-of-file';
 import { openSheet } from './xlsx/open-sheet';
 import { isZip, refuseOldWorkbook } from './xlsx/workbook-kind';
-
-/** Lines whose cells are held at a time: enough to amortise a call of the parser. */
-const BATCH_LINES = 512;
 
 /** A readings file whose header has been read. */
 export type OpenReadings = {
@@ -30,6 +29,8 @@ export type OpenReadings = {
   layout: Layout;
   /** The lines behind the header, in batches as they arrive. */
   lines: AsyncGenerator<Line[]>;
+  /** The same lines as bytes, of text in cells; either is read, not both. */
+  text: TextSource | null;
   close(): Promise<void>;
 };
 
@@ -67,6 +68,7 @@ function openText({ bytes, encoding, head }: TextFile, options: ReadingOptions):
   const { kind, columns } = layout;
   const times = timesOf(layout, { line: header.line, rows }, options);
   const read = (texts: string[], first: number) => readLines(texts, first, delimiter);
+  const lines = { pieces: bytes.pieces, encoding, terminator, skipped: header.last, read };
   return {
     format: {
       kind,
@@ -81,7 +83,8 @@ function openText({ bytes, encoding, head }: TextFile, options: ReadingOptions):
       times,
     },
     layout,
-    lines: linesOf(bytes.pieces, { encoding, terminator, skipped: header.last, read }),
+    lines: linesOf(lines),
+    text: textSource(lines),
     close: bytes.close,
   };
 }
@@ -103,40 +106,19 @@ function openJsonLines({ bytes, encoding, head }: TextFile, options: ReadingOpti
       times: { format: 'iso', evidence: '' },
     },
     layout,
-    lines: linesOf(bytes.pieces, { encoding, terminator: '\n', skipped: 0, read: readJsonLines }),
+    lines: linesOf({ pieces: bytes.pieces, encoding, terminator: '\n', skipped: 0, read: readJsonLines }),
+    text: null,
     close: bytes.close,
   };
 }
 
-type LineReading = {
-  encoding: Encoding;
-  terminator: '\n' | '\r';
-  /** Lines of the header, passed over. */
-  skipped: number;
-  read(texts: string[], firstNumber: number): Line[];
-};
+/** What turns the lines of an open file into chunks; `plain` takes those of text that need no parser. */
+export type RowMachinery = { builder: ChunkBuilder } & (
+  | { feed: RecordFeed; plain: PlainRow }
+  | { feed: LineFeed; plain: null }
+);
 
-async function* linesOf(
-  pieces: AsyncIterable<Uint8Array>,
-  { encoding, terminator, skipped, read }: LineReading,
-): AsyncGenerator<Line[]> {
-  const decode = makeDecoder(encoding);
-  const splitter = new LineSplitter(terminator);
-  let passed = 0;
-  function* behind(texts: string[]) {
-    for (let i = Math.max(0, skipped - passed); i < texts.length; i += BATCH_LINES)
-      yield read(texts.slice(i, i + BATCH_LINES), passed + i + 1);
-    passed += texts.length;
-  }
-  for await (const piece of pieces) yield* behind(splitter.push(decode(piece)));
-  yield* behind([...splitter.push(decode(null)), ...splitter.end()]);
-}
-
-/** What turns the lines of an open file into chunks. */
-export function rowMachinery(
-  file: OpenReadings,
-  options: ReadingOptions,
-): { builder: ChunkBuilder; feed: LineFeed } {
+export function rowMachinery(file: OpenReadings, options: ReadingOptions): RowMachinery {
   const { kind, columns, delimiter, decimalComma, container, times } = file.format;
   const isJson = container === 'json-lines';
   const place = isJson ? { field: 0, dateField: -1, name: 'time' } : timePlace(columns);
@@ -152,7 +134,10 @@ export function rowMachinery(
     suggest: makeSuggest(),
     statusWords: new StatusWords(options.mapping?.statusWords ?? []),
   };
-  if (isJson) return { builder, feed: new JsonRows(context) };
-  const reader: RowReader = kind === 'long' ? new LongRows(context) : new ColumnRows(context);
-  return { builder, feed: new RecordFeed({ delimiter, columns, builder, reader }) };
+  if (isJson) return { builder, feed: new JsonRows(context), plain: null };
+  const long = kind === 'long' ? new LongRows(context) : null;
+  const feed = new RecordFeed({ delimiter, columns, builder, reader: long ?? new ColumnRows(context) });
+  if (file.text === null) return { builder, feed, plain: null };
+  const plain = { ...context, delimiter: delimiter.charCodeAt(0), decode: file.text.decode };
+  return { builder, feed, plain: long === null ? new PlainColumnRow(plain) : new PlainLongRow(plain, long) };
 }

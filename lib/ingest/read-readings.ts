@@ -1,5 +1,6 @@
 import { AppError } from '@/lib/contract/app-error';
-import { type OpenReadings, openReadings, rowMachinery } from './open-readings';
+import { type OpenReadings, openReadings, type RowMachinery, rowMachinery } from './open-readings';
+import { textChunks } from './plain/text-chunks';
 import type { ReadingChunk } from './reading-chunk';
 import type { ReadingOptions } from './reading-format';
 
@@ -20,18 +21,27 @@ export async function* readReadings(
   const file = await openReadings(source, options);
   try {
     refuseFaults(file);
-    const { builder, feed } = rowMachinery(file, options);
-    for await (const lines of file.lines) {
-      for (const line of lines) {
-        feed.take(line);
-        if (builder.isFull) yield builder.take();
-      }
-    }
-    feed.end();
-    if (builder.read > 0) yield builder.take();
+    const machinery = rowMachinery(file, options);
+    if (machinery.plain === null || file.text === null) yield* lineChunks(file, machinery);
+    else yield* textChunks(file.text, machinery);
   } finally {
     await file.close();
   }
+}
+
+/** The chunks of a file whose every line is read with its cells. */
+export async function* lineChunks(
+  { lines }: OpenReadings,
+  { builder, feed }: RowMachinery,
+): AsyncGenerator<ReadingChunk> {
+  for await (const batch of lines) {
+    for (const line of batch) {
+      feed.take(line);
+      if (builder.isFull) yield builder.take();
+    }
+  }
+  feed.end();
+  if (builder.read > 0) yield builder.take();
 }
 
 function refuseFaults({ layout: { faults }, format: { sheet } }: OpenReadings): void {

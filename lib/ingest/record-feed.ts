@@ -39,6 +39,11 @@ export class RecordFeed {
     this.#mayHoldBreaks = file.columns.some((column) => column.use === 'ignored');
   }
 
+  /** Whether a record is open: the next line may belong to it. */
+  get isOpen(): boolean {
+    return this.#open.length > 0;
+  }
+
   /** Takes the next line. */
   take(line: Line): void {
     if (this.#open.length > 0) this.#takeMore(line);

@@ -11,7 +11,12 @@ export function setAsideRow(
   field: string | null,
   message: string,
 ): SetAsideRow {
-  return { line: at.line, text: copied(at.text), reason, field, message };
+  return { line: at.line, text: withoutNul(copied(at.text)), reason, field, message: withoutNul(message) };
+}
+
+/** Databases differ in whether a text may hold the character of no bits. */
+function withoutNul(text: string): string {
+  return text.includes('\0') ? text.replaceAll('\0', '\ufffd') : text;
 }
 
 /** A cell as quoted in a message. */

@@ -37,10 +37,13 @@ export class StatusWords {
   readonly #own: ReadonlySet<string>;
   /** True where a word of the mapping is itself a number, such as -9999: every value must then be looked up. */
   readonly holdsNumbers: boolean;
+  /** The words of the mapping that are numbers, where values are looked up. */
+  readonly numbers: readonly string[];
 
   constructor(own: readonly string[]) {
     this.#own = new Set(own.map(plainWord));
     this.holdsNumbers = own.some((word) => isNumber(word.trim()));
+    this.numbers = this.holdsNumbers ? [...this.#own].filter(isNumber) : [];
   }
 
   /** The word as it is counted; null where the cell holds none. */

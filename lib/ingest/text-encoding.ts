@@ -78,7 +78,8 @@ function byteEncoding(head: Uint8Array): Encoding {
 
 function refuseBinary(head: Uint8Array): void {
   let controls = 0;
-  for (const byte of head) {
+  for (let i = 0; i < head.length; i++) {
+    const byte = head[i]!;
     if (byte === 0) throw unreadable('This is no text file; export the readings as CSV in UTF-8');
     if (byte < 0x20 && byte !== 0x09 && byte !== 0x0a && byte !== 0x0d) controls++;
   }

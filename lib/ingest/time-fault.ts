@@ -1,4 +1,4 @@
-import { TIME_FORMAT_WORDS, type TimeFormat } from '@/lib/contract/time-format';
+import { TIME_FORMAT_WORDS, type TimeFormat } from '@/lib/contract/time-formats';
 import { PLAIN_NUMBER } from './epoch-times';
 import type { FoundTimes } from './found-times';
 import { quoted } from './set-aside';

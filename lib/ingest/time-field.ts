@@ -42,15 +42,20 @@ export class TimeField {
   /** The row's instant [ms]; NaN where it has none, and then the row is set aside. */
   read(cells: string[], at: RowAt, builder: ChunkBuilder): number {
     const { field, dateField, name } = this.#place;
-    const time =
-      dateField < 0 ? this.#instant(cells[field]!) : this.#paired(cells[dateField]!, cells[field]!);
+    const time = dateField < 0 ? this.instant(cells[field]!) : this.paired(cells[dateField]!, cells[field]!);
     if (typeof time === 'number') return time;
     const written = dateField < 0 ? cells[field]! : `${cells[dateField]!} ${cells[field]!}`.trim();
     builder.setAside(at, time, name, this.#explain(written, time));
     return Number.NaN;
   }
 
-  #instant(written: string): number | TimeFault {
+  /** Whether a time in ISO 8601 is read as one, whatever else the column may hold. */
+  get readsIsoFirst(): boolean {
+    return this.#numbers === null;
+  }
+
+  /** The instant [ms] of a text, or why it has none. */
+  instant(written: string): number | TimeFault {
     if (this.#numbers !== null) return this.#counted(written, this.#numbers);
     // Most files write ISO 8601; in others such a time is rare and found out at its fifth character.
     const time = readTime(written, this.#clock);
@@ -63,14 +68,15 @@ export class TimeField {
       // Dates of a sheet are exact whatever its plain numbers count.
       return format === 'excel-serial' ? readTime(written, this.#clock) : 'time-not-readable';
     }
-    return format === 'excel-serial' ? this.#onWall(time) : time;
+    return format === 'excel-serial' ? this.onWall(time) : time;
   }
 
   #written(written: string): number | TimeFault {
     return this.#scanner.scan(written) === 'moment' ? this.#scanned() : 'time-not-readable';
   }
 
-  #paired(date: string, clock: string): number | TimeFault {
+  /** The instant [ms] of a date and a time of day in cells of their own. */
+  paired(date: string, clock: string): number | TimeFault {
     return this.#scanner.scanPair(date, clock) === 'moment' ? this.#scanned() : 'time-not-readable';
   }
 
@@ -80,10 +86,11 @@ export class TimeField {
     if (this.#format === 'month-first' && scanner.isNamed) return 'time-not-readable';
     const wall = scanner.wall(this.#order);
     if (Number.isNaN(wall)) return 'time-not-readable';
-    return Number.isNaN(scanner.offset) ? this.#onWall(wall) : wall - scanner.offset;
+    return Number.isNaN(scanner.offset) ? this.onWall(wall) : wall - scanner.offset;
   }
 
-  #onWall(wall: number): number | TimeFault {
+  /** The instant [ms] of a time without offset, given as if it were UTC [ms]. */
+  onWall(wall: number): number | TimeFault {
     return this.#clock === null ? 'time-without-zone' : this.#clock.resolve(wall);
   }
 

@@ -1,4 +1,5 @@
-import { STATES, type State } from '@/lib/contract/results';
+import type { State } from '@/lib/contract/results';
+import { STATES } from '@/lib/contract/unit-states';
 
 const FLEET_SORTS = ['clean-by', 'money', 'health', 'tag'] as const;
 const FLEET_GROUPS = ['none', 'site', 'service'] as const;
@@ -21,6 +22,8 @@ export type FleetAddress = {
   site: string | null;
   find: string;
   view: (typeof FLEET_VIEWS)[number];
+  /** Place of the first row shown where nothing scrolls: a browser without scripts goes through the fleet by links. */
+  from: number;
 };
 
 export const DEFAULT_FLEET_ADDRESS: FleetAddress = {
@@ -32,6 +35,7 @@ export const DEFAULT_FLEET_ADDRESS: FleetAddress = {
   site: null,
   find: '',
   view: 'axis',
+  from: 0,
 };
 
 type Given = Record<string, string | string[] | undefined>;
@@ -49,7 +53,12 @@ export function readFleetAddress(given: Given): FleetAddress {
     site: first(given.site) || standard.site,
     find: first(given.find) ?? standard.find,
     view: FLEET_VIEWS.find((view) => view === first(given.view)) ?? standard.view,
+    from: placeOf(first(given.from)),
   };
+}
+
+function placeOf(text: string | undefined): number {
+  return text !== undefined && /^\d{1,7}$/.test(text) ? Number(text) : DEFAULT_FLEET_ADDRESS.from;
 }
 
 /** The search parameters of a fleet address, defaults left out; parameters of others (`units`) are kept. */
@@ -66,6 +75,7 @@ export function writeFleetAddress(address: FleetAddress, kept: URLSearchParams):
   put('site', address.site ?? '', address.site === null);
   put('find', address.find, address.find === '');
   put('view', address.view, address.view === standard.view);
+  put('from', String(address.from), address.from === standard.from);
   return written;
 }
 

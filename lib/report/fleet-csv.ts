@@ -1,11 +1,16 @@
 import { isoDay } from '@/lib/time/calendar-day';
-import type { FleetRow } from './fleet-row';
+import type { FleetFigures } from './fleet-row';
 import { csvText } from './format/csv';
 import { type DisplayUnit, toDisplay } from './format/display-unit';
 import { STATE_WORDS } from './format/words';
 
 /** The shown rows as CSV, in their order, in the reader's units. */
-export function fleetCsv(rows: FleetRow[], lostUnit: DisplayUnit): string {
+export function fleetCsv(rows: FleetFigures[], lostUnit: DisplayUnit): string {
+  return fleetCsvHead(lostUnit) + fleetCsvRows(rows, lostUnit);
+}
+
+/** The line of names. */
+export function fleetCsvHead(lostUnit: DisplayUnit): string {
   const head = [
     'tag',
     'service',
@@ -26,6 +31,11 @@ export function fleetCsv(rows: FleetRow[], lostUnit: DisplayUnit): string {
     'probable_cleanings',
     'note',
   ];
+  return csvText([head]);
+}
+
+/** Some of the rows: a large file is made piece by piece. */
+export function fleetCsvRows(rows: FleetFigures[], lostUnit: DisplayUnit): string {
   const day = (value: number | null) => (value === null ? null : isoDay(value));
   const body = rows.map((row) => [
     row.tag,
@@ -47,7 +57,7 @@ export function fleetCsv(rows: FleetRow[], lostUnit: DisplayUnit): string {
     row.probable.length,
     `${row.cleanBy.main}, ${row.cleanBy.detail}`,
   ]);
-  return csvText([head, ...body]);
+  return csvText(body);
 }
 
 function rounded(value: number | null, decimals: number): number | null {

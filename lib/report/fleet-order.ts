@@ -1,12 +1,15 @@
 import type { FleetAddress, FleetGroup, FleetSort } from './fleet-address';
-import type { FleetRow } from './fleet-row';
+import type { FleetKeys } from './fleet-row';
 
 /** What a list of the fleet holds: heads of groups and rows, in order. */
-export type FleetItem =
-  | { kind: 'group'; name: string; rows: FleetRow[] }
-  | { kind: 'row'; row: FleetRow; rank: number };
+export type FleetItem<Row extends FleetKeys> =
+  | { kind: 'group'; name: string; rows: Row[] }
+  | { kind: 'row'; row: Row; rank: number };
 
-type Order = (a: FleetRow, b: FleetRow) => number;
+/** What of an address says which rows are shown, and in which order. */
+export type FleetChoice = Pick<FleetAddress, 'states' | 'site' | 'find' | 'sort'>;
+
+type Order = (a: FleetKeys, b: FleetKeys) => number;
 
 const collator = new Intl.Collator('en-GB', { numeric: true });
 const byTag: Order = (a, b) => collator.compare(a.tag, b.tag);
@@ -19,7 +22,7 @@ const byCleanBy: Order = (a, b) =>
   descending(a.withinHorizon, b.withinHorizon) ||
   byTag(a, b);
 
-function urgency(row: FleetRow): number {
+function urgency(row: FleetKeys): number {
   if (row.state === 'over-limit') return 0;
   if (row.state === 'no-data') return 2;
   return row.days.p50 === null ? 3 : 1;
@@ -43,26 +46,36 @@ const ORDERS: Record<FleetSort, Order> = {
   tag: byTag,
 };
 
-/** The rows an address asks for: filtered, found, sorted. */
-export function chooseRows(
-  rows: FleetRow[],
-  address: Pick<FleetAddress, 'states' | 'site' | 'find' | 'sort'>,
-): FleetRow[] {
-  const words = address.find.toLowerCase().split(/\s+/).filter(Boolean);
-  return rows
-    .filter((row) => address.states.length === 0 || address.states.includes(row.state))
-    .filter((row) => address.site === null || row.site === address.site)
+/** Rows in order. */
+export function sortRows<Row extends FleetKeys>(rows: readonly Row[], sort: FleetSort): Row[] {
+  return [...rows].sort(ORDERS[sort]);
+}
+
+/** The rows of some in order that an address asks for. */
+export function findRows<Row extends FleetKeys>(
+  sorted: readonly Row[],
+  { states, site, find }: Omit<FleetChoice, 'sort'>,
+): Row[] {
+  const words = find.toLowerCase().split(/\s+/).filter(Boolean);
+  return sorted
+    .filter((row) => states.length === 0 || states.includes(row.state))
+    .filter((row) => site === null || row.site === site)
     .filter((row) => {
+      if (words.length === 0) return true;
       const text = `${row.tag} ${row.service} ${row.site}`.toLowerCase();
       return words.every((word) => text.includes(word));
-    })
-    .sort(ORDERS[address.sort]);
+    });
+}
+
+/** The rows an address asks for: filtered, found, sorted. */
+export function chooseRows<Row extends FleetKeys>(rows: readonly Row[], choice: FleetChoice): Row[] {
+  return sortRows(findRows(rows, choice), choice.sort);
 }
 
 /** Rows under the heads of their groups; groups stand in the order of their first row. */
-export function groupRows(rows: FleetRow[], group: FleetGroup): FleetItem[] {
+export function groupRows<Row extends FleetKeys>(rows: Row[], group: FleetGroup): FleetItem<Row>[] {
   if (group === 'none') return rows.map((row, index) => ({ kind: 'row', row, rank: index + 1 }));
-  const groups = new Map<string, FleetRow[]>();
+  const groups = new Map<string, Row[]>();
   for (const row of rows) {
     const name = (group === 'site' ? row.site : row.service) || 'no service stated';
     const members = groups.get(name);
@@ -70,8 +83,8 @@ export function groupRows(rows: FleetRow[], group: FleetGroup): FleetItem[] {
     else members.push(row);
   }
   let rank = 0;
-  return [...groups].flatMap(([name, members]): FleetItem[] => [
+  return [...groups].flatMap(([name, members]): FleetItem<Row>[] => [
     { kind: 'group', name, rows: members },
-    ...members.map((row): FleetItem => ({ kind: 'row', row, rank: ++rank })),
+    ...members.map((row): FleetItem<Row> => ({ kind: 'row', row, rank: ++rank })),
   ]);
 }

@@ -1,10 +1,13 @@
 import type { State } from '@/lib/contract/results';
-import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { localDay } from '@/lib/time/local-clock';
+import { type FleetUnit, fleetAllowance } from './fleet/fleet-unit';
+import { POOR_SHARE, readTrace } from './fleet/summary-trace';
+import type { UnitSummary } from './fleet/unit-summary';
 import {
   type CleaningMark,
   cleaningMarks,
   type FleetMark,
+  plannedMarks,
   probableMarks,
   round,
   suspectMark,
@@ -13,7 +16,6 @@ import {
   DOWN,
   drawBand,
   drawTrace,
-  POOR_SHARE,
   reducePoints,
   type ShareScale,
   type Trace,
@@ -22,29 +24,34 @@ import {
 } from './fleet-trace';
 import { type CleanByWords, cleanByInWords, healthInWords, widenedInWords } from './fleet-words';
 import { STATE_WORDS } from './format/words';
-import type { AnalysedUnit } from './records';
+import type { PlannedRecord } from './records';
 import { type DaySpan, shareOf } from './time-axis';
 
 /** Where the clean-by bar lies, as shares of the axis; `isOpen` when P90 lies beyond it or beyond the horizon. */
 type CleanByBar = { from: number; to: number; tick: number | null; isOpen: boolean; isPast: boolean };
 
-/** One unit of the fleet, ready to draw; money and duty in the site's currency and W. */
-export type FleetRow = {
+/** What rows are sorted, counted and exported by; money in the site's currency, duty in W, `usable` as a share. */
+export type FleetKeys = {
   tag: string;
   service: string;
   site: string;
   state: State;
+  lostDuty: number | null;
+  perDay: number | null;
+  currency: string;
+  usable: number | null;
+  /** Local days behind the words. */
+  days: Record<'crossed' | 'p10' | 'p50' | 'p90' | 'suspect', number | null>;
+  withinHorizon: number | null;
+};
+
+/** What a row says, but for its picture. */
+export type FleetFigures = FleetKeys & {
   used: number | null;
   /** Standard uncertainty of `used`. */
   usedUncertainty: number | null;
-  trace: Trace;
-  /** Last figure: shares across and down. */
-  end: { x: number; y: number } | null;
-  cleanings: CleaningMark[];
   /** Falls of the fouling that may have been cleanings nobody recorded. */
   probable: FleetMark[];
-  band: string | null;
-  bar: CleanByBar | null;
   /** Cause of missing or poor data; hatched from `from` to now where there is no figure any more. */
   absence: { at: number; text: string; from: number | null } | null;
   /** Data that may mislead, from `at` to now; null where they do not, and where the cause of poor data stands already. */
@@ -52,13 +59,16 @@ export type FleetRow = {
   cleanBy: CleanByWords;
   /** Whose record spreads P10 and P90, and by how much; null where nothing does. */
   widened: string | null;
-  lostDuty: number | null;
-  perDay: number | null;
-  currency: string;
-  usable: number | null;
-  /** Local days behind the words, for order and export. */
-  days: Record<'crossed' | 'p10' | 'p50' | 'p90' | 'suspect', number | null>;
-  withinHorizon: number | null;
+};
+
+/** One unit of the fleet, ready to draw. */
+export type FleetRow = FleetFigures & {
+  trace: Trace;
+  /** Last figure: shares across and down. */
+  end: { x: number; y: number } | null;
+  cleanings: CleaningMark[];
+  band: string | null;
+  bar: CleanByBar | null;
   /** The row in one sentence. */
   sentence: string;
 };
@@ -72,77 +82,82 @@ export type FleetRowFrame = {
   points: number;
 };
 
-/** The row of one unit. */
-export function fleetRow(unit: AnalysedUnit, frame: FleetRowFrame): FleetRow {
-  const { trend, result, record } = unit;
-  const allowance = allowanceOf(unit);
-  const limit = trend === null || trend.governing === null ? null : trend.limits[trend.governing]!;
+/** The row of one unit, `planned` its dated work that waits to be done. */
+export function fleetRow(
+  unit: FleetUnit,
+  frame: FleetRowFrame,
+  planned: readonly PlannedRecord[] = [],
+): FleetRow {
+  const { summary } = unit;
+  const allowance = fleetAllowance(unit);
   const points = allowance === null ? [] : reducePoints(pointsOf(unit, allowance, frame), frame.points);
-  const lastDay = lastFigureDay(unit);
-  const state = trend?.state ?? 'no-data';
-  const absence = absenceOf(trend, lastDay, frame);
-  const cleanBy = cleanByInWords(trend, { today: frame.today, lastDay });
-  const row: Omit<FleetRow, 'sentence'> = {
-    tag: record.tag,
-    service: record.unit.service ?? '',
-    site: record.site.name,
-    state,
-    used: state === 'no-data' ? null : (trend?.allowanceUsed ?? null),
-    usedUncertainty: state === 'no-data' ? null : shareUncertainty(trend, allowance),
+  const figures = fleetFigures(unit, frame);
+  const work = plannedMarks(planned, unit, frame.span);
+  return {
+    ...figures,
     trace: drawTrace(points, frame.span, frame.scale),
     end: endOf(points, frame),
-    cleanings: cleaningMarks(unit, frame),
-    probable: probableMarks(trend, frame.span),
-    band: allowance === null || trend === null ? null : bandOf(trend, allowance, frame),
-    bar: trend === null || state === 'no-data' ? null : barOf(trend, frame),
+    cleanings: [...cleaningMarks(unit, frame), ...work],
+    band: allowance === null || !summary?.band ? null : drawBand(summary.band, { ...frame, allowance }),
+    bar: summary === null || summary.state === 'no-data' ? null : barOf(summary, frame),
+    sentence: [sentenceOf(figures), ...work.map(({ words }) => words)].join('; '),
+  };
+}
+
+/** What the row of a unit says. */
+export function fleetFigures(unit: FleetUnit, frame: FleetRowFrame): FleetFigures {
+  const { summary } = unit;
+  const isJudged = summary !== null && summary.state !== 'no-data';
+  const absence = absenceOf(summary, frame);
+  const cleanBy = cleanByInWords(summary, { today: frame.today, lastDay: summary?.lastDay ?? null });
+  return {
+    ...keysOf(unit),
+    used: isJudged ? summary.allowanceUsed : null,
+    usedUncertainty: isJudged ? shareUncertainty(summary, fleetAllowance(unit)) : null,
+    probable: probableMarks(summary, frame.span),
     absence,
-    suspect: absence === null ? suspectMark(trend, frame.span) : null,
+    suspect: absence === null ? suspectMark(summary, frame.span) : null,
     cleanBy,
-    widened: trend === null || !cleanBy.isProjected ? null : widenedInWords(trend.widening),
-    lostDuty: state === 'no-data' ? null : (trend?.lostDuty ?? null),
-    perDay: state === 'no-data' ? null : (result?.cost?.perDay ?? null),
-    currency: record.site.currency,
-    usable: trend?.health.usable ?? null,
+    widened: summary === null || !cleanBy.isProjected ? null : widenedInWords(summary.widening),
+  };
+}
+
+/** What rows are sorted, counted and exported by: the same whatever period and day they are shown for. */
+export function keysOf({ tag, service, site, summary }: FleetUnit): FleetKeys {
+  const state = summary?.state ?? 'no-data';
+  const limit = summary?.limit ?? null;
+  return {
+    tag,
+    service,
+    site: site.name,
+    state,
+    lostDuty: state === 'no-data' ? null : (summary?.lostDuty ?? null),
+    perDay: state === 'no-data' ? null : (summary?.perDay ?? null),
+    currency: site.currency,
+    usable: summary?.health.usable ?? null,
     days: {
       crossed: limit?.crossedDay ?? null,
       p10: limit?.p10Day ?? null,
       p50: limit?.p50Day ?? null,
       p90: limit?.p90Day ?? null,
-      suspect: trend?.health.suspectSinceDay ?? null,
+      suspect: summary?.health.suspectSinceDay ?? null,
     },
     withinHorizon: limit?.withinHorizon ?? null,
   };
-  return { ...row, sentence: sentenceOf(row) };
 }
 
-/** Fouling resistance of the limit reached first, or of the fouling-resistance limit where none governs [m²·K/W]. */
-export function allowanceOf({ trend, record }: AnalysedUnit): number | null {
-  const governing =
-    trend === null || trend.governing === null ? null : trend.limits[trend.governing]!.foulingResistance;
-  if (governing !== null && governing > 0) return governing;
-  const stated = record.exchanger.limits.find((limit) => limit.kind === 'fouling-resistance');
-  return stated === undefined ? null : stated.value;
-}
-
-function shareUncertainty(trend: UnitTrend | null, allowance: number | null): number | null {
-  const uncertainty = trend?.foulingResistanceUncertainty ?? null;
+function shareUncertainty(summary: UnitSummary, allowance: number | null): number | null {
+  const uncertainty = summary.foulingResistanceUncertainty;
   return uncertainty === null || allowance === null ? null : uncertainty / allowance;
 }
 
-function pointsOf(
-  { daily, trend, cleanings, record }: AnalysedUnit,
-  allowance: number,
-  { span }: FleetRowFrame,
-): TracePoint[] {
-  const recorded = cleanings.map((cleaning) => localDay(cleaning.at, record.site.timeZone));
-  const cycleStarts = [...recorded, ...(trend?.cycles ?? []).map((cycle) => cycle.startDay)];
-  return tracePoints(daily, allowance, { span, cycleStarts });
-}
-
-function lastFigureDay({ daily }: AnalysedUnit): number | null {
-  for (let row = daily.day.length - 1; row >= 0; row--)
-    if (!Number.isNaN(daily.foulingResistance[row]!)) return daily.day[row]!;
-  return null;
+function pointsOf({ summary, cleanings, site }: FleetUnit, allowance: number, { span }: FleetRowFrame) {
+  if (summary === null) return [];
+  const recorded = cleanings.map((cleaning) => localDay(cleaning.at, site.timeZone));
+  return tracePoints(readTrace(summary.trace), allowance, {
+    span,
+    cycleStarts: [...recorded, ...summary.cycleStarts],
+  });
 }
 
 function endOf(points: TracePoint[], { span, scale }: FleetRowFrame): FleetRow['end'] {
@@ -152,18 +167,10 @@ function endOf(points: TracePoint[], { span, scale }: FleetRowFrame): FleetRow['
   return { x: shareOf(span, last.day + 0.5), y: Math.round(Math.min(1, Math.max(0, down)) * DOWN) / DOWN };
 }
 
-function bandOf(trend: UnitTrend, allowance: number, frame: FleetRowFrame): string | null {
-  const running = trend.cycles[trend.cycles.length - 1];
-  const isProjected = trend.state !== 'over-limit' && trend.state !== 'no-data';
-  if (!isProjected || trend.band === null || running === undefined) return null;
-  return drawBand(trend.band, running.startDay, { span: frame.span, scale: frame.scale, allowance });
-}
-
-function barOf(trend: UnitTrend, { span, nowDays }: FleetRowFrame): CleanByBar | null {
-  const limit = trend.governing === null ? null : trend.limits[trend.governing]!;
+function barOf({ limit, state }: UnitSummary, { span, nowDays }: FleetRowFrame): CleanByBar | null {
   if (limit === null) return null;
   const at = (day: number) => round(Math.min(1, Math.max(0, shareOf(span, day))));
-  if (trend.state === 'over-limit') {
+  if (state === 'over-limit') {
     if (limit.crossedDay === null) return null;
     return { from: at(limit.crossedDay), to: at(nowDays), tick: null, isOpen: false, isPast: true };
   }
@@ -179,20 +186,17 @@ function barOf(trend: UnitTrend, { span, nowDays }: FleetRowFrame): CleanByBar |
   };
 }
 
-function absenceOf(
-  trend: UnitTrend | null,
-  lastDay: number | null,
-  { span }: FleetRowFrame,
-): FleetRow['absence'] {
-  const health = healthInWords(trend, POOR_SHARE);
-  if (health === null) return null;
+function absenceOf(summary: UnitSummary | null, { span }: FleetRowFrame): FleetRow['absence'] {
+  const health = healthInWords(summary, POOR_SHARE);
+  if (summary === null || health === null) return null;
+  const { lastDay, state } = summary;
   const clamp = (share: number) => round(Math.min(0.98, Math.max(0, share)));
   const hatchFrom = lastDay === null ? 0 : clamp(shareOf(span, lastDay + 1));
   const at = health.since === null ? hatchFrom : clamp(shareOf(span, health.since));
-  return { at, text: health.text, from: trend?.state === 'no-data' ? hatchFrom : null };
+  return { at, text: health.text, from: state === 'no-data' ? hatchFrom : null };
 }
 
-function sentenceOf(row: Omit<FleetRow, 'sentence'>): string {
+function sentenceOf(row: FleetFigures): string {
   const used = row.used === null ? '' : `, ${Math.round(row.used * 100)} % of its allowance used`;
   const projected = row.cleanBy.isProjected ? 'projected clean-by: ' : '';
   const service = row.service === '' ? '' : `, ${row.service}`;

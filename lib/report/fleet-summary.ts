@@ -1,4 +1,4 @@
-import type { FleetRow } from './fleet-row';
+import type { FleetKeys } from './fleet-row';
 import { formatFigureText, formatMoney } from './format/figure';
 import type { UnitSystem } from './format/unit-system';
 
@@ -10,7 +10,7 @@ const SOON_DAYS = 30;
  * wastes now.
  */
 export function fleetSummary(
-  rows: FleetRow[],
+  rows: readonly FleetKeys[],
   { today, system }: { today: number; system: UnitSystem },
 ): string[] {
   const over = rows.filter((row) => row.state === 'over-limit').length;
@@ -27,13 +27,13 @@ export function fleetSummary(
   return waste === null ? [look] : [look, waste];
 }
 
-function isDueBy(row: FleetRow, day: number): boolean {
+function isDueBy(row: FleetKeys, day: number): boolean {
   return (
     row.state !== 'over-limit' && row.state !== 'no-data' && row.days.p50 !== null && row.days.p50 <= day
   );
 }
 
-function wasteInWords(rows: FleetRow[], system: UnitSystem): string | null {
+function wasteInWords(rows: readonly FleetKeys[], system: UnitSystem): string | null {
   const known = rows.filter((row) => row.lostDuty !== null);
   if (known.length === 0) return null;
   const duty = known.reduce((sum, row) => sum + row.lostDuty!, 0);

@@ -1,5 +1,5 @@
-import type { Band } from '@/lib/core/growth/growth';
-import type { DailyColumns } from '@/lib/core/series/daily-columns';
+import type { TraceDay } from './fleet/summary-trace';
+import type { SummaryBand } from './fleet/unit-summary';
 import { type DaySpan, shareOf } from './time-axis';
 
 /** The picture of a row is `ACROSS` wide and `DOWN` high in whole numbers, whatever its size on screen. */
@@ -16,10 +16,6 @@ export type TracePoint = { day: number; share: number; isPoor: boolean; startsAn
 
 /** Days without a figure after which the line breaks; daily figures, so a long weekend off still joins. */
 const GAP_DAYS = 4;
-/** Below this share of accepted readings, over a week, a figure is drawn as doubtful [-]. */
-export const POOR_SHARE = 0.5;
-const HEALTH_HALF_WINDOW = 3;
-const BAND_POINTS = 24;
 
 /**
  * Daily fouling as share of the allowance within a span, the line broken at gaps and at the first day of each cycle.
@@ -27,7 +23,7 @@ const BAND_POINTS = 24;
  * @param allowance fouling resistance at which the governing limit is reached [m²·K/W]
  */
 export function tracePoints(
-  daily: DailyColumns,
+  days: readonly TraceDay[],
   allowance: number,
   { span, cycleStarts }: { span: DaySpan; cycleStarts: readonly number[] },
 ): TracePoint[] {
@@ -35,45 +31,16 @@ export function tracePoints(
   const points: TracePoint[] = [];
   let last = Number.NEGATIVE_INFINITY;
   let passed = 0;
-  for (let row = firstRowFrom(daily.day, span.from); row < daily.day.length; row++) {
-    const day = daily.day[row]!;
+  for (const { day, foulingResistance, isPoor } of days) {
+    if (day < span.from) continue;
     if (day >= span.to) break;
-    const fouling = daily.foulingResistance[row]!;
-    if (Number.isNaN(fouling)) continue;
     while (passed < starts.length && starts[passed]! < last) passed++;
     // The figure of a cleaning's own day is half before, half after: it joins neither side.
     const startsAnew = day - last > GAP_DAYS || (passed < starts.length && starts[passed]! <= day);
-    points.push({
-      day,
-      share: fouling / allowance,
-      isPoor: usableAround(daily, row) < POOR_SHARE,
-      startsAnew,
-    });
+    points.push({ day, share: foulingResistance / allowance, isPoor, startsAnew });
     last = day;
   }
   return points;
-}
-
-/** First row of a day or later, by halving. */
-function firstRowFrom(days: Int32Array, from: number): number {
-  let [low, high] = [0, days.length];
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (days[middle]! < from) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-function usableAround(daily: DailyColumns, row: number): number {
-  let readings = 0;
-  let accepted = 0;
-  const end = Math.min(daily.day.length - 1, row + HEALTH_HALF_WINDOW);
-  for (let at = Math.max(0, row - HEALTH_HALF_WINDOW); at <= end; at++) {
-    readings += daily.readings[at]!;
-    accepted += daily.accepted[at]!;
-  }
-  return readings === 0 ? 0 : accepted / readings;
 }
 
 /**
@@ -138,27 +105,20 @@ export function drawTrace(points: TracePoint[], span: DaySpan, scale: ShareScale
   return paths;
 }
 
-/**
- * The projected band from P10 to P90 as a closed path. It ends where it meets the limit: there the clean-by bar takes over.
- *
- * @param startDay local day of age 0
- */
+/** The projected band from P10 to P90 as a closed path. It ends where it meets the limit: there the clean-by bar takes over. */
 export function drawBand(
-  band: Band,
-  startDay: number,
-  frame: { span: DaySpan; scale: ShareScale; allowance: number },
+  band: SummaryBand,
+  { span, scale, allowance }: { span: DaySpan; scale: ShareScale; allowance: number },
 ): string | null {
-  const { span, scale, allowance } = frame;
   const upper: string[] = [];
   const lower: string[] = [];
-  const step = Math.max(1, Math.floor(band.ageDays.length / BAND_POINTS));
-  for (let at = 0; at < band.ageDays.length; at += step) {
-    const across = Math.round(ACROSS * shareOf(span, startDay + band.ageDays[at]!));
-    const [p10, p90] = [band.p10[at]! / allowance, band.p90[at]! / allowance];
-    if (!Number.isFinite(p10) || !Number.isFinite(p90) || across < 0) continue;
-    upper.push(`${across} ${heightOf(Math.min(p90, 1), scale)}`);
-    lower.push(`${across} ${heightOf(Math.min(p10, 1), scale)}`);
-    if (p10 >= 1 || across > ACROSS) break;
+  for (const [at, day] of band.day.entries()) {
+    const across = Math.round(ACROSS * shareOf(span, day));
+    const [p10, p90] = [band.p10[at]!, band.p90[at]!];
+    if (p10 === null || p90 === null || across < 0) continue;
+    upper.push(`${across} ${heightOf(Math.min(p90 / allowance, 1), scale)}`);
+    lower.push(`${across} ${heightOf(Math.min(p10 / allowance, 1), scale)}`);
+    if (p10 / allowance >= 1 || across > ACROSS) break;
   }
   return upper.length < 2 ? null : `M${upper.join('L')}L${lower.reverse().join('L')}Z`;
 }

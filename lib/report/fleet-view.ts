@@ -1,22 +1,24 @@
 import type { State } from '@/lib/contract/results';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import { localClock } from '@/lib/time/local-clock';
+import type { FleetUnit } from './fleet/fleet-unit';
 import type { FleetAddress } from './fleet-address';
-import { type CleaningMark, plannedMarks } from './fleet-marks';
-import { type FleetRow, type FleetRowFrame, fleetRow } from './fleet-row';
+import type { FleetKeys, FleetRowFrame } from './fleet-row';
 import { fleetSummary } from './fleet-summary';
 import type { ShareScale } from './fleet-trace';
 import { type DisplayUnit, displayUnit } from './format/display-unit';
 import { formatDay } from './format/time';
 import type { UnitSystem } from './format/unit-system';
-import type { AnalysedUnit, FleetRecords, OutageRecord, PlannedRecord } from './records';
-import { fleetStaleness } from './staleness';
+import type { OutageRecord, PlannedRecord, SiteRecord } from './records';
+import { type FleetAge, stalenessInWords } from './staleness';
 import { addMonths, type DaySpan, type MonthTick, monthTicks, shareOf, spanInWords } from './time-axis';
 
 export type OutageBand = { site: string; name: string; from: number; to: number; words: string };
 
-/** Everything the fleet page shows, small enough to travel: pictures as path data, figures in SI. */
+/** Everything the fleet page shows around its rows. */
 export type FleetView = {
+  /** How many there are. */
+  units: number;
   today: string;
   /** Share of the axis at which now lies. */
   now: number;
@@ -26,7 +28,6 @@ export type FleetView = {
   months: MonthTick[];
   outages: OutageBand[];
   scale: ShareScale;
-  rows: FleetRow[];
   sites: string[];
   counts: Record<State, number>;
   summary: string[];
@@ -40,54 +41,72 @@ export type FleetView = {
   system: UnitSystem;
 };
 
-/** Points of all rows together; a row has at most `MOST_POINTS`, and a few in a fleet of thousands. */
-const POINT_BUDGET = 400_000;
+/** Points of a row; fewer where there are so many rows that most are scrolled through and never looked at. */
 const MOST_POINTS = 300;
-const FEWEST_POINTS = 24;
+const LARGE_FLEET = 1_000;
+const FEWER_POINTS = 120;
 /** The scale shows a little below clean and above the limit, more only when a unit is there, at most twice the limit [-]. */
 const SCALE_LOW = -0.12;
 const SCALE_HIGH = 1.25;
 const SCALE_HIGHEST = 2;
 
-/** The fleet on one time axis. */
-export function fleetView(
-  records: FleetRecords,
-  address: Pick<FleetAddress, 'back' | 'ahead'>,
-  system: UnitSystem,
-): FleetView {
-  const zone = records.sites[0]?.timeZone ?? 'UTC';
-  const nowDays = localClock(records.now, zone) / DAY_MS;
+/** What the fleet page is drawn from. */
+export type Fleet = FleetAge & {
+  units: FleetUnit[];
+  /** What `units` are sorted and counted by, in the same order. */
+  keys: readonly FleetKeys[];
+  outages: OutageRecord[];
+  /** Dated work that waits to be done, by the number of its unit. */
+  planned: ReadonlyMap<number, PlannedRecord[]>;
+};
+
+/** Dated work by the number of its unit. */
+export function plannedByUnit(planned: readonly PlannedRecord[]): Map<number, PlannedRecord[]> {
+  const byUnit = new Map<number, PlannedRecord[]>();
+  for (const piece of planned) {
+    const known = byUnit.get(piece.unitId);
+    if (known === undefined) byUnit.set(piece.unitId, [piece]);
+    else known.push(piece);
+  }
+  return byUnit;
+}
+
+/** The axis and scale that all rows share. */
+export function fleetFrame(fleet: Fleet, address: Pick<FleetAddress, 'back' | 'ahead'>): FleetRowFrame {
+  const nowDays = localClock(fleet.now, fleet.sites[0]?.timeZone ?? 'UTC') / DAY_MS;
   const today = Math.floor(nowDays);
-  const span = { from: addMonths(today, -address.back), to: addMonths(today, address.ahead) };
-  const scale = shareScale(records.units);
-  const frame: FleetRowFrame = {
-    span,
-    scale,
+  return {
+    span: { from: addMonths(today, -address.back), to: addMonths(today, address.ahead) },
+    scale: shareScale(fleet.units),
     today,
     nowDays,
-    now: records.clock,
-    points: pointsPerRow(records.units.length),
+    now: fleet.clock,
+    points: fleet.units.length > LARGE_FLEET ? FEWER_POINTS : MOST_POINTS,
   };
-  const planned = plannedByUnit(records.planned);
-  const rows = records.units.map((unit) =>
-    withPlanned(fleetRow(unit, frame), plannedMarks(planned.get(unit.record.id) ?? [], unit, span)),
-  );
-  const largest = Math.max(0, ...rows.map((row) => Math.abs(row.lostDuty ?? 0)));
+}
+
+/** The fleet on one time axis, but for its rows. */
+export function fleetView(
+  fleet: Fleet,
+  { span, scale, today, nowDays }: FleetRowFrame,
+  system: UnitSystem,
+): FleetView {
+  const largest = fleet.keys.reduce((most, { lostDuty }) => Math.max(most, Math.abs(lostDuty ?? 0)), 0);
   const lostUnit = displayUnit('power', system, largest);
-  const currencies = new Set(records.sites.map((site) => site.currency));
+  const currencies = new Set(fleet.sites.map((site) => site.currency));
   return {
+    units: fleet.units.length,
     today: formatDay(today),
     now: shareOf(span, nowDays),
     span: spanInWords(span),
     ends: [formatDay(span.from), formatDay(span.to)],
     months: monthTicks(span),
-    outages: outageBands(records, span),
+    outages: outageBands(fleet, span),
     scale,
-    rows,
-    sites: [...new Set(records.sites.map((site) => site.name))],
-    counts: countStates(rows),
-    summary: fleetSummary(rows, { today, system }),
-    staleness: fleetStaleness(records),
+    sites: [...new Set(fleet.sites.map((site) => site.name))],
+    counts: countStates(fleet.keys),
+    summary: fleetSummary(fleet.keys, { today, system }),
+    staleness: stalenessInWords(fleet),
     lostUnit,
     lostDecimals: largest / lostUnit.factor >= 100 ? 0 : 1,
     currency: currencies.size === 1 ? [...currencies][0]! : null,
@@ -95,39 +114,18 @@ export function fleetView(
   };
 }
 
-function plannedByUnit(planned: readonly PlannedRecord[]): Map<number, PlannedRecord[]> {
-  const byUnit = new Map<number, PlannedRecord[]>();
-  for (const piece of planned) byUnit.set(piece.unitId, [...(byUnit.get(piece.unitId) ?? []), piece]);
-  return byUnit;
-}
-
-function withPlanned(row: FleetRow, planned: CleaningMark[]): FleetRow {
-  if (planned.length === 0) return row;
-  const sentence = [row.sentence, ...planned.map(({ words }) => words)].join('; ');
-  return { ...row, cleanings: [...row.cleanings, ...planned], sentence };
-}
-
-function pointsPerRow(units: number): number {
-  return Math.min(MOST_POINTS, Math.max(FEWEST_POINTS, Math.floor(POINT_BUDGET / Math.max(1, units))));
-}
-
-function shareScale(units: AnalysedUnit[]): ShareScale {
-  const used = units.map((unit) => unit.trend?.allowanceUsed ?? 0);
-  const highest = used.reduce((most, share) => Math.max(most, share), 0);
+function shareScale(units: FleetUnit[]): ShareScale {
+  const highest = units.reduce((most, { summary }) => Math.max(most, summary?.allowanceUsed ?? 0), 0);
   return { low: SCALE_LOW, high: Math.min(SCALE_HIGHEST, Math.max(SCALE_HIGH, highest + 0.1)) };
 }
 
-function outageBands(records: FleetRecords, span: DaySpan): OutageBand[] {
+function outageBands(records: Fleet, span: DaySpan): OutageBand[] {
   const sites = new Map(records.sites.map((site) => [site.id, site]));
   const bands = records.outages.map((outage) => outageBand(outage, sites.get(outage.siteId), span));
   return bands.filter((band) => band !== null).sort((a, b) => a.from - b.from);
 }
 
-function outageBand(
-  outage: OutageRecord,
-  site: FleetRecords['sites'][number] | undefined,
-  span: DaySpan,
-): OutageBand | null {
+function outageBand(outage: OutageRecord, site: SiteRecord | undefined, span: DaySpan): OutageBand | null {
   if (site === undefined) return null;
   const [first, last] = [outage.from, outage.to].map((at) => localClock(at, site.timeZone) / DAY_MS) as [
     number,
@@ -144,7 +142,7 @@ function outageBand(
   };
 }
 
-function countStates(rows: FleetRow[]): Record<State, number> {
+function countStates(rows: readonly FleetKeys[]): Record<State, number> {
   const counts: Record<State, number> = {
     clean: 0,
     fouling: 0,

@@ -1,4 +1,5 @@
-import type { UnitTrend, Widening } from '@/lib/core/pipeline/unit-trend';
+import type { Widening } from '@/lib/core/pipeline/unit-trend';
+import type { Judgement } from './fleet/unit-summary';
 import { formatNumber } from './format/figure';
 import { formatDay } from './format/time';
 import { countOf, REASON_WORDS } from './format/words';
@@ -10,15 +11,15 @@ const DAYS_PER_MONTH = 365.25 / 12;
 
 /** What the fleet says of a unit's clean-by day. `lastDay` is its last day with a figure, `today` a local day. */
 export function cleanByInWords(
-  trend: UnitTrend | null,
+  judged: Judgement | null,
   { today, lastDay }: { today: number; lastDay: number | null },
 ): CleanByWords {
-  if (trend === null || trend.lastReading === null)
+  if (judged === null || judged.lastReading === null)
     return fact('no readings yet', 'import readings to judge it');
-  if (trend.state === 'no-data') return withoutData(trend, lastDay);
-  const limit = trend.governing === null ? null : trend.limits[trend.governing]!;
+  if (judged.state === 'no-data') return withoutData(judged, lastDay);
+  const { limit } = judged;
   if (limit === null) return fact('no limit can be judged', 'see the unit for what is missing');
-  if (trend.state === 'over-limit') {
+  if (judged.state === 'over-limit') {
     return limit.crossedDay === null
       ? fact('over limit', 'day of crossing not known')
       : fact(
@@ -30,7 +31,7 @@ export function cleanByInWords(
     const { p10Day, p50Day, p90Day } = limit;
     return { main: formatDay(p50Day), detail: spreadInWords(p10Day, p50Day, p90Day), isProjected: true };
   }
-  const months = Math.round(trend.horizonDays / DAYS_PER_MONTH);
+  const months = Math.round(judged.horizonDays / DAYS_PER_MONTH);
   if (limit.withinHorizon === null) return fact('too early to say', 'too few daily figures in this cycle');
   return {
     main: `not within ${months} months`,
@@ -43,9 +44,9 @@ function fact(main: string, detail: string): CleanByWords {
   return { main, detail, isProjected: false };
 }
 
-function withoutData(trend: UnitTrend, lastDay: number | null): CleanByWords {
-  const since = trend.health.sinceDay ?? (lastDay === null ? null : lastDay + 1);
-  const reason = trend.health.worstReason;
+function withoutData({ health }: Judgement, lastDay: number | null): CleanByWords {
+  const since = health.sinceDay ?? (lastDay === null ? null : lastDay + 1);
+  const reason = health.worstReason;
   return fact(
     since === null ? 'no usable data yet' : `no data since ${formatDay(since)}`,
     reason === null ? 'no readings arrive' : REASON_WORDS[reason],
@@ -67,12 +68,12 @@ function chanceInWords(withinHorizon: number): string {
 
 /** The cause of poor or absent data with its beginning, to stand where the result is; null where data are fine. */
 export function healthInWords(
-  trend: UnitTrend | null,
+  judged: Judgement | null,
   poorShare: number,
 ): { text: string; since: number | null } | null {
-  if (trend === null || trend.lastReading === null) return null;
-  const { usable, worstReason, sinceDay } = trend.health;
-  const isAbsent = trend.state === 'no-data';
+  if (judged === null || judged.lastReading === null) return null;
+  const { usable, worstReason, sinceDay } = judged.health;
+  const isAbsent = judged.state === 'no-data';
   if (!isAbsent && (usable === null || usable >= poorShare)) return null;
   const since = sinceDay === null ? '' : ` since ${formatDay(sinceDay, { year: false })}`;
   const cause = worstReason === null ? 'no readings' : REASON_WORDS[worstReason];

@@ -5,8 +5,23 @@ import type { FleetRecords, UnitRecords } from './records';
 /** Readings older than this are said to be [ms]: a missed night of a daily upload is not worth a word. */
 const WORTH_SAYING_MS = 2 * 86_400_000;
 
-/** What the fleet page must own up to: an old "today", sites whose readings end before it, results not up to date. */
-export function fleetStaleness({ sites, units, now, clock, due }: FleetRecords): string[] {
+/** What of a fleet says how old it is; `newest` is of each site's results [ms], by its number. */
+export type FleetAge = Pick<FleetRecords, 'sites' | 'now' | 'clock' | 'due'> & {
+  newest: ReadonlyMap<number, number>;
+};
+
+/** What a page of whole results must own up to: an old "today", sites whose readings end before it, results not up to date. */
+export function fleetStaleness({ units, ...fleet }: FleetRecords): string[] {
+  const newest = new Map<number, number>();
+  for (const { record, result } of units) {
+    const asOf = result?.asOf ? Date.parse(result.asOf) : Number.NaN;
+    if (asOf > (newest.get(record.site.id) ?? Number.NEGATIVE_INFINITY)) newest.set(record.site.id, asOf);
+  }
+  return stalenessInWords({ ...fleet, newest });
+}
+
+/** The same of any page of the fleet. */
+export function stalenessInWords({ sites, newest, now, clock, due }: FleetAge): string[] {
   const lines: string[] = [];
   if (clock - now > WORTH_SAYING_MS) {
     const zone = sites[0]?.timeZone ?? 'UTC';
@@ -15,11 +30,8 @@ export function fleetStaleness({ sites, units, now, clock, due }: FleetRecords):
     );
   }
   for (const site of sites) {
-    const own = units
-      .filter(({ record }) => record.site.id === site.id)
-      .flatMap(({ result }) => result?.asOf ?? []);
-    const last = Math.max(...own.map((instant) => Date.parse(instant)));
-    if (Number.isFinite(last) && now - last > WORTH_SAYING_MS) {
+    const last = newest.get(site.id);
+    if (last !== undefined && now - last > WORTH_SAYING_MS) {
       lines.push(
         `${site.name}: readings end on ${formatDay(localDay(last, site.timeZone))}; its units are judged as of then.`,
       );

@@ -5,9 +5,9 @@ import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { isoDay } from '@/lib/time/calendar-day';
 import { isoInZone } from '@/lib/time/local-day';
 import { type CleaningDayInput, cleaningDay } from './prices/cleaning-day';
-import { unitMoney } from './prices/unit-money';
+import { recentLosses, unitMoney } from './prices/unit-money';
 import { unitRates } from './prices/unit-rates';
-import { wonByCleaning } from './prices/won-by-cleaning';
+import { winningUnit, wonByCleaning } from './prices/won-by-cleaning';
 import { madeAt, pastProjections } from './record/past-projections';
 import { recordSummary } from './record/record-summary';
 
@@ -24,7 +24,8 @@ export type ResultInput = Omit<CleaningDayInput, 'unit'> & {
 /** The contract's result of a unit: the trend in dates of the site, money and carbon. */
 export function unitResult(input: ResultInput): UnitResult {
   const { unit, site, trend, asOf } = input;
-  const cleanedBest = cleaningDay(input);
+  const losses = recentLosses(input);
+  const cleanedBest = cleaningDay(input, losses);
   const governing = trend.governing === null ? null : trend.limits[trend.governing]!;
   const running = trend.cycles.at(-1);
   return {
@@ -57,7 +58,7 @@ export function unitResult(input: ResultInput): UnitResult {
       borrowedFrom: trend.borrowed.from === 'none' ? null : trend.borrowed.from,
     },
     lostDuty: trend.lostDuty,
-    ...unitMoney(input, site.currency),
+    ...unitMoney(input, site.currency, losses),
     returned: returnedMoney(input),
     economicDate: typeof cleanedBest === 'string' ? null : dayOrNull(cleanedBest.bestDay),
     record: ownRecord({ unit, site, trend }),
@@ -80,9 +81,10 @@ function returnedMoney({
   ...known
 }: ResultInput): UnitResult['returned'] {
   const { money } = unitRates(unit, supplies).heat;
+  const winning = winningUnit({ ...known, trend });
   return trend.cleaningResults.flatMap(({ at, effect }) => {
     const cost = cleanings.find((cleaning) => cleaning.at === at)?.cost ?? unit.cleaning?.cost ?? null;
-    const won = wonByCleaning({ ...known, trend }, { at, effect, cost }, money);
+    const won = wonByCleaning(winning, { at, effect, cost }, money);
     if (won === null) return [];
     return {
       cleanedAt: isoInZone(at, site.timeZone),

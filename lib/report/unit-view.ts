@@ -1,37 +1,28 @@
-import { localDay } from '@/lib/time/local-clock';
-import type { ChartView } from './format/chart-view';
-import type { TimeAxis } from './format/time-axis';
 import type { UnitSystem } from './format/unit-system';
 import type { UnitRecords } from './records';
 import { emptySpotCheckHref } from './spot-check/spot-check-entries';
 import { unitStaleness } from './staleness';
-import { chartContext } from './unit/chart-context';
+import { type ChartsView, chartsIn, contextOf } from './unit/charts-view';
 import { type CleaningTable, cleaningTable } from './unit/cleaning-rows';
 import { completeTrend } from './unit/complete-trend';
-import { conductanceChart } from './unit/conductance-chart';
 import { type CycleTable, cycleTable } from './unit/cycle-rows';
 import { type Datasheet, datasheet } from './unit/datasheet';
 import { type FallQuestion, fallQuestions } from './unit/fall-questions';
-import { foulingChart } from './unit/fouling-chart';
 import { type HealthView, healthView } from './unit/health-view';
 import { type InstalledView, installedView } from './unit/installed-sensors';
 import { type JudgingView, judgingView } from './unit/judging-view';
 import { type LeftOut, leftOut } from './unit/left-out';
 import { type LimitTable, limitTable } from './unit/limit-rows';
-import { type PeriodControl, periodControl } from './unit/period-control';
-import { pressureDropChart } from './unit/pressure-drop-chart';
-import { balanceChart, dutyChart, flowChart, temperatureChart } from './unit/reading-charts';
 import { type RecordView, recordView } from './unit/record-view';
 import { typicalBudget } from './unit/typical-budget';
 import { type CertaintyView, certaintyView } from './unit/uncertainty-budget';
 import { type UnitAddress, unitHref, unitPath } from './unit/unit-address';
 import { approachAdvice } from './unit/unit-advice';
 import { type UnitHeader, unitHeader } from './unit/unit-header';
-import { periodOf } from './unit/unit-period';
 import { type WorkedView, workedView } from './worked/worked-view';
 
 /** Everything the unit page shows, as plain data. */
-export type UnitView = {
+export type UnitView = ChartsView & {
   header: UnitHeader;
   limits: LimitTable;
   /** What must be said of the age of all this; empty where it is fresh. */
@@ -42,11 +33,6 @@ export type UnitView = {
   illDetermined: string[];
   /** False: nothing was ever read; the page says how to import. */
   hasReadings: boolean;
-  period: PeriodControl;
-  axis: TimeAxis;
-  charts: { view: ChartView; isTable: boolean; toggleHref: string; fileName: string }[];
-  /** Address of a reading picked in a chart, `{time}` standing for its instant. */
-  pickHref: string;
   leftOut: LeftOut;
   /** Falls of the fouling that wait for somebody to say whether they were cleanings. */
   falls: FallQuestion[];
@@ -76,19 +62,10 @@ export type CleaningForm = { tag: string; timeZone: string; currency: string; me
 /** Builds the page of one unit from its records, for one address and unit system. */
 export function unitView(stored: UnitRecords, address: UnitAddress, system: UnitSystem): UnitView {
   const records = { ...stored, trend: completeTrend(stored.trend) };
-  const { record, daily, trend, now, evaluation } = records;
+  const { record, daily, trend, evaluation } = records;
   const { site, unit } = record;
-  const period = periodOf(address, { daily, cycles: trend?.cycles ?? [], timeZone: site.timeZone, now });
-  const context = chartContext(records, period, system);
+  const { shown: period, context } = contextOf(records, address, system);
   const typical = typicalBudget(records);
-  const charts = [
-    foulingChart(context),
-    pressureDropChart(context, 'hot'),
-    pressureDropChart(context, 'cold'),
-    ...[conductanceChart, dutyChart, balanceChart, temperatureChart, flowChart].map((chart) =>
-      chart(context),
-    ),
-  ].filter((chart) => chart !== null);
   return {
     header: unitHeader(records, system, typical),
     limits: limitTable(records, system),
@@ -96,12 +73,7 @@ export function unitView(stored: UnitRecords, address: UnitAddress, system: Unit
     installed: installedView(records, system),
     illDetermined: approachAdvice(records, system),
     hasReadings: daily.day.length > 0 || evaluation.time.length > 0,
-    period: periodControl(address, period, localDay(now, site.timeZone)),
-    axis: context.axis,
-    charts: charts.map((chart) => charted(chart, address)),
-    pickHref: unitHref({ ...address, reading: null }, { isWorkedOut: true })
-      .replace(/\?/, '?reading={time}&')
-      .concat('#how'),
+    ...chartsIn(context, { address, period }),
     leftOut: leftOut(
       evaluation,
       { from: context.axis.from, to: context.axis.end, interval: context.interval },
@@ -127,18 +99,5 @@ export function unitView(stored: UnitRecords, address: UnitAddress, system: Unit
       method: unit.cleaning?.method ?? '',
       cost: unit.cleaning?.cost === undefined ? '' : `${unit.cleaning.cost}`,
     },
-  };
-}
-
-function charted(view: ChartView, address: UnitAddress): UnitView['charts'][number] {
-  const shown = address.tables.find((name) => name === view.name);
-  const name = view.name as UnitAddress['tables'][number];
-  const tables =
-    shown === undefined ? [...address.tables, name] : address.tables.filter((other) => other !== shown);
-  return {
-    view,
-    isTable: shown !== undefined,
-    toggleHref: unitHref(address, { tables }),
-    fileName: `${address.tag.replace(/[^\p{L}\p{N}.-]+/gu, '-')}-${view.name}.csv`,
   };
 }

@@ -5,7 +5,7 @@ type Holder = { [TURNS]?: Map<string, Promise<void>> };
 export type EndTurn = () => void;
 
 /**
- * Waits until nobody else in this process writes to a database file, and takes the turn. SQLite lets one connection write; one
+ * Waits until nobody else in this process writes to a database, and takes the turn. SQLite lets one connection write; one
  * that waits inside SQLite stops the whole process, the writer it waits for among it, so we wait outside of it.
  */
 export async function takeTurn(path: string): Promise<EndTurn> {
@@ -40,6 +40,9 @@ export const SHORT_WAIT_MS = 20;
 /** How long we wait for another process that writes, and how often we ask [ms]. */
 export const LONGEST_WAIT_MS = 120_000;
 const PAUSE_MS = 25;
+
+/** How long Prisma waits for a transaction to begin, and how long one may take [ms]. */
+export const TRANSACTION_OPTIONS = { maxWait: LONGEST_WAIT_MS, timeout: LONGEST_WAIT_MS };
 
 /** Begins to write as soon as no other process does: what SQLite refuses as busy has done nothing yet and is tried again. */
 export async function onceFree<T>(begin: () => T | Promise<T>, clock = performance): Promise<T> {

@@ -31,8 +31,23 @@ function offsetAt(instant: number, timeZone: string): { offset: number; until: n
   };
 }
 
+/** Pages ask for the days of ten years again and again; each costs a look into the zone's tables. */
+const MOST_REMEMBERED = 50_000;
+const starts = new Map<string, Map<number, number>>();
+
 /** First instant of a local day [ms]; days with a midnight that does not exist begin when the zone says so. */
 export function startOfLocalDay(day: number, timeZone: string): number {
+  let known = starts.get(timeZone);
+  if (known === undefined || known.size > MOST_REMEMBERED) {
+    known = new Map();
+    starts.set(timeZone, known);
+  }
+  const found = known.get(day) ?? lookUpStart(day, timeZone);
+  known.set(day, found);
+  return found;
+}
+
+function lookUpStart(day: number, timeZone: string): number {
   return Temporal.PlainDate.from(isoDay(day)).toZonedDateTime(timeZone).epochMilliseconds;
 }
 

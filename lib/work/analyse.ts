@@ -1,14 +1,15 @@
 import { AppError } from '@/lib/contract/app-error';
-import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
-import { allResults, type StoredResult } from '@/lib/store/entities/results';
-import { listUnits, type StoredUnit } from '@/lib/store/entities/units';
-import type { Due } from '@/lib/store/series/series-store';
-import { localDay } from '@/lib/time/local-clock';
+import type { UnitStanding } from '@/lib/store/series/analysis-store';
+import { NO_READING } from '@/lib/store/series/analysis-store';
 import { isoInZone } from '@/lib/time/local-day';
-import { analyseUnit, NO_READING } from './analyse-unit';
+import { analysePast } from './analysis/analyse-past';
+import { inProcess } from './analysis/in-process';
+import { leftToWorker } from './analysis/left-to-worker';
+import { type Fleet, isCurrent, readFleetStanding } from './analysis/todays';
+import type { Computer } from './analysis/unit-task';
+import { workThrough } from './analysis/work-through';
 import type { Context } from './context';
 import { log } from './log';
-import { isToldAlready, othersOf, tellingsOf } from './other-units';
 
 export type AnalyseRequest = {
   /** One unit only; null = all. */
@@ -18,6 +19,10 @@ export type AnalyseRequest = {
   /** Work everything out anew, whether or not it is due. */
   all?: boolean;
   onProgress?: (done: number, of: number) => void;
+  /** Stops it: what is finished stays, the rest stays due. */
+  signal?: AbortSignal;
+  /** Who works the units out, given how many they are; else whoever the context names, or this thread. */
+  computer?: (units: number) => Computer | Promise<Computer>;
 };
 
 export type Analysed = { analysed: string[]; upToDate: number; asOf: Record<string, string | null> };
@@ -29,120 +34,92 @@ export type Analysed = { analysed: string[]; upToDate: number; asOf: Record<stri
  * @throws AppError 'not-found' for an unknown tag
  */
 export async function analyse(context: Context, request: AnalyseRequest = {}): Promise<Analysed> {
-  const { entities, series } = context.store;
-  const units = await listUnits(entities);
-  const wanted = request.tag ? units.filter((unit) => unit.tag === request.tag) : units;
-  if (request.tag && wanted.length === 0)
-    throw new AppError('not-found', `There is no unit "${request.tag}"`);
-  const [results, due, newest] = await Promise.all([
-    allResults(entities),
-    series.due(),
-    series.newestReadings(),
-  ]);
-  const today = todayBySite(units, newest, request.asOf ?? null);
-  const todo = wanted.filter((unit) => {
-    const known = results.get(unit.id);
-    return (
-      request.all ||
-      request.asOf ||
-      due.has(unit.id) ||
-      !isCurrent(known, unit, today.get(unit.site.id) ?? null)
-    );
-  });
-  const asOfOf = (unit: StoredUnit) => today.get(unit.site.id) ?? null;
-  const isPast = (request.asOf ?? null) !== null;
-  const isAnew = request.all === true || isPast;
+  const { tag = null, asOf = null, all = false } = request;
+  const fleet = await readFleetStanding(context);
+  const wanted = inOrderOfTags(tag === null ? fleet.units : fleet.units.filter((unit) => unit.tag === tag));
+  if (tag !== null && wanted.length === 0) throw new AppError('not-found', `There is no unit "${tag}"`);
+  const todo = wanted.filter((unit) => all || asOf !== null || unit.isDue || !isCurrent(unit, fleet));
   const began = performance.now();
-  const marks = isPast ? new Map<number, string>() : await marksOf(context, todo, due);
-  for (const [index, unit] of todo.entries()) {
-    const result = await analyseUnit(context, unit, {
-      asOf: asOfOf(unit),
-      isPast,
-      since: isAnew ? null : (due.get(unit.id)?.since ?? Number.POSITIVE_INFINITY),
-      dueMark: marks.get(unit.id) ?? null,
-      known: results.get(unit.id) ?? null,
-      others: othersOf(unit, units, tellingsOf(results, asOfOf(unit))),
-    });
-    results.set(unit.id, result);
-    request.onProgress?.(index + 1, todo.length);
-  }
-  await tellEachOther(context, { todo, units, results, asOfOf, isPast });
-  if (marks.size > 0) await series.clearDue(marks);
-  if (todo.length > 0)
-    log.info({ units: todo.length, ms: Math.round(performance.now() - began) }, 'analysed');
+  if (todo.length > 0) await workOn(context, request, todo);
+  const left = request.signal?.aborted ? await notDone(context, todo) : [];
+  const analysed = todo.filter((unit) => !left.includes(unit));
+  if (analysed.length > 0)
+    log.info({ units: analysed.length, ms: Math.round(performance.now() - began) }, 'analysed');
   return {
-    analysed: todo.map(({ tag }) => tag),
+    analysed: analysed.map((unit) => unit.tag),
     upToDate: wanted.length - todo.length,
-    asOf: Object.fromEntries(
-      wanted.map(({ site }) => [site.name, inZone(today.get(site.id) ?? null, site.timeZone)]),
-    ),
+    asOf: Object.fromEntries(wanted.map(({ siteId }) => dayOf(siteId, { fleet, asOf }))),
   };
 }
 
-/**
- * The marks under which units are due from here to the end of the analysis, when all have been told of each other: one that
- * is stopped on the way leaves everything it looked at due.
- */
-async function marksOf(
-  { store }: Context,
-  todo: readonly StoredUnit[],
-  due: ReadonlyMap<number, Due>,
-): Promise<Map<number, string>> {
-  const unmarked = todo.filter(({ id }) => !due.has(id)).map(({ id }) => id);
-  if (unmarked.length > 0) await store.series.markAllDue(unmarked, NO_READING);
-  // Marks seen before stand for what was seen then: a change since has a newer one, which is left alone.
-  const marks = new Map([...(unmarked.length === 0 ? [] : await store.series.due()), ...due]);
-  return new Map(todo.flatMap(({ id }) => (marks.has(id) ? [[id, marks.get(id)!.mark] as const] : [])));
+/** The same order on every database. */
+function inOrderOfTags(units: readonly UnitStanding[]): UnitStanding[] {
+  return [...units].sort((a, b) => (a.tag < b.tag ? -1 : 1));
 }
 
-type Telling = {
-  todo: readonly StoredUnit[];
-  units: readonly StoredUnit[];
-  results: Map<number, StoredResult>;
-  asOfOf: (unit: StoredUnit) => number | null;
-  isPast: boolean;
-};
-
-/** Once every unit has been gone through: those to which the others now say something else are projected again. */
-async function tellEachOther(context: Context, telling: Telling): Promise<void> {
-  const { todo, units, results, asOfOf, isPast } = telling;
-  for (const unit of todo) {
-    const known = results.get(unit.id)!;
-    const asOf = asOfOf(unit);
-    const others = othersOf(unit, units, tellingsOf(results, asOf));
-    if (isToldAlready(known.trend, others)) continue;
-    const since = Number.POSITIVE_INFINITY;
-    results.set(
-      unit.id,
-      await analyseUnit(context, unit, { asOf, isPast, since, dueMark: null, known, others }),
+async function workOn(
+  context: Context,
+  request: AnalyseRequest,
+  todo: readonly UnitStanding[],
+): Promise<void> {
+  const { asOf = null, all = false, onProgress, signal } = request;
+  const { series } = context.store;
+  const unitIds = todo.map(({ unitId }) => unitId);
+  const progress = { onDone: progressOf(todo.length, onProgress), signal };
+  if (asOf !== null) {
+    return withComputer(context, request, todo.length, (computer) =>
+      analysePast(context, { computer, unitIds, asOf, ...progress }),
     );
   }
-}
-
-/** Each site's "today": the asked-for instant, or just after its newest reading [ms]. */
-function todayBySite(
-  units: StoredUnit[],
-  newest: Map<number, number>,
-  asOf: number | null,
-): Map<number, number> {
-  const today = new Map<number, number>();
-  for (const unit of units) {
-    const last = asOf ?? newest.get(unit.id);
-    if (last === undefined) continue;
-    today.set(unit.site.id, Math.max(today.get(unit.site.id) ?? last, last));
+  // From the beginning, or where nothing of its own has changed, to be judged as of another day.
+  const unmarked = all ? unitIds : todo.filter(({ isDue }) => !isDue).map(({ unitId }) => unitId);
+  if (unmarked.length > 0) await series.markAllDue(unmarked, all ? 0 : NO_READING);
+  if (await leftToWorker(context, unitIds, signal)) {
+    return complainOf(await notDone(context, todo));
   }
-  return today;
+  const failures = await withComputer(context, request, todo.length, (computer) =>
+    workThrough(context, { computer, of: unitIds, ...progress }),
+  );
+  for (const error of failures.values()) throw error;
 }
 
-function isCurrent(known: StoredResult | undefined, unit: StoredUnit, today: number | null): boolean {
-  if (known === undefined || known.methodVersion !== METHOD_VERSION || known.unitVersion !== unit.version)
-    return false;
-  // Results that do not say what they were judged by come from before that was kept.
-  if (known.basis.length === 0) return false;
-  if (known.asOf === null || today === null) return known.asOf === today;
-  return localDay(known.asOf, unit.site.timeZone) === localDay(today, unit.site.timeZone);
+function progressOf(of: number, onProgress: AnalyseRequest['onProgress']): (units: number) => void {
+  let done = 0;
+  return (units) => {
+    done = Math.min(of, done + units);
+    onProgress?.(done, of);
+  };
 }
 
-function inZone(instant: number | null, timeZone: string): string | null {
-  return instant === null ? null : isoInZone(instant, timeZone);
+async function withComputer<T>(
+  { store, computer: usual }: Context,
+  { computer: chosen = usual }: AnalyseRequest,
+  units: number,
+  work: (computer: Computer) => Promise<T>,
+): Promise<T> {
+  const computer = (await chosen?.(units)) ?? inProcess(store.series);
+  try {
+    return await work(computer);
+  } finally {
+    await computer.close();
+  }
+}
+
+async function notDone({ store }: Context, todo: readonly UnitStanding[]): Promise<UnitStanding[]> {
+  const due = await store.series.due();
+  return todo.filter(({ unitId }) => due.has(unitId));
+}
+
+/** What another process has set aside: its log says why. */
+function complainOf(failed: readonly UnitStanding[]): void {
+  if (failed.length > 0) throw new Error(`could not be analysed: ${failed.map(({ tag }) => tag).join(', ')}`);
+}
+
+type Days = { fleet: Fleet; asOf: number | null };
+
+/** Name of a site, and the day it has come to. */
+function dayOf(siteId: number, { fleet, asOf }: Days): [string, string | null] {
+  const { name, timeZone } = fleet.sites.get(siteId)!;
+  const today = asOf ?? fleet.todays.get(siteId) ?? null;
+  return [name, today === null ? null : isoInZone(today, timeZone)];
 }

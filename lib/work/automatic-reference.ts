@@ -10,27 +10,41 @@ import {
 } from '@/lib/core/clean/learn-scale';
 import { basisAt, evaluateOver } from '@/lib/core/fouling/evaluate-over';
 import { formatDay } from '@/lib/report/format/time';
-import { addReference, listReferences } from '@/lib/store/entities/references';
 import type { StoredUnit, StoredVersion } from '@/lib/store/entities/units';
+import type { ReadingSpan, SeriesStore } from '@/lib/store/series/series-store';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import { localDay } from '@/lib/time/local-clock';
-import type { Context } from './context';
 import { datasheetBases } from './unit-bases';
 
 export type AutomaticInput = {
+  /** Every clean reference of the unit, in the order they were accepted. */
+  all: readonly CleanReferenceRecord[];
   versions: StoredVersion[];
   /** Instants of the cleanings [ms], ascending. */
   cleanings: number[];
   judged: JudgedPeriod[];
   nominal: number;
+  /** First and last reading of the unit; null without any. */
+  ends: ReadingSpan | null;
   /** Readings before this instant are used [ms]. */
   end: number;
-  /** True where an accepted reference must not be written: results as of a past day. */
+  /** True where a learned reference must not be written: results as of a past day. */
   isPast: boolean;
+  /** Clock [ms]. */
+  now: number;
+  /** Nothing that a reference is learned from has changed before this instant [ms]; null: everything may have. */
+  changedFrom: number | null;
 };
 
 /** References that hold for a unit, and the factors that hold where none does because they are still being learned. */
-export type HeldReferences = { references: CleanReferenceRecord[]; provisional: CleanFactors | null };
+export type HeldReferences = {
+  references: CleanReferenceRecord[];
+  provisional: CleanFactors | null;
+  /** Among the references: one learned just now, to be written down. */
+  learned: CleanReferenceRecord | null;
+};
+
+type Readings = Pick<SeriesStore, 'readReadings'>;
 
 /**
  * The clean references a unit's results are made with. A person's acceptance holds before everything else. Until there is
@@ -38,29 +52,35 @@ export type HeldReferences = { references: CleanReferenceRecord[]; provisional: 
  * once those days are over, and as a further one when late data changes it.
  */
 export async function heldReferences(
-  context: Context,
+  series: Readings,
   stored: StoredUnit,
   input: AutomaticInput,
 ): Promise<HeldReferences> {
-  const all = (await listReferences(context.store.entities, stored.id)).filter(
-    ({ evidence }) => evidence === null || evidence.to < input.end,
-  );
+  const all = input.all.filter(({ evidence }) => evidence === null || evidence.to < input.end);
   if (stored.unit.clean !== 'learned' || all.some((reference) => !isAutomatic(reference))) {
-    return { references: holding(all, stored), provisional: null };
+    return { references: holding(all, stored), provisional: null, learned: null };
   }
   const automatic = all.findLast(isAutomatic) ?? null;
-  const found = await learnAutomatically(context, stored, input);
-  if (found === null) return { references: [], provisional: null };
+  if (automatic !== null && isUntouched(automatic, input)) return held(automatic);
+  const found = await learnAutomatically(series, stored, input);
+  if (found === null) return { references: [], provisional: null, learned: null };
   const factors = scaledFactors(found.learned.scale);
-  if (!found.isComplete) return { references: [], provisional: factors };
-  if (automatic !== null && automatic.factors.hot === factors.hot) {
-    return { references: [automatic], provisional: null };
-  }
-  if (input.isPast) return { references: [], provisional: factors };
-  const written = await writeAutomatic(context, stored, { found, versions: input.versions });
-  return written === null
-    ? { references: [], provisional: factors }
-    : { references: [written], provisional: null };
+  if (!found.isComplete) return { references: [], provisional: factors, learned: null };
+  if (automatic !== null && automatic.factors.hot === factors.hot) return held(automatic);
+  if (input.isPast) return { references: [], provisional: factors, learned: null };
+  const learned = newReference(stored, input, found);
+  return { references: [learned], provisional: null, learned };
+}
+
+function held(automatic: CleanReferenceRecord): HeldReferences {
+  return { references: [automatic], provisional: null, learned: null };
+}
+
+/** Whether learning it again would read what it read before: no further from a cleaning than the window it looks through. */
+function isUntouched({ evidence }: CleanReferenceRecord, { changedFrom, isPast }: AutomaticInput): boolean {
+  return (
+    !isPast && changedFrom !== null && evidence !== null && changedFrom >= evidence.from + LEARNING_WINDOW_MS
+  );
 }
 
 /**
@@ -88,43 +108,38 @@ type Found = {
 
 /** One factor from the days after the first cleaning that can teach it; null where none can yet. */
 async function learnAutomatically(
-  context: Context,
+  series: Readings,
   stored: StoredUnit,
-  { versions, cleanings, judged, nominal, end }: AutomaticInput,
+  { versions, cleanings, judged, nominal, ends, end }: AutomaticInput,
 ): Promise<Found | null> {
-  const { series } = context.store;
-  const span = await series.readingSpan(stored.id);
-  if (span === null) return null;
+  if (ends === null) return null;
   const bases = datasheetBases(versions);
-  const starts = cleanings.length > 0 ? cleanings : [span.first];
+  const starts = cleanings.length > 0 ? cleanings : [ends.first];
   for (const start of starts) {
     const readings = await series.readReadings(stored.id, start, Math.min(end, start + LEARNING_WINDOW_MS));
     const cleaning = cleanings.length > 0 ? start : null;
     const evaluation = evaluateOver(bases, readings, { nominal, judged });
     const learned = learnScale(evaluation, cleaning === null ? [] : [cleaning]);
     if (learned === null) continue;
-    const newest = Math.min(span.last, end);
+    const newest = Math.min(ends.last, end);
     return { learned, cleaning, isComplete: newest >= learned.from + LEARNING_DAYS * DAY_MS };
   }
   return null;
 }
 
-/** Writes it under the next number; null where another process wrote one at the same time, whose turn it then is. */
-async function writeAutomatic(
-  context: Context,
+/** What was learned, under the next number. */
+function newReference(
   stored: StoredUnit,
-  { found, versions }: { found: Found; versions: StoredVersion[] },
-): Promise<CleanReferenceRecord | null> {
-  const { entities } = context.store;
-  const { learned, cleaning } = found;
+  { versions, now, all }: AutomaticInput,
+  { learned, cleaning }: Found,
+): CleanReferenceRecord {
   const { timeZone } = stored.site;
-  const numbers = (await listReferences(entities, stored.id)).map(({ number }) => number);
   const after =
     cleaning === null
       ? 'of the first days of the record'
       : `after the cleaning of ${formatDay(localDay(cleaning, timeZone))}`;
-  const reference: CleanReferenceRecord = {
-    number: Math.max(0, ...numbers) + 1,
+  return {
+    number: Math.max(0, ...all.map(({ number }) => number)) + 1,
     from: null,
     method: 'scale',
     unitVersion: basisAt(datasheetBases(versions), learned.from).unitVersion,
@@ -133,7 +148,6 @@ async function writeAutomatic(
     evidence: { from: learned.from, to: learned.to, readings: learned.readings },
     acceptedBy: WORKED_OUT_AUTOMATICALLY,
     reason: `median of ${learned.readings} readings ${after}`,
-    acceptedAt: context.now(),
+    acceptedAt: now,
   };
-  return (await addReference(entities, stored.id, reference)) ? reference : null;
 }

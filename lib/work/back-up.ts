@@ -1,4 +1,4 @@
-import { DEFAULT_DATABASE_URL, databasePath } from '@/lib/store/open-store';
+import { DEFAULT_DATABASE_URL, databasePath } from '@/lib/store/database-path';
 import { type Backup, backUpSqlite } from '@/lib/store/safekeeping/back-up-sqlite';
 
 export type BackUpRequest = {

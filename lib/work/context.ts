@@ -1,9 +1,17 @@
 import { type Actor, LOCAL_ACTOR } from '@/lib/contract/actor';
-import { DEFAULT_DATABASE_URL, openStore, type SchemaChange, type Store } from '@/lib/store/open-store';
+import { DEFAULT_DATABASE_URL } from '@/lib/store/database-path';
+import { openStore, type SchemaChange, type Store } from '@/lib/store/open-store';
+import type { Computer } from './analysis/unit-task';
 import { log } from './log';
 
 /** What every verb works with: the open database, a clock, and who does it. */
-export type Context = { store: Store; now: () => number; actor: Actor };
+export type Context = {
+  store: Store;
+  now: () => number;
+  actor: Actor;
+  /** Who works out so many units, where it is not to be this thread alone. */
+  computer?: (units: number) => Promise<Computer>;
+};
 
 const OPEN = Symbol.for('cleanby.contexts');
 type Holder = { [OPEN]?: Map<string, Promise<Context>> };

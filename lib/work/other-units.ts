@@ -1,14 +1,15 @@
 import type { Unit } from '@/lib/contract/fleet-file';
+import { expectationFromLike } from '@/lib/core/pipeline/lending';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import type { TrendInput } from '@/lib/core/pipeline/trend-unit';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
-import { widen } from '@/lib/core/pipeline/widen';
+import { sortedScores } from '@/lib/core/pipeline/widen';
 import type { StoredResult } from '@/lib/store/entities/results';
 import type { StoredUnit } from '@/lib/store/entities/units';
 import { DAY_MS } from '@/lib/time/calendar-day';
 
 /** What the rest of the fleet says to a unit. */
-export type Others = Required<Pick<TrendInput, 'likeUnits' | 'fleetRecord'>>;
+export type Others = Required<Pick<TrendInput, 'like' | 'fleet'>>;
 
 /** What each unit says to the others. */
 type Telling = Pick<UnitTrend, 'lending' | 'record'>;
@@ -26,16 +27,6 @@ export function tellingsOf(
   );
 }
 
-/** Whether a trend already allows for everything the others say. */
-export function isToldAlready(trend: UnitTrend, { likeUnits, fleetRecord }: Others): boolean {
-  const { factor, from, count } = widen(trend.record, [...fleetRecord, ...trend.record]);
-  const { widening, borrowed } = trend;
-  const isWidened = widening.factor === factor && widening.from === from && widening.count === count;
-  if (borrowed.from === 'own-cycles') return isWidened;
-  const cycles = likeUnits.reduce((sum, lending) => sum + lending.cycles, 0);
-  return isWidened && borrowed.units === likeUnits.length && borrowed.cycles === cycles;
-}
-
 /**
  * What every other unit says to one: those of like service lend what their cycles taught, all of them the record of
  * their past projections.
@@ -49,10 +40,15 @@ export function othersOf(
     .filter(({ id }) => id !== unit.id && tellings.has(id))
     .map((other) => ({ other, telling: tellings.get(other.id)! }));
   return {
-    likeUnits: rest
-      .filter(({ other }) => isLikeService(unit.unit, other.unit))
-      .flatMap(({ telling }) => (telling.lending === null ? [] : [telling.lending])),
-    fleetRecord: rest.flatMap(({ telling }) => telling.record),
+    like: expectationFromLike(
+      rest
+        .filter(({ other }) => isLikeService(unit.unit, other.unit))
+        .flatMap(({ telling }) => (telling.lending === null ? [] : [telling.lending])),
+    ),
+    fleet: {
+      scores: sortedScores(rest.map(({ telling }) => telling.record.map(({ score }) => score))),
+      own: [],
+    },
   };
 }
 

@@ -7,7 +7,7 @@ import { readFleet } from './read-fleet';
 
 /** Everything the page of cleanings shows: stored results without their days. */
 export function readFleetCleanings(context: Context): Promise<FleetRecords> {
-  return readFleet(context, { lastDays: 0 });
+  return readFleet(context, { lastDays: 0, isLookingBack: true });
 }
 
 /** What the cleanings of a period did, for another program. */

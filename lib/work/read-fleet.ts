@@ -1,69 +1,107 @@
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
+import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { suppliesInForce } from '@/lib/report/prices/supplies-in-force';
 import type { AnalysedUnit, FleetRecords, UnitRecord } from '@/lib/report/records';
 import { completeTrend } from '@/lib/report/unit/complete-trend';
 import { allCleanings, listOutages } from '@/lib/store/entities/events';
+import { dueCount, newestResult } from '@/lib/store/entities/fleet-rows';
 import { listPlanned } from '@/lib/store/entities/planned';
 import { plansInForce } from '@/lib/store/entities/plans';
 import { allResults } from '@/lib/store/entities/results';
 import { listSupplies } from '@/lib/store/entities/supplies';
-import { listSites, listUnits, type StoredUnit } from '@/lib/store/entities/units';
+import { listSites, listUnits, type StoredUnit, tagsOfSite } from '@/lib/store/entities/units';
 import { DAY_MS } from '@/lib/time/calendar-day';
 import type { Context } from './context';
 
 /** A first day after any. */
 const NO_DAYS = 1e6;
 
-/** What a page reads of the days: the last so many up to the unit's today; null reads all. */
-type FleetRequest = { lastDays: number | null };
+/** Units whose results and days are read at once. */
+const UNITS_AT_ONCE = 200;
 
-/** Everything the fleet page shows, from stored results: nothing is worked out anew. */
+type FleetRequest = {
+  /** The last so many days up to the unit's today; null reads all. */
+  lastDays: number | null;
+  /** Only units of a site, by its number: the others are not read at all. */
+  siteId?: number;
+  /** Leaves projections and the curves behind them out, which are most of a result: for pages that look back. */
+  isLookingBack?: boolean;
+};
+
+/** Everything that pages of whole results show: nothing is worked out anew. */
 export async function readFleet(
   context: Context,
-  { lastDays }: FleetRequest = { lastDays: null },
+  request: FleetRequest = { lastDays: null },
 ): Promise<FleetRecords> {
-  const { entities, series } = context.store;
-  const [sites, units, results, cleanings, outages, planned, acceptedPlans, supplies, due] =
-    await Promise.all([
-      listSites(entities),
-      listUnits(entities),
-      allResults(entities),
-      allCleanings(entities),
-      listOutages(entities),
-      listPlanned(entities, { state: 'open' }),
-      plansInForce(entities),
-      listSupplies(entities),
-      series.due(),
-    ]);
-  const analysed = units.map(async (unit): Promise<AnalysedUnit> => {
-    const stored = results.get(unit.id);
-    return {
-      record: toRecord(unit),
-      trend: completeTrend(stored?.trend ?? null),
-      result: stored?.result ?? null,
-      daily: await series.readDaily(unit.id, firstDay(stored?.asOf ?? null, lastDays)),
-      cleanings: cleanings.get(unit.id) ?? [],
-    };
-  });
+  const { entities } = context.store;
+  const [sites, wanted, outages, planned, acceptedPlans, supplies, due, newest] = await Promise.all([
+    listSites(entities),
+    unitsOf(context, request.siteId),
+    listOutages(entities),
+    listPlanned(entities, { state: 'open' }),
+    plansInForce(entities),
+    listSupplies(entities),
+    dueCount(entities),
+    newestResult(entities),
+  ]);
+  const units: AnalysedUnit[] = [];
+  for (let from = 0; from < wanted.length; from += UNITS_AT_ONCE)
+    units.push(...(await analysedUnits(context, wanted.slice(from, from + UNITS_AT_ONCE), request)));
   const clock = context.now();
-  const asOf = [...results.values()].flatMap((stored) => stored.asOf ?? []);
-  const now = asOf.length === 0 ? clock : Math.max(...asOf);
   return {
     sites,
-    units: await Promise.all(analysed),
+    units,
     outages,
     planned,
     acceptedPlans,
     supplies: suppliesInForce(supplies),
-    now,
+    now: newest ?? clock,
     clock,
-    due: due.size,
+    due,
   };
 }
 
+async function unitsOf({ store }: Context, siteId: number | undefined): Promise<StoredUnit[]> {
+  if (siteId === undefined) return listUnits(store.entities);
+  return listUnits(store.entities, await tagsOfSite(store.entities, siteId));
+}
+
+async function analysedUnits(
+  { store: { entities, series } }: Context,
+  units: StoredUnit[],
+  { lastDays, isLookingBack = false }: FleetRequest,
+): Promise<AnalysedUnit[]> {
+  const ids = units.map(({ id }) => id);
+  const [results, cleanings] = await Promise.all([
+    allResults(entities, ids),
+    allCleanings(entities, { unitId: { in: ids } }),
+  ]);
+  const fromDays = units.map(({ id }) => ({
+    unitId: id,
+    fromDay: firstDay(results.get(id)?.asOf ?? null, lastDays),
+  }));
+  const daily = await series.readDailyOf(fromDays);
+  return units.map((unit): AnalysedUnit => {
+    const stored = results.get(unit.id);
+    const trend = completeTrend(stored?.trend ?? null);
+    return {
+      record: toRecord(unit),
+      trend: trend !== null && isLookingBack ? withoutOutlook(trend) : trend,
+      result: stored?.result ?? null,
+      daily: daily.get(unit.id)!,
+      cleanings: cleanings.get(unit.id) ?? [],
+    };
+  });
+}
+
+/** A trend as pages need it that show what was: thousands of them must have room in memory. */
+function withoutOutlook(trend: UnitTrend): UnitTrend {
+  return { ...trend, band: null, outlook: null };
+}
+
 /** A day earlier than asked for, since the instant is not local. */
-function firstDay(asOf: number | null, lastDays: number | null): number | undefined {
-  if (lastDays === null) return undefined;
+function firstDay(asOf: number | null, lastDays: number | null): number {
+  if (lastDays === null) return -NO_DAYS;
   return asOf === null ? NO_DAYS : Math.floor(asOf / DAY_MS) - lastDays;
 }
 

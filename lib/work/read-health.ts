@@ -7,7 +7,7 @@ import { readFleet } from './read-fleet';
 
 /** Everything the page of data health shows: stored results and the days they are judged over. */
 export function readHealth(context: Context): Promise<FleetRecords> {
-  return readFleet(context, { lastDays: HEALTH_DAYS });
+  return readFleet(context, { lastDays: HEALTH_DAYS, isLookingBack: true });
 }
 
 /** Data health of the fleet, for another program. */

@@ -4,15 +4,16 @@ import { planInput } from '@/lib/report/plan/plan-input';
 import type { Planning } from '@/lib/report/plan/planning';
 import type { FleetRecords, SiteRecord } from '@/lib/report/records';
 import { calendarRevisions, crewHours, listPairs } from '@/lib/store/entities/calendar';
+import { listSites } from '@/lib/store/entities/units';
 import { isoInZone } from '@/lib/time/local-day';
 import type { Context } from './context';
 import { readFleet } from './read-fleet';
 
 /** Everything the planner's page of a site starts from: its calendar as a request, and what a plan would be made from. */
 export async function readPlanning(context: Context, siteName: string | null): Promise<Planning> {
-  const whole = await readFleet(context);
-  const { sites } = whole;
+  const sites = await listSites(context.store.entities);
   const site = sites.find(({ name }) => name === siteName) ?? sites[0] ?? null;
+  const whole = await readFleet(context, { lastDays: null, ...(site === null ? {} : { siteId: site.id }) });
   const fleet = ofSite(whole, site);
   // The revision first: a calendar saved in between is newer than it says, and an edit of it is refused rather than lost.
   const revisions = await calendarRevisions(context.store.entities);

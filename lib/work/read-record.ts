@@ -6,7 +6,7 @@ import { readFleet } from './read-fleet';
 
 /** Everything the page of past projections shows: stored results without their days. */
 export function readRecord(context: Context): Promise<FleetRecords> {
-  return readFleet(context, { lastDays: 0 });
+  return readFleet(context, { lastDays: 0, isLookingBack: true });
 }
 
 /** How past projections of the fleet did, for another program. */

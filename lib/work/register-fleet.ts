@@ -3,7 +3,7 @@ import { toExchanger } from '@/lib/contract/exchanger-from-unit';
 import { faultsOf } from '@/lib/contract/faults';
 import { type FleetFile, fleetFileSchema, type Unit } from '@/lib/contract/fleet-file';
 import { type FleetToSave, type SavedFleet, saveFleet } from '@/lib/store/entities/save-fleet';
-import { NO_READING } from './analyse-unit';
+import { NO_READING } from '@/lib/store/series/analysis-store';
 import { changing } from './changing';
 import { cleanTestFaults } from './clean-test';
 import type { Context } from './context';

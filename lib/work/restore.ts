@@ -1,4 +1,4 @@
-import { databasePath } from '@/lib/store/open-store';
+import { databasePath } from '@/lib/store/database-path';
 import { type Restored, restoreSqlite } from '@/lib/store/safekeeping/restore-sqlite';
 import { addressed } from './back-up';
 

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { databasePath } from '@/lib/store/open-store';
+import { databasePath, isPostgres } from '@/lib/store/database-path';
+import { probePostgres } from '@/lib/store/safekeeping/probe-postgres';
 import { type DatabaseState, probeSqlite } from '@/lib/store/safekeeping/probe-sqlite';
 import { addressed } from './back-up';
 import { openContext } from './context';
@@ -36,7 +37,7 @@ async function stateOf(databaseUrl: string): Promise<ReturnType<typeof probeSqli
     log.error({ err: error }, 'the database cannot be opened');
     return { state: 'unreadable', migrations: 0 };
   }
-  return probeSqlite(databasePath(databaseUrl));
+  return isPostgres(databaseUrl) ? probePostgres(databaseUrl) : probeSqlite(databasePath(databaseUrl));
 }
 
 let knownVersion: string | null = null;

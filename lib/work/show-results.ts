@@ -4,14 +4,14 @@ import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import { cyclesResult } from '@/lib/report/cycles-result';
 import { fleetHealth } from '@/lib/report/fleet-health';
 import { dailyResult } from '@/lib/report/unit-result';
-import { allResults, findResult, type StoredResult } from '@/lib/store/entities/results';
+import { findResult, resultDocuments, type StoredResult } from '@/lib/store/entities/results';
 import type { Context } from './context';
 import { knownUnit } from './known-unit';
 
 /** Results of every analysed unit: over the limit first, then by clean-by day, then those without an answer. */
 export async function showFleet(context: Context): Promise<UnitResult[]> {
-  const stored = await allResults(context.store.entities);
-  return [...stored.values()].map(({ result }) => result).sort(byUrgency);
+  const stored = await resultDocuments(context.store.entities);
+  return stored.map(({ result }) => result).sort(byUrgency);
 }
 
 function byUrgency(a: UnitResult, b: UnitResult): number {
@@ -42,8 +42,8 @@ export async function showHealth(context: Context, tag: string): Promise<UnitHea
 
 /** Data health of every analysed unit, by tag, and of the fleet. */
 export async function showFleetHealth(context: Context): Promise<FleetHealth> {
-  const results = await allResults(context.store.entities);
-  return fleetHealth([...results.values()].filter(isOfThisMethod).map(({ result }) => result));
+  const results = await resultDocuments(context.store.entities);
+  return fleetHealth(results.filter(isOfThisMethod).map(({ result }) => result));
 }
 
 async function stored(context: Context, tag: string): Promise<StoredResult> {
@@ -57,6 +57,6 @@ async function stored(context: Context, tag: string): Promise<StoredResult> {
 }
 
 /** Results of another version may not hold what this one shows. */
-function isOfThisMethod({ methodVersion }: StoredResult): boolean {
+function isOfThisMethod({ methodVersion }: Pick<StoredResult, 'methodVersion'>): boolean {
   return methodVersion === METHOD_VERSION;
 }

@@ -1,7 +1,7 @@
 import { AppError, type Fault } from '@/lib/contract/app-error';
 import type { FleetSheetCheck } from '@/lib/contract/fleet-sheet/answer';
 import { saveFleet } from '@/lib/store/entities/save-fleet';
-import { NO_READING } from './analyse-unit';
+import { NO_READING } from '@/lib/store/series/analysis-store';
 import { changing } from './changing';
 import { type CheckedFleetSheet, checkFleetSheet } from './check-fleet-sheet';
 import type { Context } from './context';

@@ -1,6 +1,9 @@
 import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean-references';
 import { toCheckSettings, toExchanger } from '@/lib/contract/exchanger-from-unit';
+import type { Unit } from '@/lib/contract/fleet-file';
+import type { CheckSettings } from '@/lib/core/checks/check-settings';
 import { AS_ON_DATASHEET, type CleanFactors } from '@/lib/core/clean/clean-reference';
+import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import type { UnitBasis } from '@/lib/report/records';
 import type { StoredBasis } from '@/lib/store/entities/results';
 import type { StoredVersion } from '@/lib/store/entities/units';
@@ -72,10 +75,39 @@ function isSame(a: StoredBasis, b: StoredBasis): boolean {
 export function toBases(plan: readonly StoredBasis[], versions: readonly StoredVersion[]): UnitBasis[] {
   return plan.map(({ from, unitVersion, reference, clean, cleanFactors }) => {
     const { unit } = versions.find(({ number }) => number === unitVersion)!;
-    const exchanger = { ...toExchanger(unit), clean };
-    const settings = toCheckSettings(unit);
-    return { from, unitVersion, reference, cleanFactors, exchanger, settings };
+    const { exchanger, settings } = inSi(unit);
+    return {
+      from,
+      unitVersion,
+      reference,
+      cleanFactors,
+      exchanger: withClean(exchanger, clean),
+      settings,
+    };
   });
+}
+
+type InSi = { exchanger: Exchanger; settings: CheckSettings };
+
+/** Datasheets in SI; they are never changed, and the core keeps what follows from an exchanger with it. */
+const KNOWN = new WeakMap<Unit, InSi>();
+
+function inSi(unit: Unit): InSi {
+  const known = KNOWN.get(unit);
+  if (known !== undefined) return known;
+  const made = { exchanger: toExchanger(unit), settings: toCheckSettings(unit) };
+  KNOWN.set(unit, made);
+  return made;
+}
+
+const WITH_CLEAN = new WeakMap<Exchanger, Map<Exchanger['clean'], Exchanger>>();
+
+function withClean(exchanger: Exchanger, clean: Exchanger['clean']): Exchanger {
+  const by = WITH_CLEAN.get(exchanger) ?? new Map<Exchanger['clean'], Exchanger>();
+  WITH_CLEAN.set(exchanger, by);
+  const made = by.get(clean) ?? { ...exchanger, clean };
+  by.set(clean, made);
+  return made;
 }
 
 /** The datasheets of a unit with their clean resistances as stated, to learn factors by. */

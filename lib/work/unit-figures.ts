@@ -9,9 +9,10 @@ import {
   type Unit,
   unitSchema,
 } from '@/lib/contract/fleet-file';
+import { NO_UNIT_FIGURES } from '@/lib/contract/no-unit-figures';
 import { platePackOf } from '@/lib/contract/plate-pack';
 import { inSi, positiveQuantity } from '@/lib/contract/quantity';
-import { NO_UNIT_FIGURES, type UnitFigures } from '@/lib/contract/unit-figures';
+import type { UnitFigures } from '@/lib/contract/unit-figures';
 import { buoyancyAdvice, directionFromNozzles } from '@/lib/core/exchange/direction';
 import { plateArea, plateChannels } from '@/lib/core/exchange/plate-area';
 import { channelsOf } from '@/lib/core/exchange/plate-channel';

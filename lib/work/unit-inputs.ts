@@ -1,10 +1,11 @@
+import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
+import type { Unit } from '@/lib/contract/fleet-file';
 import type { JudgedPeriod } from '@/lib/core/checks/judged-period';
 import type { UnitBasis } from '@/lib/report/records';
-import { listCleanings } from '@/lib/store/entities/events';
-import { explainedFalls, listFallAnswers } from '@/lib/store/entities/fall-answers';
+import { listDossiers, type UnitDossier } from '@/lib/store/entities/dossiers';
 import type { StoredBasis } from '@/lib/store/entities/results';
-import { listVersions, type StoredUnit, type StoredVersion } from '@/lib/store/entities/units';
-import { listVerdicts, standing } from '@/lib/store/entities/verdicts';
+import type { StoredUnit, StoredVersion } from '@/lib/store/entities/units';
+import type { ReadingSpan, SeriesStore } from '@/lib/store/series/series-store';
 import { heldReferences } from './automatic-reference';
 import type { Context } from './context';
 import { planBases, toBases } from './unit-bases';
@@ -22,34 +23,77 @@ export type UnitInputs = {
   explainedFalls: number[];
   plan: StoredBasis[];
   bases: UnitBasis[];
+  /** A clean reference that has just been learned, to be written down with the results. */
+  learned: CleanReferenceRecord | null;
 };
 
-/** Gathers them as they stood at an instant [ms]; a reference that has been learned by then is written down. */
-export async function unitInputs(
-  context: Context,
-  stored: StoredUnit,
-  { end, isPast }: { end: number; isPast: boolean },
+export type InputsRequest = {
+  /** Readings and cleanings before this instant are used [ms]. */
+  end: number;
+  isPast: boolean;
+  /** Clock [ms]. */
+  now: number;
+  ends: ReadingSpan | null;
+  nominal: number;
+  /** Nothing that a clean reference is learned from has changed before this instant [ms]; null: everything may have. */
+  changedFrom: number | null;
+};
+
+/** A unit's inputs as they stood at an instant. */
+export async function inputsOf(
+  series: Pick<SeriesStore, 'readReadings'>,
+  dossier: UnitDossier,
+  request: InputsRequest,
 ): Promise<UnitInputs> {
-  const { entities, series } = context.store;
-  const [versions, events, verdicts, answers, nominal] = await Promise.all([
-    listVersions(entities, stored.id),
-    listCleanings(entities, stored.id),
-    listVerdicts(entities, stored.id),
-    listFallAnswers(entities, stored.id),
-    series.nominalSensors(stored.id, end),
-  ]);
-  const cleanings = events.map(({ at }) => at).filter((at) => at < end);
-  const judged = standing(verdicts);
-  const input = { versions, cleanings, judged, nominal, end, isPast };
-  const { references, provisional } = await heldReferences(context, stored, input);
+  const { judged, explainedFalls, references: all } = dossier;
+  const { end, nominal } = request;
+  const versions = versionsOf(dossier);
+  const cleanings = dossier.cleanings.map(({ at }) => at).filter((at) => at < end);
+  const input = { ...request, versions, cleanings, judged, all };
+  const { references, provisional, learned } = await heldReferences(series, storedUnit(dossier), input);
   const plan = planBases(versions, references, provisional);
-  return {
-    versions,
-    cleanings,
-    judged,
-    explainedFalls: explainedFalls(answers),
+  const bases = toBases(plan, versions);
+  return { versions, cleanings, judged, explainedFalls, nominal, plan, bases, learned };
+}
+
+/** A unit's inputs as they stood at an instant of the past [ms]; nothing is written down. */
+export async function pastInputs(context: Context, unitId: number, end: number): Promise<UnitInputs> {
+  const { entities, series } = context.store;
+  const [dossiers, ends, nominal] = await Promise.all([
+    listDossiers(entities, [unitId]),
+    series.readingSpan(unitId),
+    series.nominalSensors(unitId, end),
+  ]);
+  return inputsOf(series, dossiers.get(unitId)!, {
+    end,
+    isPast: true,
+    now: context.now(),
+    ends,
     nominal,
-    plan,
-    bases: toBases(plan, versions),
-  };
+    changedFrom: null,
+  });
+}
+
+/** The unit with its newest datasheet. */
+export function storedUnit({ id, tag, site, versions }: UnitDossier): StoredUnit {
+  const { document, number, savedAt } = versions.at(-1)!;
+  return { id, tag, site, unit: unitOf(document), version: number, versionSince: savedAt };
+}
+
+function versionsOf({ versions }: UnitDossier): StoredVersion[] {
+  return versions.map(({ number, document, savedAt }) => ({ number, unit: unitOf(document), savedAt }));
+}
+
+/** Datasheets kept in memory: what follows from one is kept with it (`toBases`) [-]. */
+const MOST_KEPT = 4096;
+const kept = new Map<string, Unit>();
+
+/** Equal texts give the same object, so that what follows from a datasheet is worked out once. */
+function unitOf(document: string): Unit {
+  const known = kept.get(document);
+  if (known !== undefined) return known;
+  const unit = JSON.parse(document) as Unit;
+  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value!);
+  kept.set(document, unit);
+  return unit;
 }

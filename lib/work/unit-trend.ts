@@ -1,6 +1,6 @@
 import { basisAt, evaluateOver } from '@/lib/core/fouling/evaluate-over';
 import { DEFAULT_HORIZON_DAYS } from '@/lib/core/pipeline/method-version';
-import type { KnownTrend } from '@/lib/core/pipeline/past-cycles';
+import type { KnownTrend } from '@/lib/core/pipeline/standing';
 import { trendUnit } from '@/lib/core/pipeline/trend-unit';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';

@@ -1,4 +1,4 @@
-import { databasePath } from '@/lib/store/open-store';
+import { databasePath } from '@/lib/store/database-path';
 import { type Verification, verifySqlite } from '@/lib/store/safekeeping/verify-sqlite';
 import { addressed } from './back-up';
 

@@ -1,4 +1,3 @@
-import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import * as fleet from '@/app/api/v1/fleet/route';
 import * as imports from '@/app/api/v1/imports/route';
@@ -8,8 +7,7 @@ import * as oneUnit from '@/app/api/v1/units/[tag]/route';
 import * as units from '@/app/api/v1/units/route';
 import { dailyResultSchema, unitResultSchema } from '@/lib/contract/results';
 import type { UnitFigures } from '@/lib/contract/unit-figures';
-import { databasePath } from '@/lib/store/open-store';
-import { UNIT_INVARIANTS } from '@/lib/store/safekeeping/invariants-of-units';
+import { verifyAny } from '@/lib/work/safekeeping';
 import { answerOf, apiDatabase, post, postJson, readingsCsv, request } from '../support/api';
 import type { TemporaryDatabase } from '../support/temporary-database';
 import { plainFleet, plainUnit } from '../support/units';
@@ -112,21 +110,21 @@ describe('saving a unit', () => {
 
   it('goes on showing a datasheet that holds a field of another time, and finds nothing wrong with it', async () => {
     await save({ site, unit: plainUnit('E-OLD') });
-    const stored = new Database(databasePath(database.url));
+    const { unitVersion } = database.context.store.entities;
+    const write = (document: string) =>
+      unitVersion.updateMany({ where: { unit: { tag: 'E-OLD' } }, data: { document } });
+    const problems = async () =>
+      (await verifyAny(database.url)).checks.find(({ name }) => name === 'datasheets')!.problems;
     const older = JSON.stringify({ ...plainUnit('E-OLD'), retired: { at: 1 } });
-    const unitId = "(SELECT id FROM unit WHERE tag = 'E-OLD')";
-    stored.prepare(`UPDATE unit_version SET document = ? WHERE unit_id = ${unitId}`).run(older);
+    await write(older);
     const { document } = await answerOf(units.GET(request('units')));
     expect(document.units).toContainEqual(
       expect.objectContaining({ tag: 'E-OLD', unit: JSON.parse(older) as unknown }),
     );
-    const datasheets = UNIT_INVARIANTS.find(({ name }) => name === 'datasheets')!;
-    expect(datasheets.look(stored).problems).toEqual([]);
-    const broken = JSON.stringify({ ...plainUnit('E-OLD'), retired: 1, limits: [] });
-    stored.prepare(`UPDATE unit_version SET document = ? WHERE unit_id = ${unitId}`).run(broken);
-    expect(datasheets.look(stored).problems).toEqual(['E-OLD, datasheet 1: limits: must hold at least 1']);
-    stored.prepare(`UPDATE unit_version SET document = ? WHERE unit_id = ${unitId}`).run(older);
-    stored.close();
+    expect(await problems()).toEqual([]);
+    await write(JSON.stringify({ ...plainUnit('E-OLD'), retired: 1, limits: [] }));
+    expect(await problems()).toEqual(['E-OLD, datasheet 1: limits: must hold at least 1']);
+    await write(older);
     expect(await save({ site, unit: plainUnit('E-OLD'), version: 1 })).toMatchObject({ status: 200 });
   });
 

@@ -3,7 +3,7 @@ import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { daysIn } from '@/lib/store/series/daily-block';
-import { closeContext, openContext } from '@/lib/work/context';
+import { type Context, closeContext, openContext } from '@/lib/work/context';
 import { importColumns } from '@/lib/work/import-readings';
 import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
@@ -24,6 +24,12 @@ export const NOW = '2026-04-20T06:00:00Z';
 /** Fills a database with units that have cycles to tell each other of, all due for analysis. */
 export async function makeDueFleet(databaseUrl: string, units = UNITS): Promise<void> {
   const context = await openContext(databaseUrl);
+  await fillDueFleet(context, units);
+  await closeContext(context);
+}
+
+/** The same in a database that is open and stays so. */
+export async function fillDueFleet(context: Context, units: number): Promise<void> {
   const { fleet, plans } = makeHeldOutFleet(SEED, units);
   await registerFleet(context, fleet);
   for (const plan of plans) {
@@ -32,7 +38,6 @@ export async function makeDueFleet(databaseUrl: string, units = UNITS): Promise<
     await importColumns(context, plan.unit.tag, readings);
     for (const { at } of truth.cleanings) await recordCleaning(context, { tag: plan.unit.tag, at });
   }
-  await closeContext(context);
 }
 
 export type Analysed = { results: number; days: number; due: number; digest: string };

@@ -87,7 +87,7 @@ function halfway(kind: GrowingKind, seed: number) {
       error: Math.abs((p50 ?? Infinity) - lifeDays) / (lifeDays - ageToday),
     };
   };
-  return { alone: say({}), informed: say(expectation(lendingOf(ended), []).expected) };
+  return { alone: say({}), informed: say(expectation(lendingOf(ended)).expected) };
 }
 
 describe('projection at half life of a cycle whose unit has had three before, known truth', () => {

@@ -4,7 +4,7 @@ import { PrismaBetterSqlite3 } from '@prisma/adapter-better-sqlite3';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { PrismaClient } from '@/generated/sqlite/client';
-import { databaseError, sqliteError } from '@/lib/store/safekeeping/database-error';
+import { databaseError, errorOfDatabase } from '@/lib/store/safekeeping/database-error';
 import { openSqlite } from '@/lib/store/series/open-sqlite';
 import { analyse } from '@/lib/work/analyse';
 import { backUp } from '@/lib/work/back-up';
@@ -42,7 +42,7 @@ async function refusalOf(work: () => unknown): Promise<string> {
   try {
     await work();
   } catch (error) {
-    const known = sqliteError(error, plant.path);
+    const known = errorOfDatabase(error, plant.path);
     if (known === null) throw error;
     expect(known.code).toBe('database-unusable');
     return known.message;
@@ -256,6 +256,6 @@ describe('an error that is no matter of the database', () => {
       databaseError(Object.assign(new Error('near "SELEC"'), { code: 'SQLITE_ERROR' }), 'a.db'),
     ).toBeNull();
     const missing = Object.assign(new Error('no such file'), { code: 'ENOENT' });
-    expect(sqliteError(missing, 'a.db')).toBeNull();
+    expect(errorOfDatabase(missing, 'a.db')).toBeNull();
   });
 });

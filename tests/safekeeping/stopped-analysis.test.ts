@@ -48,15 +48,16 @@ class Stopped extends Error {}
 function stopAtWrite(context: Context, n: number): void {
   let writes = 0;
   const { series } = context.store;
-  for (const verb of ['markAllDue', 'postponeDue', 'replaceDaily', 'clearDue'] as const) {
-    const real = series[verb] as (...args: unknown[]) => Promise<void>;
-    Object.assign(series, {
-      [verb]: async (...args: unknown[]) => {
-        if (++writes === n) throw new Stopped(verb);
-        await real(...args);
-      },
-    });
-  }
+  const stopping =
+    <Arguments extends unknown[], T>(verb: string, real: (...args: Arguments) => Promise<T>) =>
+    async (...args: Arguments): Promise<T> => {
+      if (++writes === n) throw new Stopped(verb);
+      return real(...args);
+    };
+  series.markAllDue = stopping('markAllDue', series.markAllDue);
+  const { analysis } = series;
+  analysis.takeDue = stopping('takeDue', analysis.takeDue);
+  analysis.saveAnalysed = stopping('saveAnalysed', analysis.saveAnalysed);
 }
 
 /** What an analysis that nobody stops makes of a database. */

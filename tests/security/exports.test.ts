@@ -10,7 +10,6 @@ import { cleaningsCsv } from '@/lib/report/cleanings/cleanings-csv';
 import { costsCsv } from '@/lib/report/energy/costs-csv';
 import { DEFAULT_FLEET_ADDRESS } from '@/lib/report/fleet-address';
 import { fleetCsv } from '@/lib/report/fleet-csv';
-import { fleetView } from '@/lib/report/fleet-view';
 import { csvText } from '@/lib/report/format/csv';
 import { healthCsv } from '@/lib/report/health/health-csv';
 import { replacedCsv } from '@/lib/report/import/replaced-csv';
@@ -28,6 +27,7 @@ import { exportWorkList } from '@/lib/work/export-work-list';
 import { makeFleetSheet } from '@/lib/work/fleet-sheet';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { fleetOf } from '../support/fleet-records';
+import { fleetViewOf } from '../support/fleet-view-of';
 import { ANY_REQUEST, plannedCleaning, planResultOf } from '../support/plan-records';
 import { plannedFleet } from '../support/planned-fleet';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
@@ -139,7 +139,7 @@ const EXPORTS: Record<string, () => string> = {
   'lib/report/energy/costs-csv.ts': () => costsCsv(poison(documents.costs)),
   'lib/report/fleet-csv.ts': () => {
     const stories = HOSTILE.map((service, index) => ({ tag: `E-${index}`, service, lostDuty: -5 }));
-    const view = fleetView(fleetOf(stories), DEFAULT_FLEET_ADDRESS, 'si');
+    const view = fleetViewOf(fleetOf(stories), DEFAULT_FLEET_ADDRESS, 'si');
     return fleetCsv(poison(view.rows), view.lostUnit);
   },
   'lib/report/health/health-csv.ts': () => healthCsv(poison(documents.health)),

@@ -1,26 +1,22 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { LOCAL_ACTOR } from '@/lib/contract/actor';
 import { makeDailyColumns } from '@/lib/core/series/daily-columns';
 import { HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import { makeReadingChunk, type ReadingChunk } from '@/lib/ingest/reading-chunk';
 import { listBatches, listSetAside } from '@/lib/store/entities/batches';
-import { unitIds } from '@/lib/store/entities/units';
-import { registerFleet } from '@/lib/work/register-fleet';
-import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
-import { plainFleet } from '../support/units';
+import { DATABASES, needServer, type OpenDatabase, openDatabase } from './series-databases';
 
 const HOUR = 3_600_000;
 const START = Date.parse('2026-03-01T00:00:00Z');
 
-let database: TemporaryDatabase;
-let ids: Map<string, number>;
-
-beforeEach(async () => {
-  database = await temporaryDatabase();
-  await registerFleet(database.context, plainFleet(['E-1', 'E-2']));
-  ids = await unitIds(database.context.store.entities);
+let endServer: () => Promise<void>;
+beforeAll(async () => {
+  endServer = await needServer();
 });
-afterEach(() => database.remove());
+afterAll(() => endServer());
+
+let database: OpenDatabase;
+let ids: Map<string, number>;
 
 type Row = { tag?: string; hour: number; hotIn?: number; hotFlow?: number; volume?: boolean };
 
@@ -55,163 +51,171 @@ const take = (rows: Row[], check = false) =>
 
 const read = () => database.context.store.series.readReadings(ids.get('E-1')!, 0, Number.MAX_SAFE_INTEGER);
 
-describe('a batch of readings', () => {
-  it('adds new rows and gives them back in time order, whatever order they came in', async () => {
-    const counts = await take([
-      { hour: 3, hotIn: 53 },
-      { hour: 1, hotIn: 51 },
-      { hour: 2, hotIn: 52, hotFlow: 0.01, volume: true },
-    ]);
-    expect(counts).toMatchObject({ read: 3, added: 3, replaced: 0, unchanged: 0 });
-    const readings = await read();
-    expect(Array.from(readings.hotIn)).toEqual([51, 52, 53]);
-    expect(Array.from(readings.flowBasis)).toEqual([0, HOT_FLOW_IS_VOLUME, 0]);
-    expect(readings.coldIn[0]).toBeNaN();
+describe.each(DATABASES)('on %s', (kind) => {
+  beforeEach(async () => {
+    database = await openDatabase(kind);
+    ids = database.ids;
   });
+  afterEach(() => database.remove());
 
-  it('changes nothing the second time', async () => {
-    const rows = [
-      { hour: 1, hotIn: 51 },
-      { hour: 2, hotIn: 52, hotFlow: 10 },
-    ];
-    await take(rows);
-    expect(await take(rows)).toMatchObject({ added: 0, replaced: 0, unchanged: 2, changed: new Map() });
-  });
-
-  it('leaves a stored value as it is where the new row has none, and fills what was missing', async () => {
-    await take([{ hour: 1, hotIn: 51 }]);
-    expect(await take([{ hour: 1, hotFlow: 10 }])).toMatchObject({ added: 1, replaced: 0 });
-    const readings = await read();
-    expect([readings.hotIn[0], readings.hotFlow[0]]).toEqual([51, 10]);
-  });
-
-  it('takes a flow of another basis for another value', async () => {
-    await take([{ hour: 1, hotFlow: 10 }]);
-    expect(await take([{ hour: 1, hotFlow: 10, volume: true }])).toMatchObject({ replaced: 1 });
-    expect((await read()).flowBasis[0]).toBe(HOT_FLOW_IS_VOLUME);
-  });
-
-  it('replaces a changed value, keeps the old one, and puts it back when undone', async () => {
-    await take([{ hour: 1, hotIn: 51 }]);
-    const second = await take([
-      { hour: 1, hotIn: 61 },
-      { hour: 2, hotIn: 62 },
-    ]);
-    expect(second).toMatchObject({ added: 1, replaced: 1 });
-    expect(Array.from((await read()).hotIn)).toEqual([61, 62]);
-    const undone = await database.context.store.series.undoBatch(second.batch!, {
-      actor: LOCAL_ACTOR,
-      at: START,
+  describe('a batch of readings', () => {
+    it('adds new rows and gives them back in time order, whatever order they came in', async () => {
+      const counts = await take([
+        { hour: 3, hotIn: 53 },
+        { hour: 1, hotIn: 51 },
+        { hour: 2, hotIn: 52, hotFlow: 0.01, volume: true },
+      ]);
+      expect(counts).toMatchObject({ read: 3, added: 3, replaced: 0, unchanged: 0 });
+      const readings = await read();
+      expect(Array.from(readings.hotIn)).toEqual([51, 52, 53]);
+      expect(Array.from(readings.flowBasis)).toEqual([0, HOT_FLOW_IS_VOLUME, 0]);
+      expect(readings.coldIn[0]).toBeNaN();
     });
-    expect(undone).toMatchObject({ removed: 1, restored: 1 });
-    expect(Array.from((await read()).hotIn)).toEqual([51]);
-  });
 
-  it('stays undone when a later batch that replaced its rows is undone after it', async () => {
-    await take([{ hour: 1, hotIn: 51 }]);
-    const second = await take([
-      { hour: 1, hotIn: 61 },
-      { hour: 2, hotIn: 62 },
-    ]);
-    const third = await take([
-      { hour: 1, hotIn: 71 },
-      { hour: 2, hotIn: 72 },
-    ]);
-    const { series } = database.context.store;
-    await series.undoBatch(second.batch!, { actor: LOCAL_ACTOR, at: START });
-    expect(Array.from((await read()).hotIn)).toEqual([71, 72]);
-    await series.undoBatch(third.batch!, { actor: LOCAL_ACTOR, at: START });
-    expect(Array.from((await read()).hotIn)).toEqual([51]);
-    const [, , first] = await listBatches(database.context.store.entities, 3);
-    expect(first).toMatchObject({ undoneAt: null });
-  });
-
-  it('marks the changed units due from their oldest change', async () => {
-    const { series } = database.context.store;
-    for (const [id, { mark }] of await series.due()) await series.clearDue(new Map([[id, mark]]));
-    await take([
-      { hour: 5, hotIn: 51 },
-      { hour: 2, hotIn: 52 },
-    ]);
-    const due = await series.due();
-    expect([...due.keys()]).toEqual([ids.get('E-1')!]);
-    expect(due.get(ids.get('E-1')!)!.since).toBe(START + 2 * HOUR);
-  });
-
-  it('leaves a unit due when readings arrive between the start of an analysis and its end', async () => {
-    const { series } = database.context.store;
-    const unitId = ids.get('E-1')!;
-    await take([{ hour: 1, hotIn: 51 }]);
-    const seen = (await series.due()).get(unitId)!;
-    await take([{ hour: 5, hotIn: 55 }]);
-    await series.clearDue(new Map([[unitId, seen.mark]]));
-    const left = (await series.due()).get(unitId)!;
-    expect(left.mark).not.toBe(seen.mark);
-    await series.clearDue(new Map([[unitId, left.mark]]));
-    expect((await series.due()).has(unitId)).toBe(false);
-  });
-
-  it('stores nothing when it is only checked', async () => {
-    expect(await take([{ hour: 1, hotIn: 51 }], true)).toMatchObject({ batch: null, added: 1 });
-    expect((await read()).time.length).toBe(0);
-    expect(await listBatches(database.context.store.entities, 10)).toEqual([]);
-  });
-
-  it('stores nothing at all when it fails halfway', async () => {
-    async function* breaking() {
-      yield chunkOf([{ hour: 1, hotIn: 51 }]);
-      throw new Error('the disk is gone');
-    }
-    const batch = {
-      source: 'test',
-      at: START,
-      actor: LOCAL_ACTOR,
-      chunks: breaking(),
-      unitIds: ids,
-      check: false,
-    };
-    await expect(database.context.store.series.importBatch(batch)).rejects.toThrow('the disk is gone');
-    expect((await read()).time.length).toBe(0);
-  });
-
-  it('keeps rows set aside with line, text and reason', async () => {
-    const chunk = chunkOf([{ hour: 1, hotIn: 51 }]);
-    chunk.setAside.push({
-      line: 7,
-      text: 'E-1,yesterday,51',
-      reason: 'time-not-readable',
-      field: 'time',
-      message: 'is no time',
+    it('changes nothing the second time', async () => {
+      const rows = [
+        { hour: 1, hotIn: 51 },
+        { hour: 2, hotIn: 52, hotFlow: 10 },
+      ];
+      await take(rows);
+      expect(await take(rows)).toMatchObject({ added: 0, replaced: 0, unchanged: 2, changed: new Map() });
     });
-    const { batch } = await database.context.store.series.importBatch({
-      source: 'test',
-      at: START,
-      actor: LOCAL_ACTOR,
-      chunks: chunks(chunk),
-      unitIds: ids,
-      check: false,
+
+    it('leaves a stored value as it is where the new row has none, and fills what was missing', async () => {
+      await take([{ hour: 1, hotIn: 51 }]);
+      expect(await take([{ hour: 1, hotFlow: 10 }])).toMatchObject({ added: 1, replaced: 0 });
+      const readings = await read();
+      expect([readings.hotIn[0], readings.hotFlow[0]]).toEqual([51, 10]);
     });
-    const kept = await listSetAside(database.context.store.entities, batch!, 10);
-    expect(kept).toMatchObject([{ line: 7, text: 'E-1,yesterday,51', reason: 'time-not-readable' }]);
+
+    it('takes a flow of another basis for another value', async () => {
+      await take([{ hour: 1, hotFlow: 10 }]);
+      expect(await take([{ hour: 1, hotFlow: 10, volume: true }])).toMatchObject({ replaced: 1 });
+      expect((await read()).flowBasis[0]).toBe(HOT_FLOW_IS_VOLUME);
+    });
+
+    it('replaces a changed value, keeps the old one, and puts it back when undone', async () => {
+      await take([{ hour: 1, hotIn: 51 }]);
+      const second = await take([
+        { hour: 1, hotIn: 61 },
+        { hour: 2, hotIn: 62 },
+      ]);
+      expect(second).toMatchObject({ added: 1, replaced: 1 });
+      expect(Array.from((await read()).hotIn)).toEqual([61, 62]);
+      const undone = await database.context.store.series.undoBatch(second.batch!, {
+        actor: LOCAL_ACTOR,
+        at: START,
+      });
+      expect(undone).toMatchObject({ removed: 1, restored: 1 });
+      expect(Array.from((await read()).hotIn)).toEqual([51]);
+    });
+
+    it('stays undone when a later batch that replaced its rows is undone after it', async () => {
+      await take([{ hour: 1, hotIn: 51 }]);
+      const second = await take([
+        { hour: 1, hotIn: 61 },
+        { hour: 2, hotIn: 62 },
+      ]);
+      const third = await take([
+        { hour: 1, hotIn: 71 },
+        { hour: 2, hotIn: 72 },
+      ]);
+      const { series } = database.context.store;
+      await series.undoBatch(second.batch!, { actor: LOCAL_ACTOR, at: START });
+      expect(Array.from((await read()).hotIn)).toEqual([71, 72]);
+      await series.undoBatch(third.batch!, { actor: LOCAL_ACTOR, at: START });
+      expect(Array.from((await read()).hotIn)).toEqual([51]);
+      const [, , first] = await listBatches(database.context.store.entities, 3);
+      expect(first).toMatchObject({ undoneAt: null });
+    });
+
+    it('marks the changed units due from their oldest change', async () => {
+      const { series } = database.context.store;
+      for (const [id, { mark }] of await series.due()) await series.clearDue(new Map([[id, mark]]));
+      await take([
+        { hour: 5, hotIn: 51 },
+        { hour: 2, hotIn: 52 },
+      ]);
+      const due = await series.due();
+      expect([...due.keys()]).toEqual([ids.get('E-1')!]);
+      expect(due.get(ids.get('E-1')!)!.since).toBe(START + 2 * HOUR);
+    });
+
+    it('leaves a unit due when readings arrive between the start of an analysis and its end', async () => {
+      const { series } = database.context.store;
+      const unitId = ids.get('E-1')!;
+      await take([{ hour: 1, hotIn: 51 }]);
+      const seen = (await series.due()).get(unitId)!;
+      await take([{ hour: 5, hotIn: 55 }]);
+      await series.clearDue(new Map([[unitId, seen.mark]]));
+      const left = (await series.due()).get(unitId)!;
+      expect(left.mark).not.toBe(seen.mark);
+      await series.clearDue(new Map([[unitId, left.mark]]));
+      expect((await series.due()).has(unitId)).toBe(false);
+    });
+
+    it('stores nothing when it is only checked', async () => {
+      expect(await take([{ hour: 1, hotIn: 51 }], true)).toMatchObject({ batch: null, added: 1 });
+      expect((await read()).time.length).toBe(0);
+      expect(await listBatches(database.context.store.entities, 10)).toEqual([]);
+    });
+
+    it('stores nothing at all when it fails halfway', async () => {
+      async function* breaking() {
+        yield chunkOf([{ hour: 1, hotIn: 51 }]);
+        throw new Error('the disk is gone');
+      }
+      const batch = {
+        source: 'test',
+        at: START,
+        actor: LOCAL_ACTOR,
+        chunks: breaking(),
+        unitIds: ids,
+        check: false,
+      };
+      await expect(database.context.store.series.importBatch(batch)).rejects.toThrow('the disk is gone');
+      expect((await read()).time.length).toBe(0);
+    });
+
+    it('keeps rows set aside with line, text and reason', async () => {
+      const chunk = chunkOf([{ hour: 1, hotIn: 51 }]);
+      chunk.setAside.push({
+        line: 7,
+        text: 'E-1,yesterday,51',
+        reason: 'time-not-readable',
+        field: 'time',
+        message: 'is no time',
+      });
+      const { batch } = await database.context.store.series.importBatch({
+        source: 'test',
+        at: START,
+        actor: LOCAL_ACTOR,
+        chunks: chunks(chunk),
+        unitIds: ids,
+        check: false,
+      });
+      const kept = await listSetAside(database.context.store.entities, batch!, 10);
+      expect(kept).toMatchObject([{ line: 7, text: 'E-1,yesterday,51', reason: 'time-not-readable' }]);
+    });
   });
-});
 
-describe('daily figures', () => {
-  it('are replaced from a day on and come back as they were, NaN for what is not there', async () => {
-    const { series } = database.context.store;
-    const unitId = ids.get('E-1')!;
-    const daily = makeDailyColumns(3);
-    daily.day.set([20000, 20001, 20002]);
-    daily.accepted.set([24, 0, 12]);
-    daily.worstReason.set([-1, 3, -1]);
-    daily.foulingResistance.set([1e-5, Number.NaN, 3e-5]);
-    await series.replaceDaily(unitId, 20000, daily);
-    expect(await series.readDaily(unitId)).toEqual(daily);
+  describe('daily figures', () => {
+    it('are replaced from a day on and come back as they were, NaN for what is not there', async () => {
+      const { series } = database.context.store;
+      const unitId = ids.get('E-1')!;
+      const daily = makeDailyColumns(3);
+      daily.day.set([20000, 20001, 20002]);
+      daily.accepted.set([24, 0, 12]);
+      daily.worstReason.set([-1, 3, -1]);
+      daily.foulingResistance.set([1e-5, Number.NaN, 3e-5]);
+      await series.replaceDaily(unitId, 20000, daily);
+      expect(await series.readDaily(unitId)).toEqual(daily);
 
-    const later = makeDailyColumns(1);
-    later.day[0] = 20001;
-    await series.replaceDaily(unitId, 20001, later);
-    expect(Array.from((await series.readDaily(unitId)).day)).toEqual([20000, 20001]);
-    expect((await series.readDaily(unitId, 20001)).day.length).toBe(1);
+      const later = makeDailyColumns(1);
+      later.day[0] = 20001;
+      await series.replaceDaily(unitId, 20001, later);
+      expect(Array.from((await series.readDaily(unitId)).day)).toEqual([20000, 20001]);
+      expect((await series.readDaily(unitId, 20001)).day.length).toBe(1);
+    });
   });
 });

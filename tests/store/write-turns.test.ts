@@ -1,8 +1,5 @@
-import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { LOCAL_ACTOR } from '@/lib/contract/actor';
 import { makeChange } from '@/lib/store/entities/change';
-import { unitIds } from '@/lib/store/entities/units';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { authorOf } from '../support/author-of';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
@@ -47,65 +44,6 @@ describe('who writes at the same time', () => {
     await expect(failing).rejects.toThrow('given up');
     await acknowledged;
     expect(await settings()).toEqual(['acknowledged']);
-  });
-
-  it('waits for an import that waits for its file, while others read on', async () => {
-    const { entities, series } = database.context.store;
-    const ids = await unitIds(entities);
-    const file = gate();
-    const asked = gate();
-    async function* slow() {
-      asked.open();
-      await file.opened;
-      yield* [];
-    }
-    const batch = {
-      source: 'slow.csv',
-      actor: LOCAL_ACTOR,
-      at: 0,
-      chunks: slow(),
-      unitIds: ids,
-      check: false,
-    };
-    const imported = series.importBatch(batch);
-    await asked.opened;
-    let isWritten = false;
-    const written = makeChange(entities, AUTHOR, async ({ transaction, markDue }) => {
-      await transaction.setting.create({ data: { key: 'form', value: '' } });
-      await markDue(ids.get('E-1')!, 5);
-      isWritten = true;
-    });
-    const marked = series.markDue(ids.get('E-2')!, 7);
-    expect(await settings()).toEqual([]);
-    expect(isWritten).toBe(false);
-    file.open();
-    await Promise.all([imported, written, marked]);
-    expect(await settings()).toEqual(['form']);
-  });
-
-  it('waits for another process without standing still, and is never told that the database is busy', async () => {
-    const { entities, series } = database.context.store;
-    const ids = await unitIds(entities);
-    const other = new Database(`${database.folder}/cleanby.db`);
-    other.exec('BEGIN IMMEDIATE');
-    let ended = 0;
-    const done = () => {
-      ended += 1;
-    };
-    const writers = [
-      makeChange(entities, AUTHOR, ({ transaction }) =>
-        transaction.setting.create({ data: { key: 'transaction', value: '' } }),
-      ).then(done),
-      entities.setting.create({ data: { key: 'alone', value: '' } }).then(done),
-      series.markDue(ids.get('E-1')!, 5).then(done),
-    ];
-    // The process goes on: many reads are answered while all three wait.
-    for (let read = 0; read < 20; read++) expect(await settings()).toEqual([]);
-    expect(ended).toBe(0);
-    other.exec('COMMIT');
-    other.close();
-    await Promise.all(writers);
-    expect(await settings()).toEqual(['alone', 'transaction']);
   });
 
   it('gives the turn up where a transaction fails, times and again', async () => {

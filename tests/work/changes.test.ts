@@ -14,6 +14,7 @@ import { recordCleaning } from '@/lib/work/record-cleaning';
 import { registerFleet } from '@/lib/work/register-fleet';
 import { saveUnit } from '@/lib/work/save-unit';
 import { readingsCsv } from '../support/api';
+import { refuseRows } from '../support/refuse-rows';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
 import { plainFleet } from '../support/units';
 
@@ -117,9 +118,7 @@ describe('the record', () => {
     const { entities, series } = database.context.store;
     await series.clearDue(new Map([...(await series.due())].map(([unit, { mark }]) => [unit, mark])));
     // The database itself refuses the record, after the change was made in the same transaction.
-    await entities.$executeRawUnsafe(
-      `CREATE TRIGGER refuse BEFORE INSERT ON change_record BEGIN SELECT RAISE(ABORT, 'no'); END`,
-    );
+    await refuseRows(database.context.store, 'change_record');
     await expect(recordCleaning(ann, { tag: 'E-1', at: NOW - DAY_MS })).rejects.toThrow();
     const day = { from: '2026-05-01T00:00:00Z', to: '2026-05-02T00:00:00Z' };
     await expect(judgePeriod(ann, 'E-1', { ...day, verdict: 'exclude', note: 'n' })).rejects.toThrow();

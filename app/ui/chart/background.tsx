@@ -1,19 +1,14 @@
-'use client';
-
 import { useId } from 'react';
-import { ZIndexLayer } from 'recharts';
 import type { ChartLevel, ChartView } from '@/lib/report/format/chart-view';
 import styles from './chart.module.css';
-import { usePlotScale } from './plot-scale';
+import type { PlotScale } from './plot-scale';
 
 /** Behind the lines: value grid, outages, levels, cleanings and today. */
-export function Background({ view }: { view: ChartView }) {
-  const plot = usePlotScale(view);
+export function Background({ view, plot }: { view: ChartView; plot: PlotScale }) {
   const hatch = useId();
-  if (plot === null) return null;
   const { axis } = view;
   return (
-    <ZIndexLayer zIndex={-100}>
+    <>
       <defs>
         <pattern id={hatch} width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
           <line className={styles.hatch} x1="0" x2="0" y1="0" y2="7" />
@@ -81,7 +76,7 @@ export function Background({ view }: { view: ChartView }) {
           />
         )}
       </g>
-    </ZIndexLayer>
+    </>
   );
 }
 

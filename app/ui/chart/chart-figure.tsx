@@ -7,7 +7,7 @@ import { Button } from '../button/button';
 import styles from './chart.module.css';
 import { chartCsv } from './chart-csv';
 import { ChartTable } from './chart-table';
-import { TimeChart } from './time-chart';
+import { TimeChart, type TimeChartProps } from './time-chart';
 
 type Props = {
   view: ChartView;
@@ -18,10 +18,15 @@ type Props = {
   /** Address of a picked reading, `{time}` standing for its instant; null where nothing can be picked. */
   pickHref: string | null;
   fileName: string;
+  /** Called with the stretch a person draws across the chart [ms]. */
+  onSelect?: (from: number, to: number) => void;
+  /** Every row of the chart, where the view holds only what can be seen. */
+  readEveryRow?: () => Promise<ChartView>;
 };
 
 /** A chart with its title, one sentence for those who cannot see it, its table and its CSV. */
-export function ChartFigure({ view, height, isTable, toggleHref, pickHref, fileName }: Props) {
+export function ChartFigure(props: Props) {
+  const { view, height, isTable, toggleHref, pickHref, fileName, onSelect, readEveryRow } = props;
   const router = useRouter();
   const onPick =
     pickHref === null
@@ -48,25 +53,28 @@ export function ChartFigure({ view, height, isTable, toggleHref, pickHref, fileN
           <Button
             weight="quiet"
             aria-label={`${view.title}: download as CSV`}
-            onClick={() => download(chartCsv(view), fileName)}
+            onClick={async () => {
+              const isShort = view.isReduced === true && readEveryRow !== undefined;
+              download(chartCsv(isShort ? await readEveryRow() : view), fileName);
+            }}
           >
             CSV
           </Button>
         </span>
       </figcaption>
-      <Drawing {...{ view, height, isTable, onPick }} />
+      <Drawing {...{ view, height, isTable, onPick, onSelect }} />
       {view.note === null || isTable ? null : <p className={styles.note}>{view.note}</p>}
     </figure>
   );
 }
 
-type DrawingProps = { view: ChartView; height: number; isTable: boolean; onPick?: (time: number) => void };
+type DrawingProps = TimeChartProps & { isTable: boolean };
 
 /** The chart or its table; where there is nothing to draw, a sentence says so and why. */
-function Drawing({ view, height, isTable, onPick }: DrawingProps) {
+function Drawing({ view, height, isTable, onPick, onSelect }: DrawingProps) {
   const isEmpty = view.columns.every(({ values }) => values.every((value) => value === null));
   if (isEmpty) return <p className={styles.empty}>{view.summary}</p>;
-  return isTable ? <ChartTable view={view} /> : <TimeChart view={view} height={height} onPick={onPick} />;
+  return isTable ? <ChartTable view={view} /> : <TimeChart {...{ view, height, onPick, onSelect }} />;
 }
 
 function download(text: string, fileName: string): void {

@@ -1,38 +1,31 @@
-'use client';
-
-import { ZIndexLayer } from 'recharts';
 import type { ChartLevel, ChartView } from '@/lib/report/format/chart-view';
 import styles from './chart.module.css';
 import { CleanByBar } from './clean-by-bar';
 import { EndLabels } from './end-labels';
-import { type PlotScale, usePlotScale } from './plot-scale';
+import type { PlotScale } from './plot-scale';
 
 /** In front of the lines: their labels, names of levels, outages and cleanings, and the clean-by bar. */
-export function Foreground({ view }: { view: ChartView }) {
-  const plot = usePlotScale(view);
-  if (plot === null) return null;
+export function Foreground({ view, plot }: { view: ChartView; plot: PlotScale }) {
   return (
-    <ZIndexLayer zIndex={900}>
-      <g className={styles.foreground}>
-        {view.levels.map((level) => (
-          <LevelName key={level.label} level={level} plot={plot} today={view.axis.today} />
-        ))}
-        {view.missing.map(({ from, to, label }) => (
-          <text
-            key={from}
-            className={styles.missingLabel}
-            x={(plot.x(from) + plot.x(to)) / 2}
-            y={(plot.top + plot.bottom) / 2}
-            textAnchor="middle"
-          >
-            {label}
-          </text>
-        ))}
-        <TopLabels view={view} plot={plot} />
-        <EndLabels view={view} plot={plot} />
-        {view.cleanBy === null ? null : <CleanByBar cleanBy={view.cleanBy} plot={plot} />}
-      </g>
-    </ZIndexLayer>
+    <g className={styles.foreground}>
+      {view.levels.map((level) => (
+        <LevelName key={level.label} level={level} plot={plot} today={view.axis.today} />
+      ))}
+      {view.missing.map(({ from, to, label }) => (
+        <text
+          key={from}
+          className={styles.missingLabel}
+          x={(plot.x(from) + plot.x(to)) / 2}
+          y={(plot.top + plot.bottom) / 2}
+          textAnchor="middle"
+        >
+          {label}
+        </text>
+      ))}
+      <TopLabels view={view} plot={plot} />
+      <EndLabels view={view} plot={plot} />
+      {view.cleanBy === null ? null : <CleanByBar cleanBy={view.cleanBy} plot={plot} />}
+    </g>
   );
 }
 

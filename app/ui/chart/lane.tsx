@@ -1,9 +1,6 @@
-'use client';
-
-import { ZIndexLayer } from 'recharts';
 import type { ChartLane, ChartView } from '@/lib/report/format/chart-view';
 import styles from './chart.module.css';
-import { type PlotScale, usePlotScale } from './plot-scale';
+import { laneHeight, type PlotScale } from './plot-scale';
 
 /** Height of a bar where every reading was left out, and of the least there is [px]. */
 const BAR_HEIGHT = 9;
@@ -14,50 +11,49 @@ const BRACKET = 4;
 const CHARACTER = 5.4;
 const GAP = 6;
 
+type Props = { view: ChartView; plot: PlotScale };
+
+/** Behind everything: the periods that people judged. */
+export function LaneShade({ view, plot }: Props) {
+  return (view.lane?.judged ?? []).map(({ from, to, label }) => (
+    <rect
+      key={`${from} ${label}`}
+      className={styles.judged}
+      x={plot.x(from)}
+      width={Math.max(1, plot.x(to) - plot.x(from))}
+      y={plot.top}
+      height={plot.foot - plot.top}
+    />
+  ));
+}
+
 /** The lane at the foot of a plot: how much was left out when, for which reason, and what people judged. */
-export function Lane({ view }: { view: ChartView }) {
-  const plot = usePlotScale(view);
+export function Lane({ view, plot }: Props) {
   const { lane } = view;
-  if (plot === null || lane === undefined || plot.foot === plot.bottom) return null;
+  if (lane === undefined || laneHeight(view) === 0) return null;
   return (
-    <>
-      <ZIndexLayer zIndex={-110}>
-        {lane.judged.map(({ from, to, label }) => (
-          <rect
-            key={`${from} ${label}`}
-            className={styles.judged}
-            x={plot.x(from)}
-            width={Math.max(1, plot.x(to) - plot.x(from))}
-            y={plot.top}
-            height={plot.foot - plot.top}
-          />
-        ))}
-      </ZIndexLayer>
-      <ZIndexLayer zIndex={850}>
-        <g className={styles.foreground}>
-          {lane.bars.length === 0 ? null : (
-            <text className={styles.laneName} x={plot.left - 6} y={plot.foot - 1} textAnchor="end">
-              left out
-            </text>
-          )}
-          {lane.bars.map((bar) => (
-            <Bar key={bar.from} bar={bar} plot={plot} />
-          ))}
-          {lane.judged.map(({ from, to, label }) => (
-            <path
-              key={`${from} ${label}`}
-              className={styles.bracket}
-              d={bracket(plot.x(from), plot.x(to), plot.foot - BAR_HEIGHT - 1)}
-            />
-          ))}
-          {namesOf(lane, plot).map(({ x, text, className }) => (
-            <text key={`${x} ${text}`} className={className} x={x} y={plot.bottom + 11} textAnchor="middle">
-              {text}
-            </text>
-          ))}
-        </g>
-      </ZIndexLayer>
-    </>
+    <g className={styles.foreground}>
+      {lane.bars.length === 0 ? null : (
+        <text className={styles.laneName} x={plot.left - 6} y={plot.foot - 1} textAnchor="end">
+          left out
+        </text>
+      )}
+      {lane.bars.map((bar) => (
+        <Bar key={bar.from} bar={bar} plot={plot} />
+      ))}
+      {lane.judged.map(({ from, to, label }) => (
+        <path
+          key={`${from} ${label}`}
+          className={styles.bracket}
+          d={bracket(plot.x(from), plot.x(to), plot.foot - BAR_HEIGHT - 1)}
+        />
+      ))}
+      {namesOf(lane, plot).map(({ x, text, className }) => (
+        <text key={`${x} ${text}`} className={className} x={x} y={plot.bottom + 11} textAnchor="middle">
+          {text}
+        </text>
+      ))}
+    </g>
   );
 }
 

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import type { FormEvent, ReactNode } from 'react';
 import { Button } from '../button/button';
 import styles from './period-form.module.css';
 
@@ -9,12 +9,27 @@ export type PeriodDays = { from: string; to: string; latest: string; kept: Recor
 export function PeriodForm({
   period: { from, to, latest, kept },
   children,
+  onDays,
 }: {
   period: PeriodDays;
   children?: ReactNode;
+  /** Called with the two days instead of loading the page anew. */
+  onDays?: (from: string, to: string) => void;
 }) {
+  const submit = (event: FormEvent<HTMLFormElement>) => {
+    const fields = new FormData(event.currentTarget);
+    const [first, last] = [`${fields.get('from')}`, `${fields.get('to')}`];
+    if (onDays === undefined || first > last) return;
+    event.preventDefault();
+    onDays(first, last);
+  };
   return (
-    <form className={styles.dates} method="get" key={`${from} ${to}`}>
+    <form
+      className={styles.dates}
+      method="get"
+      key={`${from} ${to}`}
+      onSubmit={onDays === undefined ? undefined : submit}
+    >
       {Object.entries(kept).map(([name, value]) => (
         <input key={name} type="hidden" name={name} value={value} />
       ))}

@@ -1,8 +1,7 @@
-import { ChartFigure } from '@/app/ui/chart/chart-figure';
 import { Notice } from '@/app/ui/notice/notice';
-import { Section } from '@/app/ui/section/section';
 import type { UnitView } from '@/lib/report/unit-view';
 import { BudgetSection } from './budget-section';
+import { ChartsSection } from './charts-section';
 import { CleaningSection } from './cleaning-section';
 import { CyclesSection } from './cycles-section';
 import { DatasheetSection } from './datasheet-section';
@@ -12,15 +11,10 @@ import { JudgingSection } from './judging-section';
 import { LeftOutSection } from './left-out-section';
 import { LimitsSection } from './limits-section';
 import { NoReadings } from './no-readings';
-import { PeriodBar } from './period-bar';
 import { RecordSection } from './record-section';
 import styles from './unit.module.css';
 import { UnitHeading } from './unit-heading';
 import { WorkedSection } from './worked-section';
-
-/** The first chart carries the judgement and gets the most room [px]. */
-const HEIGHTS: Record<string, number> = { fouling: 300, balance: 130, flows: 150 };
-const USUAL_HEIGHT = 180;
 
 /** One unit: how it stands, the charts behind that, what was left out, the working, its past and its datasheet. */
 export function UnitScreen({ view }: { view: UnitView }) {
@@ -70,24 +64,11 @@ export function UnitScreen({ view }: { view: UnitView }) {
 }
 
 function Evidence({ view }: { view: UnitView }) {
+  const { period, axis, pickHref } = view;
+  const charts = { period, axis, pickHref, charts: view.charts };
   return (
     <>
-      <Section id="charts" title="Over time" actions={<PeriodBar period={view.period} />}>
-        <p className="print-only">{view.period.label}</p>
-        <div className={styles.charts}>
-          {view.charts.map((chart) => (
-            <ChartFigure
-              key={chart.view.name}
-              view={chart.view}
-              height={HEIGHTS[chart.view.name] ?? USUAL_HEIGHT}
-              isTable={chart.isTable}
-              toggleHref={chart.toggleHref}
-              pickHref={view.pickHref}
-              fileName={chart.fileName}
-            />
-          ))}
-        </div>
-      </Section>
+      <ChartsSection charts={charts} />
       <HealthSection health={view.health} hasSuspects={view.certainty?.suspects != null} />
       <LeftOutSection leftOut={view.leftOut} axis={view.axis} period={view.period.label} />
       <JudgingSection judging={view.judging} hasReadings={view.hasReadings} />

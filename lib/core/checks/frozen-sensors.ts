@@ -46,26 +46,26 @@ export function frozenSensors(
     if (((nominal >> place) & 1) === 1) return;
     const values = readings[sensor];
     for (let start = 0; start < values.length; start++) {
-      const run = runFrom(values, start);
-      if (readings.time[run.end]! - readings.time[start]! >= shortest) {
-        markRun(frozen, run, { model, readings, flows, place, shortest });
+      const end = endOfRun(values, start);
+      if (readings.time[end]! - readings.time[start]! >= shortest) {
+        markRun(frozen, { start, end }, { model, readings, flows, place, shortest });
       }
-      start = run.end;
+      start = end;
     }
   });
   return frozen;
 }
 
-/** The run that begins at an index; readings without a value neither end it nor lengthen it. */
-function runFrom(values: Float64Array, start: number): Run {
+/** Where the run ends that begins at an index; readings without a value neither end it nor lengthen it. */
+function endOfRun(values: Float64Array, start: number): number {
   let end = start;
   const value = values[start]!;
-  if (Number.isNaN(value)) return { start, end };
+  if (Number.isNaN(value)) return end;
   for (let i = start + 1; i < values.length; i++) {
     if (values[i] === value) end = i;
     else if (!Number.isNaN(values[i]!)) break;
   }
-  return { start, end };
+  return end;
 }
 
 type Context = {

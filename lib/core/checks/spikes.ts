@@ -1,4 +1,11 @@
 import { standardUncertainty, type UnitModel } from '../fouling/unit-model';
+import {
+  makeSortedWindow,
+  moveWindow,
+  type SortedWindow,
+  windowMedian,
+  windowScale,
+} from '../stats/sorted-window';
 import { NORMAL_CONSISTENCY } from '../stats/spread';
 
 /** Fewest values around a reading, itself included, for a median to mean anything [-]. */
@@ -8,6 +15,8 @@ const FEWEST_IN_WINDOW = 5;
  * a spike stands alone.
  */
 const COMPANION_SHARE = 2 / 3;
+/** Share of a distance by which rounding may decide otherwise, with room to spare [-]. */
+const ROUNDING = 1e-12;
 
 /** The columns screened together, in the order of `BALANCE_SENSORS`, over the readings named in `rows`. */
 export type SpikeInput = {
@@ -50,26 +59,44 @@ type Marking = { model: UnitModel; input: SpikeInput; place: number; far: Uint8A
 /** Sets the sensor's bit in `far` beyond the threshold and in `near` beyond the companion's share of it. */
 function markDeviations({ model, input, place, far, near }: Marking): void {
   const { spikeHalfWindow, spikeThreshold } = model.settings;
+  const sensor = model.sensors[place]!;
   const { rows, values, times } = measuredRows(input, place);
-  const window = new Float64Array(2 * spikeHalfWindow + 1);
+  const share = COMPANION_SHARE * spikeThreshold;
+  const window = makeSortedWindow(2 * spikeHalfWindow + 1);
+  const series = { values, window, steps: new Float64Array(2 * spikeHalfWindow), share };
   for (let p = 0; p < values.length; p++) {
+    placeWindow(window, { values, times, reach: input.reach }, { p, half: spikeHalfWindow });
+    if (window.last - window.first + 1 < FEWEST_IN_WINDOW) continue;
     const value = values[p]!;
-    let first = Math.max(0, p - spikeHalfWindow);
-    let last = Math.min(values.length - 1, p + spikeHalfWindow);
-    while (times[p]! - times[first]! > input.reach) first++;
-    while (times[last]! - times[p]! > input.reach) last--;
-    if (last - first + 1 < FEWEST_IN_WINDOW) continue;
-    const at = { values, first, last, p, share: COMPANION_SHARE * spikeThreshold };
-    const floor = standardUncertainty(model.sensors[place]!, value);
-    let score = deviation(window, { ...at, floor });
+    const floor = standardUncertainty(sensor, value);
+    // Nearly every value lies well within its own uncertainty of the median, and of a neighbour: no more is asked of those.
+    const surely = (1 - ROUNDING) * share * floor;
+    if (Math.abs(value - windowMedian(window)) < surely && distanceFromNeighbours(values, window, p) < surely)
+      continue;
+    let score = deviation(series, p, floor);
     // Seldom looked at: a value that is rounded coarsely stands for anything half a step away.
-    if (score > at.share) {
-      const halfStep = smallestStep(at) / 2;
-      if (halfStep > floor) score = deviation(window, { ...at, floor: halfStep });
+    if (score > share) {
+      const halfStep = smallestStep(values, window) / 2;
+      if (halfStep > floor) score = deviation(series, p, halfStep);
     }
     if (score > spikeThreshold) far[rows[p]!]! |= 1 << place;
-    if (score > at.share) near[rows[p]!]! |= 1 << place;
+    if (score > share) near[rows[p]!]! |= 1 << place;
   }
+}
+
+/** Puts the window around a value: as many to each side, none beyond the reach. */
+function placeWindow(
+  window: SortedWindow,
+  { values, times, reach }: { values: Float64Array; times: Float64Array; reach: number },
+  { p, half }: { p: number; half: number },
+): void {
+  const now = times[p]!;
+  let first = Math.max(window.first, p - half);
+  while (now - times[first]! > reach) first++;
+  const end = Math.min(values.length - 1, p + half);
+  let last = window.last;
+  while (last < end && times[last + 1]! - now <= reach) last++;
+  moveWindow(window, values, first, last);
 }
 
 /** The usable readings at which one sensor has a value. Loops: the built-in `filter` and `from` take ten times as long. */
@@ -90,15 +117,16 @@ function measuredRows({ rows, columns, time }: SpikeInput, place: number) {
   return { rows: kept, values: values.subarray(0, count), times };
 }
 
-/** One value among those around it (`first` to `last`): `floor` is its own uncertainty, below `share` of it nothing matters. */
-type Place = { values: Float64Array; first: number; last: number; p: number; floor: number; share: number };
+/** One sensor's values and the window about one of them; below `share` of a floor nothing matters; `steps` is room. */
+type Series = { values: Float64Array; window: SortedWindow; steps: Float64Array; share: number };
 
-function deviation(room: Float64Array, at: Place): number {
-  return Math.max(deviationFromWindow(room, at), deviationFromNeighbours(room, at));
+/** How far a value stands out, in units of the local scale or of its own uncertainty, the floor, where that is larger. */
+function deviation(series: Series, p: number, floor: number): number {
+  return Math.max(deviationFromWindow(series, p, floor), deviationFromNeighbours(series, p, floor));
 }
 
 /** Smallest step between neighbours, 0 where there is none. */
-function smallestStep({ values, first, last }: Pick<Place, 'values' | 'first' | 'last'>): number {
+function smallestStep(values: Float64Array, { first, last }: SortedWindow): number {
   let smallest = Number.POSITIVE_INFINITY;
   for (let j = first; j < last; j++) {
     const step = Math.abs(values[j + 1]! - values[j]!);
@@ -107,50 +135,45 @@ function smallestStep({ values, first, last }: Pick<Place, 'values' | 'first' | 
   return smallest === Number.POSITIVE_INFINITY ? 0 : smallest;
 }
 
-/** Distance from the window's median in units of its scaled median absolute deviation, or of the floor where that is larger. */
-function deviationFromWindow(room: Float64Array, { values, first, last, p, floor, share }: Place): number {
-  const limit = share * floor;
+/** Distance from the window's median in units of its scaled median absolute deviation, or of the floor; 0 below the share. */
+function deviationFromWindow({ values, window, share }: Series, p: number, floor: number): number {
   const value = values[p]!;
-  const half = (last - first + 1) >> 1;
+  const score = Math.abs(value - windowMedian(window)) / Math.max(windowScale(window), floor);
+  if (!(score > share)) return 0;
+  // Where most of the window lies within the limit of the value, so does its median, whatever rounding says.
+  const limit = share * floor;
   let near = 0;
-  for (let j = first; j <= last; j++) {
-    // Where most of the window lies within the limit of the value, so does its median. Saves sorting nearly always.
-    if (Math.abs(values[j]! - value) <= limit && ++near > half) return 0;
-  }
-  const sorted = room.subarray(0, last - first + 1);
-  for (let j = first; j <= last; j++) sorted[j - first] = values[j]!;
-  const centre = sortedMedian(sorted);
-  return Math.abs(value - centre) / Math.max(scaleAbout(sorted, centre), floor);
+  for (let j = window.first; j <= window.last; j++) if (Math.abs(values[j]! - value) <= limit) near++;
+  return near > (window.last - window.first + 1) >> 1 ? 0 : score;
 }
 
 /**
  * Distance from the nearer of its two neighbours where it stands out from both to the same side (the median of three), in
  * units of the noise that the window's steps show. A moving process hides no spike from this, and a step is none.
  */
-function deviationFromNeighbours(
-  room: Float64Array,
-  { values, first, last, p, floor, share }: Place,
-): number {
-  const limit = share * floor;
-  if (p === first || p === last) return 0;
-  const before = values[p]! - values[p - 1]!;
-  const after = values[p]! - values[p + 1]!;
-  const distance = before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
-  if (distance <= limit) return 0;
-  const steps = room.subarray(0, last - first);
-  for (let j = first; j < last; j++) steps[j - first] = values[j + 1]! - values[j]!;
-  const noise = scaleAbout(steps, sortedMedian(steps)) / Math.SQRT2;
+function deviationFromNeighbours({ values, window, steps, share }: Series, p: number, floor: number): number {
+  const distance = distanceFromNeighbours(values, window, p);
+  if (distance <= share * floor) return 0;
+  const { first, last } = window;
+  const count = last - first;
+  for (let j = 0; j < count; j++) steps[j] = values[first + j + 1]! - values[first + j]!;
+  const centre = sortedMedian(steps, count);
+  for (let j = 0; j < count; j++) steps[j] = Math.abs(steps[j]! - centre);
+  const noise = (NORMAL_CONSISTENCY * sortedMedian(steps, count)) / Math.SQRT2;
   return distance / Math.max(noise, floor);
 }
 
-function scaleAbout(values: Float64Array, centre: number): number {
-  for (let j = 0; j < values.length; j++) values[j] = Math.abs(values[j]! - centre);
-  return NORMAL_CONSISTENCY * sortedMedian(values);
+/** How far a value stands out from both its neighbours to the same side; 0 where it does not. */
+function distanceFromNeighbours(values: Float64Array, { first, last }: SortedWindow, p: number): number {
+  if (p === first || p === last) return 0;
+  const before = values[p]! - values[p - 1]!;
+  const after = values[p]! - values[p + 1]!;
+  return before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
 }
 
-/** Sorts by insertion, which for a dozen values is several times as fast as the built-in sort. */
-function sortedMedian(values: Float64Array): number {
-  for (let i = 1; i < values.length; i++) {
+/** Sorts the first of the values by insertion, which for a dozen is several times as fast as the built-in sort. */
+function sortedMedian(values: Float64Array, count: number): number {
+  for (let i = 1; i < count; i++) {
     const value = values[i]!;
     let j = i - 1;
     while (j >= 0 && values[j]! > value) {
@@ -159,6 +182,6 @@ function sortedMedian(values: Float64Array): number {
     }
     values[j + 1] = value;
   }
-  const middle = values.length >>> 1;
-  return values.length % 2 === 1 ? values[middle]! : (values[middle - 1]! + values[middle]!) / 2;
+  const middle = count >>> 1;
+  return count % 2 === 1 ? values[middle]! : (values[middle - 1]! + values[middle]!) / 2;
 }

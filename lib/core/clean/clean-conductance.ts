@@ -1,3 +1,4 @@
+import type { Fluid } from '../fluids/fluid';
 import type { CleanReference, FilmReference } from './clean-reference';
 
 /**
@@ -16,13 +17,27 @@ export function filmResistance(film: FilmReference, massFlow: number, meanTemper
   const flowRatio = massFlow / film.flow;
   const { properties, exponent } = film;
   if (properties === null) return exponent === 0 ? film.resistance : film.resistance * flowRatio ** -exponent;
-  const { fluid } = properties;
-  const conductivity = properties.conductivity / fluid.conductivity!(meanTemperature);
-  const specificHeat = properties.specificHeat / fluid.specificHeat(meanTemperature);
-  const viscosity = properties.viscosity / fluid.viscosity!(meanTemperature);
+  writeProperties(properties.fluid, meanTemperature);
+  const conductivity = properties.conductivity / PROPERTIES[0]!;
+  const specificHeat = properties.specificHeat / PROPERTIES[1]!;
+  const viscosity = properties.viscosity / PROPERTIES[2]!;
   // (ṁ/ṁ_ref)·(μ_ref/μ) is the ratio of Reynolds numbers: one power serves both.
   const prandtlPart = Math.cbrt(conductivity * conductivity * specificHeat * viscosity);
   return film.resistance * prandtlPart * (flowRatio * viscosity) ** -exponent;
+}
+
+/** Conductivity, specific heat and viscosity of one film, and the temperature they are taken at. */
+const PROPERTIES = new Float64Array(4);
+
+function writeProperties(fluid: Fluid, temperature: number): void {
+  if (fluid.filmInto !== undefined) {
+    PROPERTIES[3] = temperature;
+    fluid.filmInto(PROPERTIES, 3, PROPERTIES, 0);
+    return;
+  }
+  PROPERTIES[0] = fluid.conductivity!(temperature);
+  PROPERTIES[1] = fluid.specificHeat(temperature);
+  PROPERTIES[2] = fluid.viscosity!(temperature);
 }
 
 /**

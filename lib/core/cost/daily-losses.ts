@@ -29,6 +29,8 @@ export type DailyLossesInput = {
   daily: DailyColumns;
   /** Cycles in order, the last one running: nothing is bridged from one to the next. */
   cycles: readonly CycleStart[];
+  /** Local day from which on losses are wanted; left out: of the whole record. */
+  fromDay?: number;
 };
 
 /**
@@ -44,11 +46,14 @@ export type DailyLossesInput = {
  * @source METHODS §10
  * @check  tests/core/cost/daily-losses.test.ts
  */
-export function dailyLosses({ exchanger, daily, cycles }: DailyLossesInput): DailyLosses {
+export function dailyLosses({ exchanger, daily, cycles, fromDay }: DailyLossesInput): DailyLosses {
   const spans = cycleRows(daily, cycles);
   const unit = losingUnit(exchanger, daily, spans);
-  const rows = lossesOfRows(unit, daily);
-  const counted = spans.flatMap((span) => countedDays(daily, span));
+  const wanted = fromDay === undefined ? spans : spans.flatMap((span) => cutBefore(daily, span, fromDay));
+  const rows = lossesOfRows(unit, daily, { from: wanted[0]?.from ?? 0, to: wanted.at(-1)?.to ?? 0 });
+  const counted = wanted
+    .flatMap((span) => countedDays(daily, span))
+    .filter(({ day }) => fromDay === undefined || day >= fromDay);
   const column = (of: Float64Array, factor = 1) =>
     Float64Array.from(counted, (day) => factor * valueOn(of, day));
   return {
@@ -61,14 +66,24 @@ export function dailyLosses({ exchanger, daily, cycles }: DailyLossesInput): Dai
   };
 }
 
+type Rows = { from: number; to: number };
+
+/** Rows of a cycle from the last figure before a day on: what lies between it and the next hangs on both. */
+function cutBefore({ day, lostDuty }: DailyColumns, { from, to }: Rows, fromDay: number): Rows[] {
+  if (to === from || day[to - 1]! < fromDay) return [];
+  let first = to - 1;
+  while (first > from && !(day[first]! < fromDay && !Number.isNaN(lostDuty[first]!))) first--;
+  return [{ from: first, to }];
+}
+
 type RowLosses = Record<'pumping' | 'extraFlow' | 'marginLeft', Float64Array>;
 
 /** Power of the pumps [W], extra flow [kg/s] and margin [-] of every row with a figure. */
-function lossesOfRows(unit: LosingUnit, daily: DailyColumns): RowLosses {
+function lossesOfRows(unit: LosingUnit, daily: DailyColumns, { from, to }: Rows): RowLosses {
   const { length } = daily.day;
   const empty = () => new Float64Array(length).fill(Number.NaN);
   const columns: RowLosses = { pumping: empty(), extraFlow: empty(), marginLeft: empty() };
-  for (let row = 0; row < length; row++) {
+  for (let row = from; row < to; row++) {
     if (Number.isNaN(daily.lostDuty[row]!)) continue;
     const conditions = dayConditions(unit.fluids, daily, row);
     const flowRatio = unit.held === null ? 1 : flowRatioFor(unit.held, conditions, 0);

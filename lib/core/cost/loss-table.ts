@@ -7,8 +7,8 @@ const POINTS = 257;
 
 /** Losses by the fouling, quick to look up. */
 export type LossTable = {
-  lostDuty: (fouling: number) => number;
-  pumping: (fouling: number) => number;
+  /** Expected losses [W] over values of the fouling [m²·K/W], with weights that add to 1. */
+  expected: (fouling: Float64Array, weights: Float64Array) => LossAt;
 };
 
 /**
@@ -17,7 +17,7 @@ export type LossTable = {
  *
  * @param lossAt losses at a fouling [m²·K/W]
  * @param cleanU under the same conditions [W/(m²·K)]
- * @returns lost duty and power of the pumps [W] at any fouling
+ * @returns expected lost duty and power of the pumps [W] over any values of the fouling
  * @range  any
  * @source linear interpolation; cleanliness as in HEI Standards for Steam Surface Condensers
  * @check  tests/core/cost/loss-at-fouling.test.ts
@@ -27,16 +27,25 @@ export function lossTable(lossAt: (fouling: number) => LossAt, cleanU: number): 
   const table = Array.from({ length: POINTS }, (_, i) =>
     lossAt((1 / (LEAST_CLEANLINESS + i * step) - 1) / cleanU),
   );
-  const lookUp = (column: Float64Array) => (fouling: number) => {
+  const lostDuty = Float64Array.from(table, (losses) => losses.lostDuty);
+  const pumping = Float64Array.from(table, (losses) => losses.pumping);
+  const placeOf = (fouling: number) => {
     const cleanliness = 1 / (1 + cleanU * fouling);
     // A resistance below minus the clean one has no cleanliness: it counts as the cleanest.
     const within = cleanliness > 0 ? Math.min(cleanliness, MOST_CLEANLINESS) : MOST_CLEANLINESS;
-    const at = Math.max(0, (within - LEAST_CLEANLINESS) / step);
-    const i = Math.min(POINTS - 2, Math.floor(at));
-    return column[i]! + (at - i) * (column[i + 1]! - column[i]!);
+    return Math.max(0, (within - LEAST_CLEANLINESS) / step);
   };
   return {
-    lostDuty: lookUp(Float64Array.from(table, ({ lostDuty }) => lostDuty)),
-    pumping: lookUp(Float64Array.from(table, ({ pumping }) => pumping)),
+    expected: (fouling, weights) => {
+      const sum: LossAt = { lostDuty: 0, pumping: 0 };
+      for (let k = 0; k < fouling.length; k++) {
+        const place = placeOf(fouling[k]!);
+        const i = Math.min(POINTS - 2, Math.floor(place));
+        const weight = weights[k]!;
+        sum.lostDuty += weight * (lostDuty[i]! + (place - i) * (lostDuty[i + 1]! - lostDuty[i]!));
+        sum.pumping += weight * (pumping[i]! + (place - i) * (pumping[i + 1]! - pumping[i]!));
+      }
+      return sum;
+    },
   };
 }

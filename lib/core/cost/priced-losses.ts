@@ -45,14 +45,25 @@ export function pricedLosses(
     unpricedDays: 0,
     unpricedPumpingDays: 0,
   };
-  losses.day.forEach((day, row) => {
-    if (day < firstDay || day > lastDay) return;
+  for (let row = firstRowFrom(losses.day, firstDay); row < losses.day.length; row++) {
+    const day = losses.day[row]!;
+    if (day > lastDay) break;
     sum.days++;
     sum.bridgedDays += losses.isBridged[row]!;
     addHeat(sum, losses.heat[row]!, rateOn(rates.heat, day));
     addPumping(sum, losses.pumping[row]!, rateOn(rates.pumping, day));
-  });
+  }
   return sum;
+}
+
+function firstRowFrom(days: Int32Array, firstDay: number): number {
+  let row = 0;
+  for (let end = days.length; row < end; ) {
+    const middle = (row + end) >>> 1;
+    if (days[middle]! < firstDay) row = middle + 1;
+    else end = middle;
+  }
+  return row;
 }
 
 /** No heat costs nothing at any rate. */

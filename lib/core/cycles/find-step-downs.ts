@@ -5,6 +5,7 @@ import { median } from '../stats/quantile';
 import { NORMAL_CONSISTENCY } from '../stats/spread';
 import { findSteps } from './find-steps';
 import { lastingSteps } from './lasting-steps';
+import { decidesAlike, isReached, type LeastFall, leastFallOf } from './least-fall';
 import { FEWEST_BESIDE, type LevelChange } from './level-change';
 import { rowsWithFigures } from './rows-with-figures';
 import type { CycleSpan } from './split-cycles';
@@ -55,16 +56,68 @@ export function findStepDowns(
   span: Pick<CycleSpan, 'from' | 'to'>,
   { allowance }: { allowance: number | null },
 ): StepDown[] {
+  return searchStepDowns(daily, span, { allowance }).falls;
+}
+
+/** What was found in a cycle, and by what a fall was judged to be large enough. */
+export type StepSearch = {
+  falls: StepDown[];
+  /** Standard deviation of a daily figure [m²·K/W]. */
+  deviation: number;
+  least: LeastFall;
+};
+
+/**
+ * Falls of the fouling within one cycle with what they were judged by, so that they need not be looked for again.
+ *
+ * @param daily     daily figures
+ * @param span      rows of the cycle
+ * @param allowance fouling resistance at the limit [m²·K/W]; null without one
+ * @returns falls as of `findStepDowns`, ascending; fouling and deviations in m²·K/W
+ * @range  as for `findStepDowns`
+ * @source as for `findStepDowns`
+ * @check  tests/core/cycles/find-step-downs.test.ts
+ */
+export function searchStepDowns(
+  daily: DailyColumns,
+  span: Pick<CycleSpan, 'from' | 'to'>,
+  { allowance }: { allowance: number | null },
+): StepSearch {
   const all = figuresOf(daily, span);
-  if (all.t.length < 2 * FEWEST_BESIDE) return [];
+  if (all.t.length < 2 * FEWEST_BESIDE)
+    return { falls: [], deviation: 0, least: leastFallOf(leastOf(allowance, 0)) };
   const spikes = hampelSpikes(all.y, SPIKE_HALF_WINDOW, { scaleFloor: dayToDay(all.y) });
   const figures = pick(all, (i) => spikes[i] === 0);
   const { deviation, autocorrelation } = stepNoise(figures.t, figures.y);
-  const least = Math.max(LEAST_SHARE * (allowance ?? 0), LEAST_DEVIATIONS * deviation);
+  const least = leastFallOf(leastOf(allowance, deviation));
   const correlations = stepCorrelations(figures.t, autocorrelation);
-  return lastingSteps(figures.t, findSteps({ ...figures, deviation, correlations }, least))
-    .filter((step) => step.fall > least)
+  const falls = lastingSteps(figures.t, findSteps({ ...figures, deviation, correlations }, least))
+    .filter((step) => isReached(least, step.fall) && step.fall > least.value)
     .map((step) => stepDownOf(daily, { figures, step, allowance }));
+  return { falls, deviation, least };
+}
+
+function leastOf(allowance: number | null, deviation: number): number {
+  return Math.max(LEAST_SHARE * (allowance ?? 0), LEAST_DEVIATIONS * deviation);
+}
+
+/**
+ * What an earlier search of the same figures would find with another allowance; null where it has to be made again.
+ *
+ * @param search    the earlier one
+ * @param allowance fouling resistance at the limit [m²·K/W]; null without one
+ * @returns the same falls, each as a share of this allowance [-]
+ * @range  any
+ * @source none: bookkeeping only
+ * @check  tests/core/cycles/find-step-downs.test.ts
+ */
+export function searchWith(search: StepSearch, allowance: number | null): StepSearch | null {
+  if (!decidesAlike(search.least, leastOf(allowance, search.deviation))) return null;
+  const falls = search.falls.map((fall) => ({
+    ...fall,
+    share: allowance === null ? null : fall.fall / allowance,
+  }));
+  return { ...search, falls };
 }
 
 /** Scale of a figure from the differences of neighbours: a floor for windows that happen to be quiet. */

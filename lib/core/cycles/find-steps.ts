@@ -1,4 +1,5 @@
 import { median } from '../stats/quantile';
+import { isReached, type LeastFall } from './least-fall';
 import { FEWEST_BESIDE, type LevelChange, levelChange, type NoisyFigures } from './level-change';
 
 /** Least multiple of its own uncertainty at which the largest fall, or rise, of a stretch is a step [-]; from simulation. */
@@ -26,7 +27,7 @@ const FELT_DAYS = 28;
  *   Bai, Estimating multiple breaks one at a time, Econometric Theory 13 (1997) 315-352 (looked for anew between neighbours)
  * @check  tests/properties/cycles.test.ts
  */
-export function findSteps(figures: NoisyFigures, leastFall: number): LevelChange[] {
+export function findSteps(figures: NoisyFigures, leastFall: LeastFall): LevelChange[] {
   const stretch = { from: 0, to: figures.t.length };
   const whole = changesIn(figures, stretch, []);
   return settle({ figures, leastFall, whole }, search({ figures, leastFall, stretch, known: whole }));
@@ -37,7 +38,7 @@ type Stretch = { from: number; to: number };
 /** Places of steps in a stretch, ascending; `known` are changes of level in a longer one. */
 function search(within: {
   figures: NoisyFigures;
-  leastFall: number;
+  leastFall: LeastFall;
   stretch: Stretch;
   known: LevelChange[];
 }): number[] {
@@ -66,10 +67,10 @@ function changesIn(figures: NoisyFigures, stretch: Stretch, known: LevelChange[]
   return changes;
 }
 
-function largestOf(changes: LevelChange[], leastFall: number): LevelChange | null {
+function largestOf(changes: LevelChange[], leastFall: LeastFall): LevelChange | null {
   let largest: LevelChange | null = null;
   for (const change of changes) {
-    if (change.fall < leastFall && change.fall > -RISE_SHARE * leastFall) continue;
+    if (!isReached(leastFall, Math.max(change.fall, -change.fall / RISE_SHARE))) continue;
     if (largest === null || strength(change) > strength(largest)) largest = change;
   }
   return largest;
@@ -93,7 +94,7 @@ function unrest(t: Float64Array, changes: LevelChange[], step: LevelChange): num
 
 /** Finds each step anew between its neighbours, and leaves out the weakest until all stand. */
 function settle(
-  given: { figures: NoisyFigures; leastFall: number; whole: LevelChange[] },
+  given: { figures: NoisyFigures; leastFall: LeastFall; whole: LevelChange[] },
   places: number[],
 ): LevelChange[] {
   const steps: (LevelChange | null)[] = [];

@@ -97,15 +97,20 @@ function isBeside(days: number, count: number): boolean {
 
 /** Level after, slope before, slope after (each where the side tells one), and 1 for every figure before the fall. */
 function columnsOf(t: Float64Array, place: number): Float64Array[] {
-  const columns = [new Float64Array(t.length).fill(1)];
-  if (hasSlope(t.subarray(0, place)))
-    columns.push(t.map((at, i) => (i < place ? (at - t[place - 1]!) / WINDOW_DAYS : 0)));
-  if (hasSlope(t.subarray(place)))
-    columns.push(t.map((at, i) => (i < place ? 0 : (at - t[place]!) / WINDOW_DAYS)));
+  const columns: Float64Array[] = [new Float64Array(t.length).fill(1)];
+  if (hasSlope(t, 0, place)) columns.push(slopeOf(t, { from: 0, to: place, at: place - 1 }));
+  if (hasSlope(t, place, t.length)) columns.push(slopeOf(t, { from: place, to: t.length, at: place }));
   columns.push(new Float64Array(t.length).fill(1, 0, place));
   return columns;
 }
 
-function hasSlope(t: Float64Array): boolean {
-  return t.length >= FEWEST_FOR_SLOPE && t.at(-1)! - t[0]! >= SHORTEST_FOR_SLOPE_DAYS;
+/** Distance in time of one side's figures from its last or first one, in windows [-]; 0 on the other side. */
+function slopeOf(t: Float64Array, { from, to, at }: { from: number; to: number; at: number }): Float64Array {
+  const column = new Float64Array(t.length);
+  for (let i = from; i < to; i++) column[i] = (t[i]! - t[at]!) / WINDOW_DAYS;
+  return column;
+}
+
+function hasSlope(t: Float64Array, from: number, to: number): boolean {
+  return to - from >= FEWEST_FOR_SLOPE && t[to - 1]! - t[from]! >= SHORTEST_FOR_SLOPE_DAYS;
 }

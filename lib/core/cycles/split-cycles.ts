@@ -72,11 +72,11 @@ function cycleOf(
  * @check  tests/core/cycles/split-cycles.test.ts
  */
 export function firstRowAfter({ day, firstAccepted }: DailyColumns, cleaning: RecordedCleaning): number {
-  for (let row = 0; row < day.length; row++) {
-    if (day[row]! < cleaning.localDay) continue;
-    if (day[row]! > cleaning.localDay) return row;
-    const first = firstAccepted[row]!;
-    return first < cleaning.at ? row + 1 : row;
+  let row = 0;
+  for (let end = day.length; row < end; ) {
+    const middle = (row + end) >>> 1;
+    if (day[middle]! < cleaning.localDay) row = middle + 1;
+    else end = middle;
   }
-  return day.length;
+  return day[row] === cleaning.localDay && firstAccepted[row]! < cleaning.at ? row + 1 : row;
 }

@@ -75,13 +75,24 @@ function compare(t: ArrayLike<number>, y: ArrayLike<number>, reach: number): Com
 /** Deviation of one figure [unit of y] that the differences speak for under an autocorrelation; null without any. */
 function scaleUnder({ differences, before, after }: Comparisons, phi: number): number | null {
   if (differences.length === 0) return null;
-  const sizes = differences.map((difference, k) => {
-    const a = after[k]! / (before[k]! + after[k]!);
-    const b = 1 - a;
-    const near = phi ** before[k]!;
-    const far = phi ** after[k]!;
-    const variance = 1 + a * a + b * b - 2 * a * near - 2 * b * far + 2 * a * b * near * far;
-    return Math.abs(difference) / Math.sqrt(variance);
-  });
+  const sizes = new Float64Array(differences.length);
+  // Most figures are a day apart: the same steps, and the same variance of the difference.
+  let [knownBefore, knownAfter, root] = [Number.NaN, Number.NaN, 1];
+  for (let k = 0; k < sizes.length; k++) {
+    if (before[k] !== knownBefore || after[k] !== knownAfter) {
+      [knownBefore, knownAfter] = [before[k]!, after[k]!];
+      root = Math.sqrt(differenceVariance(knownBefore, knownAfter, phi));
+    }
+    sizes[k] = Math.abs(differences[k]!) / root;
+  }
   return NORMAL_CONSISTENCY * median(sizes);
+}
+
+/** Variance of a figure's difference from the line between two others, for noise of unit variance [-]. */
+function differenceVariance(before: number, after: number, phi: number): number {
+  const a = after / (before + after);
+  const b = 1 - a;
+  const near = phi ** before;
+  const far = phi ** after;
+  return 1 + a * a + b * b - 2 * a * near - 2 * b * far + 2 * a * b * near * far;
 }

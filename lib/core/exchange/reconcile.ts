@@ -1,3 +1,4 @@
+import type { PropertiesInto } from '../fluids/fluid';
 import { FLOW_SENSORS, type FlowSensor, TEMPERATURE_SENSORS, type TemperatureSensor } from './exchanger';
 
 /** Order of the six measurements in every array here: the four temperatures [°C], then the two mass flows [kg/s]. */
@@ -10,6 +11,8 @@ export const BALANCE_SENSORS: readonly (TemperatureSensor | FlowSensor)[] = [
 export type EnthalpyCurve = {
   enthalpy: (temperature: number) => number;
   slope: (temperature: number) => number;
+  /** Both at once, the very same figures, where that is faster. */
+  into?: PropertiesInto;
 };
 
 /** Curves of the four terminals; a stream without phase change has the same at both, a condensing one vapour at its inlet. */
@@ -75,9 +78,29 @@ export function balanceBuffers(): BalanceBuffers {
  * @check tests/core/exchange/reconcile.test.ts
  */
 export function reconcileBalance(streams: BalanceStreams, buffers: BalanceBuffers): boolean {
+  const { measured, reconciled, gradient } = buffers;
+  for (let k = 0; k < 6; k++) reconciled[k] = measured[k]!;
+  return reconcileFrom(streams, buffers, linearise(streams, measured, gradient));
+}
+
+/**
+ * `reconcileBalance` of a reading whose imbalance has just been worked out.
+ *
+ * @param streams  as `reconcileBalance`
+ * @param buffers  likewise, `reconciled` as measured and `gradient` at the measured state
+ * @param measuredImbalance Qh − Qc as measured, from `linearise` [W]
+ * @returns as `reconcileBalance`
+ * @range any
+ * @source see `reconcileBalance`
+ * @check tests/core/exchange/reconcile.test.ts
+ */
+export function reconcileFrom(
+  streams: BalanceStreams,
+  buffers: BalanceBuffers,
+  measuredImbalance: number,
+): boolean {
   const { measured, uncertainty, reconciled, gradient, statistics } = buffers;
-  reconciled.set(measured);
-  let imbalance = linearise(streams, reconciled, gradient);
+  let imbalance = measuredImbalance;
   let variance = weightedSquare(gradient, uncertainty);
   statistics[IMBALANCE] = imbalance;
   statistics[IMBALANCE_VARIANCE] = variance;
@@ -125,15 +148,31 @@ function adjust({ measured, uncertainty, reconciled, gradient }: BalanceBuffers,
 export function linearise(streams: BalanceStreams, state: Float64Array, gradient: Float64Array): number {
   const hotFlow = state[4]!;
   const coldFlow = state[5]!;
-  const hotDrop = streams.hotIn.enthalpy(state[0]!) - streams.hotOut.enthalpy(state[1]!);
-  const coldRise = streams.coldOut.enthalpy(state[3]!) - streams.coldIn.enthalpy(state[2]!);
-  gradient[0] = hotFlow * streams.hotIn.slope(state[0]!);
-  gradient[1] = -hotFlow * streams.hotOut.slope(state[1]!);
-  gradient[2] = coldFlow * streams.coldIn.slope(state[2]!);
-  gradient[3] = -coldFlow * streams.coldOut.slope(state[3]!);
+  writeHeat(streams.hotIn, state, 0);
+  writeHeat(streams.hotOut, state, 1);
+  writeHeat(streams.coldIn, state, 2);
+  writeHeat(streams.coldOut, state, 3);
+  const hotDrop = HEATS[0]! - HEATS[2]!;
+  const coldRise = HEATS[6]! - HEATS[4]!;
+  gradient[0] = hotFlow * HEATS[1]!;
+  gradient[1] = -hotFlow * HEATS[3]!;
+  gradient[2] = coldFlow * HEATS[5]!;
+  gradient[3] = -coldFlow * HEATS[7]!;
   gradient[4] = hotDrop;
   gradient[5] = -coldRise;
   return hotFlow * hotDrop - coldFlow * coldRise;
+}
+
+/** Enthalpy and slope of each of the four temperatures, of one linearisation only [J/kg, J/(kg·K)]. */
+const HEATS = new Float64Array(8);
+
+function writeHeat(curve: EnthalpyCurve, state: Float64Array, k: number): void {
+  if (curve.into !== undefined) {
+    curve.into(state, k, HEATS, 2 * k);
+    return;
+  }
+  HEATS[2 * k] = curve.enthalpy(state[k]!);
+  HEATS[2 * k + 1] = curve.slope(state[k]!);
 }
 
 /**

@@ -26,9 +26,14 @@ export function isSupportedArrangement(arrangement: Arrangement): string | null 
  * @check tests/core/exchange/supported-arrangement.test.ts
  */
 export function assertSupportedArrangement(arrangement: Arrangement): void {
+  if (arrangement === lastSupported) return;
   const reason = isSupportedArrangement(arrangement);
   if (reason !== null) throw new RangeError(reason);
+  lastSupported = arrangement;
 }
+
+/** The readings of a unit come one after another, and each asks several times for the same arrangement. */
+let lastSupported: Arrangement | null = null;
 
 function shellReason(shells: number, tubes: number): string | null {
   if (!isCount(shells) || !isCount(tubes)) return 'shell and tube passes must be whole numbers of at least 1';

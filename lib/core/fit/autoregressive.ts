@@ -16,9 +16,17 @@ export const LARGEST_AUTOCORRELATION = 0.98;
  * @check tests/published/trend-statistics.test.ts
  */
 export function whiten(correlations: Float64Array, values: Float64Array): Float64Array {
+  // Most steps are of one day: the same correlation, and the same root.
+  let known = 0;
+  let root = 1;
   for (let i = values.length - 1; i > 0; i--) {
     const rho = correlations[i]!;
-    if (rho !== 0) values[i] = (values[i]! - rho * values[i - 1]!) / Math.sqrt(1 - rho * rho);
+    if (rho === 0) continue;
+    if (rho !== known) {
+      known = rho;
+      root = Math.sqrt(1 - rho * rho);
+    }
+    values[i] = (values[i]! - rho * values[i - 1]!) / root;
   }
   return values;
 }
@@ -34,7 +42,14 @@ export function whiten(correlations: Float64Array, values: Float64Array): Float6
  * @check tests/published/trend-statistics.test.ts
  */
 export function stepCorrelations(t: ArrayLike<number>, phi: number): Float64Array {
-  return Float64Array.from(t, (at, i) => (i === 0 ? 0 : phi ** (at - t[i - 1]!)));
+  const correlations = new Float64Array(t.length);
+  let [known, power] = [0, 1];
+  for (let i = 1; i < t.length; i++) {
+    const step = t[i]! - t[i - 1]!;
+    if (step !== known) [known, power] = [step, phi ** step];
+    correlations[i] = power;
+  }
+  return correlations;
 }
 
 /** Linear model with AR(1) noise. */

@@ -58,6 +58,12 @@ export type Vaporisation = {
 /** A property as a function of temperature [°C]; NaN outside the fluid's range, never an extrapolation. */
 export type Property = (temperature: number) => number;
 
+/**
+ * Writes several properties at the temperature `temperatures[at]` [°C] to `out`, from `to` on; NaN as `Property`. For loops
+ * over readings: numbers that pass through arrays need no memory of their own on the way in and out of a function.
+ */
+export type PropertiesInto = (temperatures: Float64Array, at: number, out: Float64Array, to: number) => void;
+
 /** Properties of a single-phase stream, ready to evaluate in a loop. `null` means "not stated for this fluid". */
 export type Fluid = {
   name: string;
@@ -79,6 +85,10 @@ export type Fluid = {
    * single-phase stream. With it, `enthalpy` is the liquid's (saturated or subcooled).
    */
   phaseChange: PhaseChange | null;
+  /** Enthalpy and specific heat at once, the very figures of those two; absent where it is no faster. */
+  heatInto?: PropertiesInto;
+  /** Conductivity, specific heat and viscosity at once, likewise; absent too where one is not stated. */
+  filmInto?: PropertiesInto;
   /** What to state so that the fluid covers a temperature outside its range; absent or null where nothing helps. */
   advice?: (temperature: number) => string | null;
 };

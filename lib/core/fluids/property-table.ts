@@ -1,4 +1,4 @@
-import type { Property } from './fluid';
+import type { PropertiesInto, Property } from './fluid';
 
 /** A property as cubics c₀ + c₁x + c₂x² + c₃x³, x from 0 to 1 in each of equal intervals of temperature. */
 export type PropertyTable = {
@@ -121,18 +121,104 @@ export function tableProperty({ minimum, maximum, intervals, coefficients: c }: 
  * @check  tests/core/fluids/property-table.test.ts
  */
 export function enthalpyOf(heat: PropertyTable, start: number): Property {
-  const { minimum, maximum, intervals, coefficients: c } = heat;
-  const step = (maximum - minimum) / intervals;
+  const { minimum, maximum, intervals } = heat;
+  const { step, starts, integral: c } = integrate(heat, start);
   const last = intervals - 1;
-  const starts = new Float64Array(intervals + 1);
-  starts[0] = start;
-  const gain = (i: number, x: number) =>
-    step * x * (c[4 * i]! + x * (c[4 * i + 1]! / 2 + x * (c[4 * i + 2]! / 3 + (x * c[4 * i + 3]!) / 4)));
-  for (let i = 0; i < intervals; i++) starts[i + 1] = starts[i]! + gain(i, 1);
   return (temperature) => {
     if (!(temperature >= minimum && temperature <= maximum)) return Number.NaN;
     const position = (temperature - minimum) / step;
     const i = Math.min(Math.floor(position), last);
-    return starts[i]! + gain(i, position - i);
+    const x = position - i;
+    const k = 4 * i;
+    return starts[i]! + step * x * (c[k]! + x * (c[k + 1]! + x * (c[k + 2]! + x * c[k + 3]!)));
   };
+}
+
+/** Width of an interval [K], enthalpy at the beginning of each, and the coefficients of the integral within it. */
+function integrate(heat: PropertyTable, start: number) {
+  const { minimum, maximum, intervals, coefficients } = heat;
+  const step = (maximum - minimum) / intervals;
+  const starts = new Float64Array(intervals + 1);
+  // Divided once here, not at each evaluation.
+  const c = coefficients.map((coefficient, k) => coefficient / ((k % 4) + 1));
+  starts[0] = start;
+  for (let i = 0; i < intervals; i++) {
+    const k = 4 * i;
+    starts[i + 1] = starts[i]! + step * (c[k]! + (c[k + 1]! + (c[k + 2]! + c[k + 3]!)));
+  }
+  return { step, starts, integral: c };
+}
+
+/**
+ * Enthalpy and specific heat at once: the figures of `enthalpyOf` and of the heat's own `tableProperty`.
+ *
+ * @param heat  specific heat [J/(kg·K)] over temperature
+ * @param start enthalpy at the table's minimum [J/kg]
+ * @returns writes enthalpy [J/kg] and specific heat [J/(kg·K)], both NaN outside the table's range
+ * @range  that of the table
+ * @source see `enthalpyOf`
+ * @check  tests/core/fluids/properties-into.test.ts
+ */
+export function heatTableInto(heat: PropertyTable, start: number): PropertiesInto {
+  const { minimum, maximum, intervals, coefficients: c } = heat;
+  const { step, starts, integral: b } = integrate(heat, start);
+  const perDegree = intervals / (maximum - minimum);
+  const last = intervals - 1;
+  return (temperatures, at, out, to) => {
+    const temperature = temperatures[at]!;
+    if (!(temperature >= minimum && temperature <= maximum)) {
+      out[to] = Number.NaN;
+      out[to + 1] = Number.NaN;
+      return;
+    }
+    const reach = (temperature - minimum) / step;
+    const j = Math.min(Math.floor(reach), last);
+    const y = reach - j;
+    const m = 4 * j;
+    out[to] = starts[j]! + step * y * (b[m]! + y * (b[m + 1]! + y * (b[m + 2]! + y * b[m + 3]!)));
+    const position = (temperature - minimum) * perDegree;
+    const i = Math.min(Math.floor(position), last);
+    const x = position - i;
+    const k = 4 * i;
+    out[to + 1] = c[k]! + x * (c[k + 1]! + x * (c[k + 2]! + x * c[k + 3]!));
+  };
+}
+
+/**
+ * Three properties at once: the figures of `tableProperty` of each.
+ *
+ * @param tables three tables over the same range of temperature [any units]
+ * @returns writes the three, NaN outside the range
+ * @range  that of the tables
+ * @source see `tableProperty`
+ * @check  tests/core/fluids/properties-into.test.ts
+ */
+export function threeTablesInto(
+  tables: readonly [PropertyTable, PropertyTable, PropertyTable],
+): PropertiesInto {
+  const [first, second, third] = tables;
+  const { minimum, maximum } = first;
+  const [c1, c2, c3] = [first.coefficients, second.coefficients, third.coefficients];
+  const [n1, n2, n3] = [first.intervals, second.intervals, third.intervals];
+  const span = maximum - minimum;
+  const [per1, per2, per3] = [n1 / span, n2 / span, n3 / span];
+  return (temperatures, at, out, to) => {
+    const temperature = temperatures[at]!;
+    if (!(temperature >= minimum && temperature <= maximum)) {
+      out.fill(Number.NaN, to, to + 3);
+      return;
+    }
+    const above = temperature - minimum;
+    out[to] = cubicAt(c1, above * per1, n1 - 1);
+    out[to + 1] = cubicAt(c2, above * per2, n2 - 1);
+    out[to + 2] = cubicAt(c3, above * per3, n3 - 1);
+  };
+}
+
+/** The cubic of the interval that a position lies in. */
+function cubicAt(c: Float64Array, position: number, last: number): number {
+  const i = Math.min(Math.floor(position), last);
+  const x = position - i;
+  const k = 4 * i;
+  return c[k]! + x * (c[k + 1]! + x * (c[k + 2]! + x * c[k + 3]!));
 }

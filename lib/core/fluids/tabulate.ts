@@ -1,5 +1,12 @@
 import type { Fluid, PhaseChange, Property } from './fluid';
-import { enthalpyOf, makePropertyTable, type PropertyTable, tableProperty } from './property-table';
+import {
+  enthalpyOf,
+  heatTableInto,
+  makePropertyTable,
+  type PropertyTable,
+  tableProperty,
+  threeTablesInto,
+} from './property-table';
 
 /**
  * The same fluid with each property as a piecewise cubic over a uniform grid: tens of nanoseconds an evaluation instead
@@ -16,8 +23,11 @@ import { enthalpyOf, makePropertyTable, type PropertyTable, tableProperty } from
  */
 export function tabulate(fluid: Fluid): Fluid {
   const table = (property: Property) => makePropertyTable(property, fluid.minimum, fluid.maximum);
-  const orNull = (property: Property | null) => (property === null ? null : tableProperty(table(property)));
+  const tableOrNull = (property: Property | null) => (property === null ? null : table(property));
+  const orNull = (known: PropertyTable | null) => (known === null ? null : tableProperty(known));
   const heat = table(fluid.specificHeat);
+  const viscosity = tableOrNull(fluid.viscosity);
+  const conductivity = tableOrNull(fluid.conductivity);
   const { phaseChange } = fluid;
   const enthalpy =
     phaseChange === null
@@ -27,9 +37,13 @@ export function tabulate(fluid: Fluid): Fluid {
     ...fluid,
     specificHeat: tableProperty(heat),
     enthalpy,
-    density: orNull(fluid.density),
-    viscosity: orNull(fluid.viscosity),
-    conductivity: orNull(fluid.conductivity),
+    density: orNull(tableOrNull(fluid.density)),
+    viscosity: orNull(viscosity),
+    conductivity: orNull(conductivity),
+    ...(phaseChange === null ? { heatInto: heatTableInto(heat, fluid.enthalpy(fluid.minimum)) } : {}),
+    ...(viscosity === null || conductivity === null
+      ? {}
+      : { filmInto: threeTablesInto([conductivity, heat, viscosity]) }),
     phaseChange: phaseChange === null ? null : tabulatePhaseChange(phaseChange, enthalpy, table),
   };
 }

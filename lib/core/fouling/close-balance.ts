@@ -2,7 +2,8 @@ import {
   type BalanceBuffers,
   type BalanceStreams,
   IMBALANCE_VARIANCE,
-  reconcileBalance,
+  linearise,
+  reconcileFrom,
 } from '../exchange/reconcile';
 import { NONE_INFERRED } from './complete-state';
 import { PLACE, type UnitModel } from './unit-model';
@@ -20,10 +21,34 @@ import { PLACE, type UnitModel } from './unit-model';
  * @check  tests/core/fouling/evaluate-readings.test.ts
  */
 export function closeBalance(model: UnitModel, buffers: BalanceBuffers, inferred: number): boolean {
-  if (inferred !== NONE_INFERRED) return keepMeasured(model, buffers);
-  if (reconcileState(model, buffers)) return true;
+  return closeFrom(model, buffers, {
+    inferred,
+    imbalance: linearise(balanceStreams(model, buffers), buffers.measured, buffers.gradient),
+  });
+}
+
+/**
+ * `closeBalance` of a reading whose imbalance has just been worked out.
+ *
+ * @param model   the unit
+ * @param buffers as `closeBalance`, `gradient` at the measured state
+ * @param known   place of the inferred sensor, or `NONE_INFERRED` [-]; imbalance as measured, from `linearise` [W]
+ * @returns as `closeBalance`
+ * @range  any
+ * @source see `closeBalance`
+ * @check  tests/core/fouling/evaluate-readings.test.ts
+ */
+export function closeFrom(
+  model: UnitModel,
+  buffers: BalanceBuffers,
+  known: { inferred: number; imbalance: number },
+): boolean {
+  if (known.inferred !== NONE_INFERRED) return keepMeasured(buffers);
+  if (reconcileStateFrom(model, buffers, known.imbalance)) return true;
+  if (buffers.statistics[IMBALANCE_VARIANCE] !== 0) return false;
   // Sensors taken as exact leave nothing to adjust: the state stands as measured, its balance judged beside it.
-  return buffers.statistics[IMBALANCE_VARIANCE] === 0 && keepMeasured(model, buffers);
+  linearise(balanceStreams(model, buffers), buffers.measured, buffers.gradient);
+  return keepMeasured(buffers);
 }
 
 /**
@@ -37,8 +62,15 @@ export function closeBalance(model: UnitModel, buffers: BalanceBuffers, inferred
  * @check  tests/core/fouling/saturated-liquid.test.ts
  */
 export function reconcileState(model: UnitModel, buffers: BalanceBuffers): boolean {
+  const imbalance = linearise(balanceStreams(model, buffers), buffers.measured, buffers.gradient);
+  return reconcileStateFrom(model, buffers, imbalance);
+}
+
+function reconcileStateFrom(model: UnitModel, buffers: BalanceBuffers, imbalance: number): boolean {
   const streams = balanceStreams(model, buffers);
-  if (!reconcileBalance(streams, buffers)) return false;
+  const { measured, reconciled } = buffers;
+  for (let k = 0; k < measured.length; k++) reconciled[k] = measured[k]!;
+  if (!reconcileFrom(streams, buffers, imbalance)) return false;
   if (streams === model.saturatedStreams) {
     const { liquid, vapour } = phasePlaces(model);
     buffers.reconciled[liquid] = buffers.reconciled[vapour]!;
@@ -73,38 +105,31 @@ function phasePlaces({ phaseChange }: UnitModel): { liquid: number; vapour: numb
     : { liquid: PLACE.coldIn, vapour: PLACE.coldOut };
 }
 
-function keepMeasured(model: UnitModel, buffers: BalanceBuffers): boolean {
-  buffers.reconciled.set(buffers.measured);
-  balanceGradient(balanceStreams(model, buffers), buffers.measured, buffers.gradient);
-  return buffers.gradient.every((slope) => Number.isFinite(slope));
+/** The state as measured, its gradient known. */
+function keepMeasured({ measured, reconciled, gradient }: BalanceBuffers): boolean {
+  let isClosed = true;
+  for (let k = 0; k < measured.length; k++) {
+    reconciled[k] = measured[k]!;
+    if (!Number.isFinite(gradient[k]!)) isClosed = false;
+  }
+  return isClosed;
 }
 
 /**
  * Variance of Qh − Qc as measured, from the six sensors.
  *
- * @param model   the unit
- * @param buffers `measured` and `uncertainty` filled in [°C, kg/s]; `gradient` is written
+ * @param buffers `uncertainty` [K, kg/s], and `gradient` at the measured state [W/K, J/kg]
  * @returns [W²]
  * @range  any
  * @source JCGM 100:2008 (GUM) eq. 10
  * @check  tests/core/fouling/uncertainty.test.ts
  */
-export function imbalanceVariance(model: UnitModel, buffers: BalanceBuffers): number {
-  const { measured, uncertainty, gradient } = buffers;
-  balanceGradient(balanceStreams(model, buffers), measured, gradient);
+export function imbalanceVariance({
+  uncertainty,
+  gradient,
+}: Pick<BalanceBuffers, 'uncertainty' | 'gradient'>): number {
   let sum = 0;
   for (let k = 0; k < gradient.length; k++)
     sum += gradient[k]! * gradient[k]! * uncertainty[k]! * uncertainty[k]!;
   return sum;
-}
-
-/** Derivatives of Qh − Qc to each of the six values. */
-function balanceGradient(streams: BalanceStreams, state: Float64Array, gradient: Float64Array): void {
-  const { hotIn, hotOut, coldIn, coldOut, hotFlow, coldFlow } = PLACE;
-  gradient[hotIn] = state[hotFlow]! * streams.hotIn.slope(state[hotIn]!);
-  gradient[hotOut] = -state[hotFlow]! * streams.hotOut.slope(state[hotOut]!);
-  gradient[coldIn] = state[coldFlow]! * streams.coldIn.slope(state[coldIn]!);
-  gradient[coldOut] = -state[coldFlow]! * streams.coldOut.slope(state[coldOut]!);
-  gradient[hotFlow] = streams.hotIn.enthalpy(state[hotIn]!) - streams.hotOut.enthalpy(state[hotOut]!);
-  gradient[coldFlow] = streams.coldIn.enthalpy(state[coldIn]!) - streams.coldOut.enthalpy(state[coldOut]!);
 }

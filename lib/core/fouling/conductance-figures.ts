@@ -1,6 +1,6 @@
 import { cleanResistance, filmResistance } from '../clean/clean-conductance';
 import { effectiveness } from '../exchange/effectiveness';
-import type { Side } from '../exchange/exchanger';
+import type { Arrangement, Side } from '../exchange/exchanger';
 import { logMeanDifference } from '../exchange/lmtd';
 import { capacityRatio, smallerSide } from '../exchange/rating';
 import { numberOfTransferUnits } from '../exchange/transfer-units';
@@ -38,7 +38,7 @@ export function makeRating(): Rating {
  *
  * @param model  the unit
  * @param state  six values whose balance is closed [°C, kg/s], in the order of `BALANCE_SENSORS`
- * @param at     columns to write, which row, its duty [W], and room for what the next steps need
+ * @param at     columns to write, which row (its duty [W] is written), and room for what the next steps need
  * @returns nothing; the row's figures are NaN where the arrangement cannot give them
  * @range  temperatures in order (`judgeTemperatures`)
  * @source METHODS §4; Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed. 2007, eqs. 11.14 to 11.25
@@ -47,9 +47,10 @@ export function makeRating(): Rating {
 export function rateState(
   model: UnitModel,
   state: Float64Array,
-  at: { columns: EvaluationColumns; i: number; duty: number; rating: Rating },
+  at: { columns: EvaluationColumns; i: number; rating: Rating },
 ): void {
-  const { columns, i, duty, rating } = at;
+  const { columns, i, rating } = at;
+  const duty = columns.duty[i]!;
   const { phaseChange, hotEnd, coldStart } = model;
   const { hotIn: hotStart, coldOut: coldEnd } = PLACE;
   const hotIn = state[hotStart]!;
@@ -72,10 +73,20 @@ export function rateState(
   columns.overallU[i] = conductance / area;
   columns.lmtd[i] = lmtd;
   // From its own definition, not from the conductance: LMTD·F must stay a second route to the same figure.
-  columns.correction[i] = numberOfTransferUnits(COUNTER_CURRENT, reached, ratio, side) / ntu;
+  const counterNtu = isCounter(arrangement)
+    ? ntu
+    : numberOfTransferUnits(COUNTER_CURRENT, reached, ratio, side);
+  columns.correction[i] = counterNtu / ntu;
   rating.smallerSide = side;
   rating.smallestRate = smallest;
   rating.capacityRatio = ratio;
+}
+
+/** Arrangements whose NTU is that of counter-current flow, worked out once. */
+function isCounter(arrangement: Arrangement): boolean {
+  if (arrangement.kind === 'plate')
+    return arrangement.hotPasses === arrangement.coldPasses && arrangement.flow === 'counter';
+  return arrangement.kind === 'counter-current';
 }
 
 /**

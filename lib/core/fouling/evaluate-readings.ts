@@ -8,16 +8,16 @@ import { applyVerdict, INCLUDED, verdictsOn } from '../checks/verdicts';
 import { AS_ON_DATASHEET, type CleanFactors } from '../clean/clean-reference';
 import { balanceError } from '../exchange/duty';
 import type { Exchanger } from '../exchange/exchanger';
-import { type BalanceBuffers, balanceBuffers } from '../exchange/reconcile';
+import { balanceBuffers, linearise } from '../exchange/reconcile';
 import type { ReadingColumns } from '../series/reading-columns';
-import { closeBalance, imbalanceVariance } from './close-balance';
+import { balanceStreams, closeFrom, imbalanceVariance } from './close-balance';
 import { completeState, NONE_INFERRED, type Screened } from './complete-state';
-import { compareWithClean, makeRating, type Rating, rateState } from './conductance-figures';
+import { compareWithClean, makeRating, rateState } from './conductance-figures';
 import { enthalpyDrop, enthalpyRise } from './enthalpy-change';
 import { blankInfinities, type EvaluationColumns, makeEvaluationColumns } from './evaluation-columns';
-import { makeSensitivities, type Sensitivities } from './sensitivities';
+import { makeSensitivities, type Rated } from './sensitivities';
 import { propagate } from './uncertainty';
-import { PLACE, unitModel } from './unit-model';
+import { PLACE, type UnitModel, unitModel } from './unit-model';
 
 /** Reasons that leave nothing to evaluate; with any other the figures are worked out all the same, to be shown. */
 const NOTHING_LEFT =
@@ -61,16 +61,22 @@ export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
     unsteady,
     verdicts: verdictsOn(readings.time, judged),
     columns,
-    buffers: balanceBuffers(),
-    rating: makeRating(),
-    sensitivities: makeSensitivities(),
+    rated: {
+      readings,
+      columns,
+      i: 0,
+      buffers: balanceBuffers(),
+      rating: makeRating(),
+      inferred: NONE_INFERRED,
+      sensitivities: makeSensitivities(),
+    },
   };
   for (let i = 0; i < columns.time.length; i++) {
     if ((columns.reasons[i]! & NOTHING_LEFT) === 0) evaluateReading(work, i);
     else columns.missing[i] = model.plan.missing[flows.measured[i]!]!;
     applyVerdict(columns, i, work.verdicts[i]!);
-    if (columns.reasons[i] !== 0) blankInfinities(columns, i);
   }
+  blankInfinities(columns);
   return columns;
 }
 
@@ -82,16 +88,18 @@ type Work = {
   /** What people said of each reading (`verdictsOn`) [-]. */
   verdicts: Uint8Array;
   columns: EvaluationColumns;
-  buffers: BalanceBuffers;
-  rating: Rating;
-  sensitivities: Sensitivities;
+  /** One object, used again for each reading. */
+  rated: Rated;
 };
 
 function evaluateReading(work: Work, i: number): void {
-  const { screened, columns, buffers } = work;
+  const { screened, columns, rated } = work;
+  const { buffers } = rated;
   const { model } = screened;
   const isScreenedOut = columns.reasons[i] !== 0;
   const inferred = completeState(screened, i, buffers);
+  rated.i = i;
+  rated.inferred = inferred;
   if (inferred !== NONE_INFERRED) columns.inferred[i] = 1 << inferred;
   const nominal = model.plan.nominal[screened.flows.measured[i]!]!;
   columns.nominal[i] = nominal;
@@ -99,11 +107,13 @@ function evaluateReading(work: Work, i: number): void {
     judgeTemperatures(model, buffers.measured, buffers.uncertainty) |
     judgeInferred(model, buffers.measured, inferred);
   const isReversed = (found & REASON_BIT['reversed-temperatures']) !== 0;
-  writeDuties(work, i, inferred);
+  // Worked out once: duties, their balance and the first step of closing it all follow from it.
+  const imbalance = linearise(balanceStreams(model, buffers), buffers.measured, buffers.gradient);
+  writeDuties(model, rated);
   if (!isReversed) {
     // A balance against a typed-in flow checks nothing but that flow.
-    if (inferred === NONE_INFERRED && nominal === 0) found |= checkBalance(work, i);
-    found |= evaluateState(work, i, inferred);
+    if (inferred === NONE_INFERRED && nominal === 0) found |= checkBalance(model, rated);
+    found |= evaluateState(model, rated, imbalance);
   }
   if (work.unsteady[i] === 1) found |= REASON_BIT['not-steady'];
   // What a person counts in is no longer screened out by values alone: everything else found speaks again.
@@ -111,43 +121,42 @@ function evaluateReading(work: Work, i: number): void {
 }
 
 /** Duty of each side from its own sensors; NaN where one of them is inferred. */
-function writeDuties({ screened, columns, buffers }: Work, i: number, inferred: number): void {
+function writeDuties(model: UnitModel, { columns, i, buffers, inferred }: Rated): void {
   const { hotIn, hotOut, coldIn, coldOut, hotFlow, coldFlow } = PLACE;
-  const { hot, cold } = screened.model;
-  const state = buffers.measured;
+  const { hot, cold, phaseChange } = model;
+  const { measured: state, gradient } = buffers;
   if (inferred !== hotIn && inferred !== hotOut && inferred !== hotFlow) {
-    columns.hotDuty[i] = state[hotFlow]! * enthalpyDrop(hot, state[hotIn]!, state[hotOut]!);
+    const drop =
+      phaseChange === 'hot' ? enthalpyDrop(hot, state[hotIn]!, state[hotOut]!) : gradient[hotFlow]!;
+    columns.hotDuty[i] = state[hotFlow]! * drop;
   }
   if (inferred !== coldIn && inferred !== coldOut && inferred !== coldFlow) {
-    columns.coldDuty[i] = state[coldFlow]! * enthalpyRise(cold, state[coldIn]!, state[coldOut]!);
+    const rise =
+      phaseChange === 'cold' ? enthalpyRise(cold, state[coldIn]!, state[coldOut]!) : -gradient[coldFlow]!;
+    columns.coldDuty[i] = state[coldFlow]! * rise;
   }
 }
 
-function checkBalance({ screened, columns, buffers }: Work, i: number): number {
-  const { model } = screened;
+function checkBalance({ settings }: UnitModel, { columns, i, buffers }: Rated): number {
   const balance = balanceError(columns.hotDuty[i]!, columns.coldDuty[i]!);
   columns.balance[i] = balance;
-  const variance = imbalanceVariance(model, buffers);
+  const variance = imbalanceVariance(buffers);
   const mean = Math.abs(columns.hotDuty[i]! + columns.coldDuty[i]!) / 2;
-  return judgeBalance(balance, Math.sqrt(variance) / mean, model.settings);
+  return judgeBalance(balance, Math.sqrt(variance) / mean, settings);
 }
 
 /** Closes the balance, rates the state, compares it with the clean unit; the reason that stopped it, or 0. */
-function evaluateState(
-  { screened, columns, buffers, rating, sensitivities }: Work,
-  i: number,
-  inferred: number,
-): number {
-  const { model } = screened;
-  if (!closeBalance(model, buffers, inferred)) return REASON_BIT['outside-fluid-range'];
+function evaluateState(model: UnitModel, rated: Rated, imbalance: number): number {
+  const { columns, i, buffers, inferred } = rated;
+  if (!closeFrom(model, buffers, { inferred, imbalance })) return REASON_BIT['outside-fluid-range'];
   const state = buffers.reconciled;
   columns.duty[i] = state[PLACE.hotFlow]! * buffers.gradient[PLACE.hotFlow]!;
   columns.hotMassFlow[i] = state[PLACE.hotFlow]!;
   columns.coldMassFlow[i] = state[PLACE.coldFlow]!;
-  rateState(model, state, { columns, i, duty: columns.duty[i]!, rating });
+  rateState(model, state, rated);
   if (!(columns.overallU[i]! > 0)) return REASON_BIT['effectiveness-above-limit'];
-  compareWithClean(model, state, { columns, i, rating });
+  compareWithClean(model, state, rated);
   if (!(columns.cleanU[i]! > 0)) return REASON_BIT['outside-fluid-range'];
-  propagate(model, { readings: screened.readings, columns, i, buffers, rating, inferred, sensitivities });
+  propagate(model, rated);
   return 0;
 }

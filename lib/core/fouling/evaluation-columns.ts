@@ -101,17 +101,62 @@ export function makeEvaluationColumns(length: number): EvaluationColumns {
 }
 
 /**
- * Turns figures of one row that are not finite into NaN: a left-out reading may divide by nothing, a column may not say so.
+ * Rows of evaluated readings, without copying.
  *
- * @param columns evaluated readings
- * @param i       row whose mask is not 0 [-]
+ * @param columns evaluated readings, columns of length n, in the units of `EvaluationColumns`
+ * @param from    first row [-]
+ * @param to      row after the last [-]
+ * @returns views of the same memory
+ * @range  0 ≤ from ≤ to ≤ n
+ * @source none: selection only
+ * @check  tests/core/fouling/evaluation-columns.test.ts
+ */
+export function sliceEvaluation(columns: EvaluationColumns, from: number, to: number): EvaluationColumns {
+  const part = {
+    time: columns.time.subarray(from, to),
+    reasons: columns.reasons.subarray(from, to),
+  } as EvaluationColumns;
+  for (const name of EVALUATION_BIT_COLUMNS) part[name] = columns[name].subarray(from, to);
+  for (const name of EVALUATION_FLOAT_COLUMNS) part[name] = columns[name].subarray(from, to);
+  return part;
+}
+
+/**
+ * Copies rows of evaluated readings into others.
+ *
+ * @param into   columns to write to, in the units of `EvaluationColumns`
+ * @param source columns to read from, likewise
+ * @param rows   rows `from` to `to` (excluded) of the source, written from row `at` on [-]
+ * @returns nothing
+ * @range  rows within both; RangeError otherwise
+ * @source none: copy only
+ * @check  tests/core/fouling/evaluation-columns.test.ts
+ */
+export function copyEvaluation(
+  into: EvaluationColumns,
+  source: EvaluationColumns,
+  { from, to, at }: { from: number; to: number; at: number },
+): void {
+  for (const name of [...EVALUATION_FLOAT_COLUMNS, 'time', 'reasons', ...EVALUATION_BIT_COLUMNS] as const) {
+    into[name].set(source[name].subarray(from, to), at);
+  }
+}
+
+/**
+ * Turns figures of left-out readings that are not finite into NaN: they may divide by nothing, a column may not say so.
+ *
+ * @param columns evaluated readings, their masks complete
  * @returns nothing
  * @range  any
  * @source house rule: a column never holds Infinity
  * @check  tests/properties/pipeline.test.ts
  */
-export function blankInfinities(columns: EvaluationColumns, i: number): void {
-  for (const name of EVALUATION_FLOAT_COLUMNS) {
-    if (!Number.isFinite(columns[name][i]!)) columns[name][i] = Number.NaN;
+export function blankInfinities(columns: EvaluationColumns): void {
+  for (const name of EVALUATION_FLOAT_COLUMNS) blankColumn(columns[name], columns.reasons);
+}
+
+function blankColumn(column: Float64Array, reasons: Uint32Array): void {
+  for (let i = 0; i < column.length; i++) {
+    if (reasons[i] !== 0 && !Number.isFinite(column[i]!)) column[i] = Number.NaN;
   }
 }

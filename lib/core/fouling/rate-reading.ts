@@ -40,7 +40,7 @@ export function rateReading(
   if (!closeBalance(model, buffers, inferred)) return null;
   const state = buffers.reconciled;
   columns.duty[0] = state[PLACE.hotFlow]! * buffers.gradient[PLACE.hotFlow]!;
-  rateState(model, state, { columns, i: 0, duty: columns.duty[0], rating });
+  rateState(model, state, { columns, i: 0, rating });
   if (!(columns.overallU[0]! > 0)) return null;
   compareWithClean(model, state, { columns, i: 0, rating });
   if (!(columns.cleanU[0]! > 0)) return null;

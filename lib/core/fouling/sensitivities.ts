@@ -1,8 +1,8 @@
 import { filmResistance } from '../clean/clean-conductance';
 import type { FilmReference } from '../clean/clean-reference';
 import { effectiveness } from '../exchange/effectiveness';
-import type { Side } from '../exchange/exchanger';
 import type { BalanceBuffers } from '../exchange/reconcile';
+import type { Fluid } from '../fluids/fluid';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME, type ReadingColumns } from '../series/reading-columns';
 import type { Rating } from './conductance-figures';
 import type { EvaluationColumns } from './evaluation-columns';
@@ -138,16 +138,15 @@ function writeFouling(model: UnitModel, { columns, i, buffers, rating, sensitivi
   fouling[coldFlow]! += (factors.cold * cold.exponent * rating.coldFilm) / state[coldFlow]!;
   const hotMean = (state[hotIn]! + state[hotOut]!) / 2;
   const coldMean = (state[coldIn]! + state[coldOut]!) / 2;
-  const byHot = (factors.hot * slopeOfFilm(hot, rating.hotFilm, { flow: state[hotFlow]!, at: hotMean })) / 2;
-  const byCold =
-    (factors.cold * slopeOfFilm(cold, rating.coldFilm, { flow: state[coldFlow]!, at: coldMean })) / 2;
+  const byHot = (factors.hot * slopeOfFilm(hot, rating.hotFilm, state[hotFlow]!, hotMean)) / 2;
+  const byCold = (factors.cold * slopeOfFilm(cold, rating.coldFilm, state[coldFlow]!, coldMean)) / 2;
   fouling[hotIn]! -= byHot;
   fouling[hotOut]! -= byHot;
   fouling[coldIn]! -= byCold;
   fouling[coldOut]! -= byCold;
 }
 
-function slopeOfFilm(film: FilmReference, here: number, { flow, at }: { flow: number; at: number }): number {
+function slopeOfFilm(film: FilmReference, here: number, flow: number, at: number): number {
   if (film.properties === null) return 0;
   const step = stepInto(film.properties.fluid, at);
   return (filmResistance(film, flow, at + step) - here) / step;
@@ -165,21 +164,16 @@ function writeDensityPull(model: UnitModel, rated: Rated): void {
   densityPull.fill(0);
   const hotPlace = hotMeterAt === 'inlet' ? PLACE.hotIn : PLACE.hotOut;
   const coldPlace = coldMeterAt === 'inlet' ? PLACE.coldIn : PLACE.coldOut;
-  densityPull[hotPlace] = pullOf(model, rated, { side: 'hot', place: hotPlace });
-  densityPull[coldPlace] = pullOf(model, rated, { side: 'cold', place: coldPlace });
+  const { readings, i, buffers } = rated;
+  const basis = readings.flowBasis[i]!;
+  if ((basis & HOT_FLOW_IS_VOLUME) !== 0 && model.hasMeterDensity.hot)
+    densityPull[hotPlace] = pullOf(model.hot, readings.hotFlow[i]!, buffers.measured[hotPlace]!);
+  if ((basis & COLD_FLOW_IS_VOLUME) !== 0 && model.hasMeterDensity.cold)
+    densityPull[coldPlace] = pullOf(model.cold, readings.coldFlow[i]!, buffers.measured[coldPlace]!);
 }
 
-function pullOf(
-  model: UnitModel,
-  { readings, i, buffers }: Rated,
-  { side, place }: { side: Side; place: number },
-): number {
-  const bit = side === 'hot' ? HOT_FLOW_IS_VOLUME : COLD_FLOW_IS_VOLUME;
-  const fluid = model[side];
-  const volumeFlow = readings[`${side}Flow`][i]!;
-  const isVolume = (readings.flowBasis[i]! & bit) !== 0 && !Number.isNaN(volumeFlow);
-  if (!isVolume || !model.hasMeterDensity[side]) return 0;
-  const at = buffers.measured[place]!;
+function pullOf(fluid: Fluid, volumeFlow: number, at: number): number {
+  if (Number.isNaN(volumeFlow)) return 0;
   const step = stepInto(fluid, at);
   const slope = (fluid.density!(at + step) - fluid.density!(at)) / step;
   return Number.isFinite(slope) ? volumeFlow * slope : 0;

@@ -21,26 +21,36 @@ export function propagate(model: UnitModel, rated: Rated): void {
   const { columns, i, sensitivities } = rated;
   writeSensitivities(model, rated);
   const { duty, logU, fouling } = sensitivities;
-  columns.dutyUncertainty[i] = Math.sqrt(varianceOf(model, rated, duty, false));
-  columns.overallUUncertainty[i] = columns.overallU[i]! * Math.sqrt(varianceOf(model, rated, logU, false));
-  columns.foulingResistanceUncertainty[i] = Math.sqrt(varianceOf(model, rated, fouling, false));
-  columns.foulingResistanceSystematic[i] = Math.sqrt(varianceOf(model, rated, fouling, true));
+  writeVariances(model, rated, duty);
+  columns.dutyUncertainty[i] = Math.sqrt(VARIANCES[WHOLE]!);
+  writeVariances(model, rated, logU);
+  columns.overallUUncertainty[i] = columns.overallU[i]! * Math.sqrt(VARIANCES[WHOLE]!);
+  writeVariances(model, rated, fouling);
+  columns.foulingResistanceUncertainty[i] = Math.sqrt(VARIANCES[WHOLE]!);
+  columns.foulingResistanceSystematic[i] = Math.sqrt(VARIANCES[SYSTEMATIC]!);
 }
 
-/** Σ s²·V over the sensors, each weighted by its systematic share where asked. */
-function varianceOf(
-  { sensors }: UnitModel,
-  rated: Rated,
-  sensitivity: Float64Array,
-  isSystematic: boolean,
-): number {
+/** Σ s²·V over the sensors, and the same with each weighted by its systematic share, of one result only. */
+const VARIANCES = new Float64Array(2);
+const WHOLE = 0;
+const SYSTEMATIC = 1;
+
+function writeVariances({ sensors }: UnitModel, rated: Rated, sensitivity: Float64Array): void {
   const multiplier = constraintMultiplier(rated, sensitivity);
-  let sum = 0;
+  const { gradient, uncertainty } = rated.buffers;
+  const { densityPull } = rated.sensitivities;
+  const { inferred } = rated;
+  let whole = 0;
+  let systematic = 0;
   for (let k = 0; k < sensitivity.length; k++) {
-    const part = partOf(rated, sensitivity, { k, multiplier });
-    sum += isSystematic ? part * part * sensors[k]!.systematicShare : part * part;
+    if (k === inferred) continue;
+    const toResult = asRead(densityPull, sensitivity, k);
+    const part = (toResult - multiplier * asRead(densityPull, gradient, k)) * uncertainty[k]!;
+    whole += part * part;
+    systematic += part * part * sensors[k]!.systematicShare;
   }
-  return sum;
+  VARIANCES[WHOLE] = whole;
+  VARIANCES[SYSTEMATIC] = systematic;
 }
 
 /**
@@ -55,31 +65,28 @@ function varianceOf(
  */
 export function uncertaintyParts(rated: Rated, sensitivity: Float64Array): Float64Array {
   const multiplier = constraintMultiplier(rated, sensitivity);
-  return sensitivity.map((_, k) => partOf(rated, sensitivity, { k, multiplier }));
-}
-
-function partOf(
-  rated: Rated,
-  sensitivity: Float64Array,
-  { k, multiplier }: { k: number; multiplier: number },
-): number {
-  if (k === rated.inferred) return 0;
   const { gradient, uncertainty } = rated.buffers;
-  return (asRead(rated, sensitivity, k) - multiplier * asRead(rated, gradient, k)) * uncertainty[k]!;
+  const { densityPull } = rated.sensitivities;
+  return sensitivity.map((_, k) => {
+    if (k === rated.inferred) return 0;
+    const toResult = asRead(densityPull, sensitivity, k);
+    return (toResult - multiplier * asRead(densityPull, gradient, k)) * uncertainty[k]!;
+  });
 }
 
 /** Derivative to a value as read: a temperature at a volume meter moves the mass flow with it. */
-function asRead({ sensitivities }: Rated, slope: Float64Array, k: number): number {
+function asRead(densityPull: Float64Array, slope: Float64Array, k: number): number {
   if (k >= PLACE.hotFlow) return slope[k]!;
   const flow = k < PLACE.coldIn ? PLACE.hotFlow : PLACE.coldFlow;
-  return slope[k]! + slope[flow]! * sensitivities.densityPull[k]!;
+  return slope[k]! + slope[flow]! * densityPull[k]!;
 }
 
 function constraintMultiplier(rated: Rated, sensitivity: Float64Array): number {
   const { gradient, uncertainty } = rated.buffers;
   const { inferred } = rated;
   if (inferred !== NONE_INFERRED) {
-    return asRead(rated, sensitivity, inferred) / asRead(rated, gradient, inferred);
+    const { densityPull } = rated.sensitivities;
+    return asRead(densityPull, sensitivity, inferred) / asRead(densityPull, gradient, inferred);
   }
   // The reconciliation shares the imbalance out by the sensors' own variances: it knows of no common cause.
   let top = 0;

@@ -98,7 +98,8 @@ export function unitModel(
 }
 
 function liquidCurve(fluid: Fluid): EnthalpyCurve {
-  return { enthalpy: fluid.enthalpy, slope: fluid.specificHeat };
+  const { enthalpy, specificHeat: slope, heatInto: into } = fluid;
+  return into === undefined ? { enthalpy, slope } : { enthalpy, slope, into };
 }
 
 /** Liquid that is saturated moves with the saturation temperature: all its end gives or takes hangs on the vapour's. */

@@ -1,6 +1,7 @@
 import { stepCorrelations, whiten } from '../fit/autoregressive';
 import { normalCdf } from '../stats/normal';
 import type { DailyFigures } from './daily-figures';
+import { formColumn } from './form-column';
 import { growthForm } from './forms';
 import type { GrowthModelName } from './growth';
 
@@ -23,6 +24,12 @@ export type WhitenedFigures = {
   correlations: Float64Array;
   ones: Float64Array;
   target: Float64Array;
+  /** √(1 − ρ²) of each row [-], and sums over the rows: ones·ones, ones·target. */
+  roots: Float64Array;
+  onesSquared: number;
+  onesTarget: number;
+  /** Room for the column of one form, overwritten by each fit. */
+  form: Float64Array;
   prior: RatePrior | null;
 };
 
@@ -59,18 +66,24 @@ const LEVEL = { amplitude: 0, amplitudeVariance: 0, covariance: 0, logPriorVolum
 export function whitenFigures(figures: DailyFigures, phi: number, prior: RatePrior | null): WhitenedFigures {
   const { t, y, deviation } = figures;
   const correlations = stepCorrelations(t, phi);
+  const ones = whiten(
+    correlations,
+    deviation.map((value) => 1 / value),
+  );
+  const target = whiten(
+    correlations,
+    y.map((value, i) => value / deviation[i]!),
+  );
   return {
     t,
     deviation,
     correlations,
-    ones: whiten(
-      correlations,
-      deviation.map((value) => 1 / value),
-    ),
-    target: whiten(
-      correlations,
-      y.map((value, i) => value / deviation[i]!),
-    ),
+    ones,
+    target,
+    roots: correlations.map((rho) => Math.sqrt(1 - rho * rho)),
+    onesSquared: dot(ones, ones),
+    onesTarget: dot(ones, target),
+    form: new Float64Array(t.length),
     prior,
   };
 }
@@ -87,19 +100,15 @@ export function whitenFigures(figures: DailyFigures, phi: number, prior: RatePri
  * @check tests/core/growth/curve-fit.test.ts
  */
 export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape: number): CurveFit {
-  const { t, deviation, correlations, ones, target, prior } = figures;
+  const { t, prior, onesSquared: aa, onesTarget: az } = figures;
   const scale = growthForm(name, shape, Math.max(t.at(-1)!, 1)) || 1;
-  const form = whiten(
-    correlations,
-    t.map((at, i) => growthForm(name, shape, at) / (scale * deviation[i]!)),
-  );
+  const form = whitenedForm(figures, name, { shape, scale });
   const row = priorRow(prior, name, { shape, scale });
   const told = asymptoteRow(prior, name, scale);
-  const aa = dot(ones, ones);
-  const ab = dot(ones, form);
-  const bb = dot(form, form) + row.form ** 2 + told.form ** 2;
-  const az = dot(ones, target);
-  const bz = dot(form, target) + row.form * row.target + told.form * told.target;
+  const products = formProducts(figures, form);
+  const ab = products.ones;
+  const bb = products.form + row.form ** 2 + told.form ** 2;
+  const bz = products.target + row.form * row.target + told.form * told.target;
   const determinant = aa * bb - ab * ab;
   const level = az / aa;
   const squares = (r0: number, gain: number) =>
@@ -139,6 +148,33 @@ function logPriorVolume(gain: number, deviation: number, priorPrecision: number)
   return Math.log(priorPrecision * deviation * positive);
 }
 
+/** The form over its scale and the deviations, with the noise's correlation taken out as `whiten` does. */
+function whitenedForm(
+  { t, deviation, correlations, roots, form }: WhitenedFigures,
+  name: GrowthModelName,
+  { shape, scale }: { shape: number; scale: number },
+): Float64Array {
+  formColumn(name, shape, { t, out: form });
+  let before = 0;
+  for (let i = 0; i < form.length; i++) {
+    const value = form[i]! / (scale * deviation[i]!);
+    form[i] = (value - correlations[i]! * before) / roots[i]!;
+    before = value;
+  }
+  return form;
+}
+
+function formProducts({ ones, target }: WhitenedFigures, form: Float64Array) {
+  const sums = { ones: 0, form: 0, target: 0 };
+  for (let i = 0; i < form.length; i++) {
+    const value = form[i]!;
+    sums.ones += ones[i]! * value;
+    sums.form += value * value;
+    sums.target += value * target[i]!;
+  }
+  return sums;
+}
+
 /** Mean rate from age 0 to overDays of the curve with unit gain, in units of the prior's uncertainty. */
 function priorRow(
   prior: RatePrior | null,
@@ -164,7 +200,10 @@ function residualSquares(
   [r0, gain]: [number, number],
 ): number {
   let sum = 0;
-  for (let i = 0; i < target.length; i++) sum += (target[i]! - r0 * ones[i]! - gain * form[i]!) ** 2;
+  for (let i = 0; i < target.length; i++) {
+    const rest = target[i]! - r0 * ones[i]! - gain * form[i]!;
+    sum += rest * rest;
+  }
   return sum;
 }
 

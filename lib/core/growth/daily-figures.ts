@@ -1,6 +1,6 @@
 import { huberLine } from '../fit/huber';
 import { median } from '../stats/quantile';
-import { growthForm } from './forms';
+import { formColumn } from './form-column';
 import type { GrowthModelName } from './growth';
 
 /** Daily figures of one cycle as a fit uses them: finite, each with the standard deviation that sets its weight. */
@@ -96,7 +96,7 @@ function bestTrial(t: Float64Array, y: Float64Array) {
   const last = t.at(-1)!;
   const fits = TRIALS.map(({ name, share }) => {
     const shape = name === 'falling-rate' ? share : share * last;
-    const form = t.map((at) => growthForm(name, shape, at));
+    const form = formColumn(name, shape, { t, out: new Float64Array(t.length) });
     const { intercept, slope, scale } = huberLine(form, y, { maximumIterations: SCREENING_STEPS });
     return {
       residuals: y.map((value, i) => value - intercept - slope * form[i]!),

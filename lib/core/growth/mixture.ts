@@ -1,5 +1,4 @@
-import { findRoot } from '../fit/brent';
-import { normalCdf } from '../stats/normal';
+import { cdfGivenBell, normalCdf } from '../stats/normal';
 import { growthForm } from './forms';
 import type { Growth, GrowthCurve, GrowthModelName } from './growth';
 
@@ -33,9 +32,18 @@ export const EQUAL_VOTES: Votes = { ...PROJECTION_VOTES, asymptotic: 1 };
  * @check tests/properties/growth.test.ts
  */
 export function projectionOf(growth: Growth): Mixture {
-  return mixtureOf(growth, growth.isFormExpected ? EQUAL_VOTES : PROJECTION_VOTES);
+  const known = PROJECTIONS.get(growth);
+  const made = known ?? mixtureOf(growth, growth.isFormExpected ? EQUAL_VOTES : PROJECTION_VOTES);
+  if (known === undefined) PROJECTIONS.set(growth, made);
+  // Whoever projects has room of its own for what it evaluates.
+  const count = made.components.length;
+  return { ...made, means: new Float64Array(count), deviations: new Float64Array(count) };
 }
 
+/** Mixtures of growths that were projected: band, crossings and outlook ask for the same one. */
+const PROJECTIONS = new WeakMap<Growth, Mixture>();
+
+const SQRT_TWO_PI = Math.sqrt(2 * Math.PI);
 /** An amplitude is clearly positive from this many standard deviations on. */
 const CLEARLY_POSITIVE = 4;
 /** Otherwise the positive part of its distribution is cut into this many slices. */
@@ -45,8 +53,11 @@ const LEAST_WEIGHT = 1e-4;
 
 /** Beyond this many standard deviations of every component lies no tenth of the distribution. */
 const BRACKET_DEVIATIONS = 6;
-/** A quantile is found to this share of the bracket. */
-const QUANTILE_TOLERANCE = 1e-9;
+/** A step this small, as a share of the bracket, is the last one of a quantile: what is left goes with its square. */
+const LAST_STEP = 1e-7;
+/** Halving the bracket ends here, as a share of it: where the distribution jumps. */
+const LEAST_BRACKET = 1e-9;
+const QUANTILE_STEPS = 200;
 
 /** Prior weight of each model. */
 export type Votes = Record<GrowthModelName, number>;
@@ -54,9 +65,20 @@ export type Votes = Record<GrowthModelName, number>;
 /** One curve of one model (or a slice of it): r0 and amplitude are normal with the given variances. */
 export type Component = GrowthCurve & { name: GrowthModelName };
 
+/** Neighbouring components that are slices of one curve: they share its form. */
+type Slices = Pick<Component, 'name' | 'shape'> & {
+  from: number;
+  to: number;
+  /** Form at the last figure [-, as `growthForm`]. */
+  lastForm: number;
+};
+
 /** All curves of all models with weights that add to 1, and room for their values at one age. */
 export type Mixture = {
   components: Component[];
+  /** Weight of each component [-]. */
+  weights: Float64Array;
+  slices: Slices[];
   lastAgeDays: number;
   /** Mean and standard deviation of each component at the age last evaluated [m²·K/W]. */
   means: Float64Array;
@@ -64,7 +86,7 @@ export type Mixture = {
 };
 
 /** What a quantile needs: weighted normal distributions. */
-export type NormalMixture = Pick<Mixture, 'components' | 'means' | 'deviations'>;
+export type NormalMixture = Pick<Mixture, 'weights' | 'means' | 'deviations'>;
 
 /**
  * The distribution of the smooth fouling as a mixture of normal curves: every curve of every model by its weight.
@@ -86,10 +108,22 @@ export function mixtureOf(growth: Pick<Growth, 'models' | 'lastAgeDays'>, votes:
   for (const component of components) component.weight /= sum;
   return {
     components,
+    weights: Float64Array.from(components, ({ weight }) => weight),
+    slices: slicesOf(components, growth.lastAgeDays),
     lastAgeDays: growth.lastAgeDays,
     means: new Float64Array(components.length),
     deviations: new Float64Array(components.length),
   };
+}
+
+function slicesOf(components: readonly Component[], lastAgeDays: number): Slices[] {
+  const slices: Slices[] = [];
+  components.forEach(({ name, shape }, i) => {
+    const last = slices.at(-1);
+    if (last?.name === name && last.shape === shape) last.to = i + 1;
+    else slices.push({ name, shape, from: i, to: i + 1, lastForm: growthForm(name, shape, lastAgeDays) });
+  });
+  return slices;
 }
 
 /** Rates are not negative: an amplitude that may be below 0 is cut into slices over its positive part. */
@@ -103,22 +137,24 @@ function componentsOf(name: GrowthModelName, curve: GrowthCurve, weight: number)
   const slope = curve.covariance / curve.amplitudeVariance;
   // Densities relative to that at 0 or at the centre, so that none of them underflows.
   const centre = Math.min(0, curve.amplitude / deviation) ** 2;
-  const slices = Array.from({ length: SLICES }, (_, i) => {
+  const r0Variance = Math.max(0, curve.r0Variance - slope * curve.covariance);
+  const slices = Array.from({ length: SLICES }, (_, i): Component => {
     const amplitude = low + (i + 0.5) * width;
     const z = (amplitude - curve.amplitude) / deviation;
     return {
-      ...curve,
       name,
+      shape: curve.shape,
       weight: Math.exp((centre - z * z) / 2),
       amplitude,
       r0: curve.r0 + slope * (amplitude - curve.amplitude),
-      r0Variance: Math.max(0, curve.r0Variance - slope * curve.covariance),
+      r0Variance,
       amplitudeVariance: (width * width) / 12,
       covariance: 0,
     };
   });
   const sum = slices.reduce((total, slice) => total + slice.weight, 0);
-  return slices.map((slice) => ({ ...slice, weight: (weight * slice.weight) / sum }));
+  for (const slice of slices) slice.weight = (weight * slice.weight) / sum;
+  return slices;
 }
 
 /**
@@ -132,16 +168,17 @@ function componentsOf(name: GrowthModelName, curve: GrowthCurve, weight: number)
  * @check tests/core/growth/mixture.test.ts
  */
 export function evaluateMixture(mixture: Mixture, ageDays: number): Mixture {
-  const { components, lastAgeDays, means, deviations } = mixture;
-  for (let i = 0; i < components.length; i++) {
-    const { name, shape, r0, amplitude, r0Variance, amplitudeVariance, covariance } = components[i]!;
+  const { components, slices, lastAgeDays, means, deviations } = mixture;
+  for (const { name, shape, from, to, lastForm } of slices) {
     const form = growthForm(name, shape, ageDays);
-    let variance = r0Variance + form * (2 * covariance + form * amplitudeVariance);
-    if (ageDays > lastAgeDays) {
-      variance += (FUTURE_GROWTH_DEVIATION * amplitude * (form - growthForm(name, shape, lastAgeDays))) ** 2;
+    const ahead = ageDays > lastAgeDays ? form - lastForm : 0;
+    for (let i = from; i < to; i++) {
+      const { r0, amplitude, r0Variance, amplitudeVariance, covariance } = components[i]!;
+      const future = FUTURE_GROWTH_DEVIATION * amplitude * ahead;
+      const variance = r0Variance + form * (2 * covariance + form * amplitudeVariance) + future * future;
+      means[i] = r0 + amplitude * form;
+      deviations[i] = Math.sqrt(Math.max(0, variance));
     }
-    means[i] = r0 + amplitude * form;
-    deviations[i] = Math.sqrt(Math.max(0, variance));
   }
   return mixture;
 }
@@ -156,50 +193,72 @@ export function evaluateMixture(mixture: Mixture, ageDays: number): Mixture {
  * @source Burnham & Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, sect. 4.3
  * @check tests/core/growth/mixture.test.ts
  */
-export function shareAbove({ components, means, deviations }: NormalMixture, level: number): number {
+export function shareAbove({ weights, means, deviations }: NormalMixture, level: number): number {
   let share = 0;
-  for (let i = 0; i < components.length; i++) {
+  for (let i = 0; i < weights.length; i++) {
     const z = (means[i]! - level) / Math.max(deviations[i]!, Number.MIN_VALUE);
-    share += components[i]!.weight * normalCdf(z);
+    share += weights[i]! * normalCdf(z);
   }
   return share;
 }
 
 /**
- * Probability that the smooth fouling is at or above a level when its distances from the median are multiplied by a factor.
+ * A quantile of the mixture, by Newton's method within a bracket that holds it.
  *
- * @param mixture evaluated mixture
- * @param level [m²·K/W]
- * @param widening factor [-], ≥ 1
- * @returns probability [-], 0 to 1; as `shareAbove` for a factor of 1
- * @range any
- * @source scale family about the median
+ * @param mixture components with their means and deviations [m²·K/W]
+ * @param probability share below [-], 0 < probability < 1
+ * @param near where it is looked for first [m²·K/W], such as the same quantile a little earlier; left out: the mean
+ * @returns [m²·K/W]; some 1e-10 of the width of the distribution off at most
+ * @range any weights that add to 1
+ * @source Press et al., Numerical Recipes, 3rd ed. 2007, sect. 9.4 (safe Newton)
  * @check tests/core/growth/mixture.test.ts
  */
-export function widenedShareAbove(mixture: NormalMixture, level: number, widening: number): number {
-  if (widening === 1) return shareAbove(mixture, level);
-  const middle = mixtureQuantile(mixture, 0.5);
-  return shareAbove(mixture, middle + (level - middle) / widening);
+export function mixtureQuantile(mixture: NormalMixture, probability: number, near?: number): number {
+  let [low, high] = bracketOf(mixture);
+  if (!(high > low)) return low;
+  const width = high - low;
+  let level = near !== undefined && near > low && near < high ? near : meanOf(mixture);
+  for (let step = 0; step < QUANTILE_STEPS && high - low > LEAST_BRACKET * width; step++) {
+    const { share, density } = belowAt(mixture, level);
+    const excess = share - probability;
+    if (excess === 0) return level;
+    if (excess > 0) high = level;
+    else low = level;
+    const move = -excess / density;
+    const next = level + move;
+    if (Math.abs(move) <= LAST_STEP * width) return next;
+    level = next > low && next < high ? next : (low + high) / 2;
+  }
+  return level;
 }
 
-/**
- * Quantile of the values at the age last evaluated.
- *
- * @param mixture evaluated mixture
- * @param probability share below [-], 0 to 1
- * @returns [unit of the means]
- * @range any
- * @source root of the distribution function in `shareAbove`; Brent, Algorithms for Minimization without Derivatives, 1973, ch. 4
- * @check tests/core/growth/mixture.test.ts
- */
-export function mixtureQuantile(mixture: NormalMixture, probability: number): number {
+function bracketOf({ means, deviations }: NormalMixture): [number, number] {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < mixture.means.length; i++) {
-    low = Math.min(low, mixture.means[i]! - BRACKET_DEVIATIONS * mixture.deviations[i]!);
-    high = Math.max(high, mixture.means[i]! + BRACKET_DEVIATIONS * mixture.deviations[i]!);
+  for (let i = 0; i < means.length; i++) {
+    const reach = BRACKET_DEVIATIONS * deviations[i]!;
+    if (means[i]! - reach < low) low = means[i]! - reach;
+    if (means[i]! + reach > high) high = means[i]! + reach;
   }
-  if (!(high > low)) return low;
-  const excess = (level: number) => 1 - shareAbove(mixture, level) - probability;
-  return findRoot(excess, low, high, { tolerance: QUANTILE_TOLERANCE * (high - low) });
+  return [low, high];
+}
+
+function meanOf({ weights, means }: NormalMixture): number {
+  let mean = 0;
+  for (let i = 0; i < weights.length; i++) mean += weights[i]! * means[i]!;
+  return mean;
+}
+
+/** Share of the distribution at or below a level [-], and its density there [1/(m²·K/W)]. */
+function belowAt({ weights, means, deviations }: NormalMixture, level: number) {
+  let share = 0;
+  let density = 0;
+  for (let i = 0; i < weights.length; i++) {
+    const deviation = Math.max(deviations[i]!, Number.MIN_VALUE);
+    const z = (level - means[i]!) / deviation;
+    const bell = Math.exp((-z * z) / 2);
+    share += weights[i]! * cdfGivenBell(z, bell);
+    density += (weights[i]! * bell) / deviation;
+  }
+  return { share, density: density / SQRT_TWO_PI };
 }

@@ -1,5 +1,6 @@
 import { aicc } from '../stats/akaike';
 import { type CurveFit, fitCurve, type WhitenedFigures } from './curve-fit';
+import { COARSE_WITH_OTHERS } from './form-column';
 import { isShaped, placeOf, placesCovered, type ShapedName, shapeAt } from './form-grid';
 import { AMPLITUDE_NAMES, SHAPE_NAMES } from './forms';
 import type { FittedModel, GrowthCurve, GrowthModelName } from './growth';
@@ -19,9 +20,8 @@ const TOLD_BY_FIGURES: Record<ShapedName, readonly [number, number]> = {
   'falling-rate': [0.25, 0.95],
   asymptotic: [0.12, 5],
 };
-/** Places tried first over that stretch, and over the longer one that other cycles may tell. */
+/** Places tried first over that stretch; over the longer one that other cycles may tell there are more. */
 const COARSE_ALONE = 9;
-const COARSE_WITH_OTHERS = 41;
 
 /**
  * Fits one growth model: r0 and amplitude exactly for each shape (variable projection), the shape by its profile.

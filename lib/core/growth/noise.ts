@@ -23,7 +23,8 @@ const LEAST_SQUARES = 1e-9;
  */
 export function noiseAutocorrelation(figures: DailyFigures): number {
   if (figures.t.length < FEWEST_TO_ESTIMATE) return TYPICAL;
-  const criteria = TRIED.map((phi) => restrictedLikelihood(figures, phi));
+  const standardised = standardise(figures);
+  const criteria = TRIED.map((phi) => restrictedLikelihood(standardised, phi));
   const best = Math.max(...criteria);
   let sum = 0;
   let moment = 0;
@@ -35,29 +36,40 @@ export function noiseAutocorrelation(figures: DailyFigures): number {
   return moment / sum;
 }
 
-/** Logarithm of the restricted likelihood, up to a constant. */
-function restrictedLikelihood({ t, y, deviation, trial }: DailyFigures, phi: number): number {
+/** The curve's columns and the figures over their deviations, before any correlation is taken out. */
+type Standardised = { t: Float64Array; columns: Float64Array[]; target: Float64Array };
+
+function standardise({ t, y, deviation, trial }: DailyFigures): Standardised {
   const last = t.at(-1)!;
-  const rho = stepCorrelations(t, phi);
-  const standardised = (value: (at: number) => number) =>
-    whiten(
-      rho,
-      Float64Array.from(t, (at, i) => value(at) / deviation[i]!),
-    );
-  const second = trial.name === 'linear' ? (at: number) => Math.sqrt(at / last) : (at: number) => at / last;
   const scale = growthForm(trial.name, trial.shape, last);
-  const columns = [
-    standardised(() => 1),
-    standardised((at) => growthForm(trial.name, trial.shape, at) / scale),
-    standardised(second),
-  ];
-  const target = whiten(
-    rho,
-    y.map((value, i) => value / deviation[i]!),
+  const second = trial.name === 'linear' ? (at: number) => Math.sqrt(at / last) : (at: number) => at / last;
+  const column = (value: (at: number) => number) => t.map((at, i) => value(at) / deviation[i]!);
+  return {
+    t,
+    columns: [
+      column(() => 1),
+      column((at) => growthForm(trial.name, trial.shape, at) / scale),
+      column(second),
+    ],
+    target: y.map((value, i) => value / deviation[i]!),
+  };
+}
+
+/** Logarithm of the restricted likelihood, up to a constant. */
+function restrictedLikelihood({ t, columns, target }: Standardised, phi: number): number {
+  const rho = stepCorrelations(t, phi);
+  const { r, residualSumOfSquares, size } = triangularise(
+    columns.map((column) => whiten(rho, column.slice())),
+    whiten(rho, target.slice()),
   );
-  const { r, residualSumOfSquares, size } = triangularise(columns, target);
   let criterion = -((t.length - size) / 2) * Math.log(residualSumOfSquares + LEAST_SQUARES);
   for (let k = 0; k < size; k++) criterion -= Math.log(Math.abs(r[k * size + k]!));
-  for (const step of rho) criterion -= Math.log1p(-step * step) / 2;
+  // Most steps are of one day: the same correlation, and the same logarithm.
+  let [known, half] = [0, 0];
+  for (let i = 0; i < rho.length; i++) {
+    const step = rho[i]!;
+    if (step !== known) [known, half] = [step, Math.log1p(-step * step) / 2];
+    criterion -= half;
+  }
   return criterion;
 }

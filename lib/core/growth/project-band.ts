@@ -17,14 +17,23 @@ export function projectBand({ growth, ages }: { growth: Growth; ages: ArrayLike<
   const band: Band = { ageDays, p10: lines[0]!, p50: lines[1]!, p90: lines[2]! };
   if (growth.models.length === 0) return band;
   const mixture = projectionOf(growth);
+  // From one age to the next a quantile moves little: it is looked for where it was.
+  const near: Record<'p10' | 'p50' | 'p90', number | undefined> = {
+    p10: undefined,
+    p50: undefined,
+    p90: undefined,
+  };
+  const quantile = (name: keyof typeof near, probability: number) => {
+    near[name] = mixtureQuantile(mixture, probability, near[name]);
+    return near[name];
+  };
   for (let i = 0; i < ageDays.length; i++) {
     evaluateMixture(mixture, ageDays[i]!);
-    const middle = mixtureQuantile(mixture, 0.5);
-    const widened = (probability: number) =>
-      middle + growth.widening * (mixtureQuantile(mixture, probability) - middle);
-    band.p10[i] = widened(0.1);
+    const middle = quantile('p50', 0.5);
+    const widened = (value: number) => middle + growth.widening * (value - middle);
+    band.p10[i] = widened(quantile('p10', 0.1));
     band.p50[i] = middle;
-    band.p90[i] = widened(0.9);
+    band.p90[i] = widened(quantile('p90', 0.9));
   }
   return band;
 }

@@ -1,6 +1,6 @@
 import { findRoot } from '../fit/brent';
 import type { Crossing, Growth } from './growth';
-import { evaluateMixture, projectionOf, widenedShareAbove } from './mixture';
+import { evaluateMixture, mixtureQuantile, projectionOf, shareAbove } from './mixture';
 import { smoothFouling } from './smooth-fouling';
 
 /** A crossing age is found to this much [days]: a tenth of a second. */
@@ -27,8 +27,7 @@ export function projectCrossing(projection: {
 }): Crossing {
   const { growth, limit, ageToday, horizonDays } = projection;
   if (growth.models.length === 0) return { p10: null, p50: null, p90: null, withinHorizon: 0 };
-  const mixture = projectionOf(growth);
-  const reached = (age: number) => widenedShareAbove(evaluateMixture(mixture, age), limit, growth.widening);
+  const reached = reachedAt(growth, limit);
   const end = ageToday + horizonDays;
   const withinHorizon = reached(end);
   const fromStart = reached(0);
@@ -38,6 +37,24 @@ export function projectCrossing(projection: {
     return findRoot((at) => reached(at) - probability, 0, end, { tolerance: AGE_TOLERANCE });
   };
   return { p10: age(0.1), p50: age(0.5), p90: age(0.9), withinHorizon };
+}
+
+/** Probability that a limit is reached by an age [days]; what was asked before is not worked out again. */
+function reachedAt(growth: Growth, limit: number): (age: number) => number {
+  const mixture = projectionOf(growth);
+  const { widening } = growth;
+  const known = new Map<number, number>();
+  let middle: number | undefined;
+  return (age) => {
+    const before = known.get(age);
+    if (before !== undefined) return before;
+    evaluateMixture(mixture, age);
+    // Distances from the median are multiplied by the widening; without one it is not needed.
+    if (widening !== 1) middle = mixtureQuantile(mixture, 0.5, middle);
+    const share = shareAbove(mixture, middle === undefined ? limit : middle + (limit - middle) / widening);
+    known.set(age, share);
+    return share;
+  };
 }
 
 /**

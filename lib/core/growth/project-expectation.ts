@@ -15,8 +15,11 @@ export type ProjectionRequest = {
   ages: readonly number[];
   /** Levels that the smooth fouling may have reached [m²·K/W]. */
   levels: readonly number[];
-  /** Told values of the fouling [m²·K/W] at an age of the list, with weights that add to 1: a mean over them is expected. */
-  visit: (age: number, fouling: number, weight: number) => void;
+  /**
+   * Told values of the fouling [m²·K/W] at an age of the list, with weights that add to 1: a mean over them is expected. Both
+   * are overwritten at the next age.
+   */
+  visit: (age: number, fouling: Float64Array, weights: Float64Array) => void;
 };
 
 /**
@@ -36,21 +39,24 @@ export type ProjectionRequest = {
  */
 export function overProjection(growth: Growth, { ages, levels, visit }: ProjectionRequest): number[][] {
   const mixture = projectionOf(growth);
-  const { components, means, deviations } = mixture;
+  const { weights, means, deviations } = mixture;
   const { widening } = growth;
   const reached = levels.map(() => ages.map(() => 0));
   // Distances from the median are multiplied by the widening; without one it is not needed.
   const middles = widening === 1 ? null : medians(mixture, ages);
+  // Two values for each normal curve, one standard deviation to either side of its mean.
+  const fouling = new Float64Array(2 * weights.length);
+  const halves = fouling.map((_, k) => weights[k >> 1]! / 2);
   ages.forEach((age, i) => {
     evaluateMixture(mixture, age);
     const middle = middles?.[i] ?? 0;
-    for (let c = 0; c < components.length; c++) {
-      const half = components[c]!.weight / 2;
+    for (let c = 0; c < weights.length; c++) {
       const mean = middle + widening * (means[c]! - middle);
       const deviation = widening * deviations[c]!;
-      visit(i, mean - deviation, half);
-      visit(i, mean + deviation, half);
+      fouling[2 * c] = mean - deviation;
+      fouling[2 * c + 1] = mean + deviation;
     }
+    visit(i, fouling, halves);
     levels.forEach((level, l) => {
       reached[l]![i] = shareAbove(mixture, middle + (level - middle) / widening);
     });
@@ -64,6 +70,10 @@ function medians(mixture: Mixture, ages: readonly number[]): number[] {
     const isFine = age <= ages[0]! + MEDIAN_FINE_DAYS || age === ages.at(-1);
     if (isFine || age >= workedOut.at(-1)! + MEDIAN_STEP_DAYS) workedOut.push(age);
   }
-  const middles = workedOut.map((age) => mixtureQuantile(evaluateMixture(mixture, age), 0.5));
+  let near: number | undefined;
+  const middles = workedOut.map((age) => {
+    near = mixtureQuantile(evaluateMixture(mixture, age), 0.5, near);
+    return near;
+  });
   return ages.map((age) => interpolate(workedOut, middles, age));
 }

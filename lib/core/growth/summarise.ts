@@ -35,12 +35,12 @@ export function summariseMixture(growth: Pick<Growth, 'models' | 'lastAgeDays' |
     };
   }
   const mixture = evaluateMixture(mixtureOf(growth, EQUAL_VOTES), growth.lastAgeDays);
-  const { components } = mixture;
+  const { components, weights } = mixture;
   const age = Math.max(growth.lastAgeDays, YOUNGEST_DAYS);
   const slopes = components.map(({ name, shape }) => growthFormSlope(name, shape, age));
   const level = central(mixture);
   const rate = central({
-    components,
+    weights,
     means: Float64Array.from(components, ({ amplitude }, i) => amplitude * slopes[i]!),
     deviations: Float64Array.from(
       components,
@@ -62,12 +62,12 @@ export function summariseMixture(growth: Pick<Growth, 'models' | 'lastAgeDays' |
 
 /** Median and standard deviation (about the mean) of a mixture of normal distributions. */
 function central(mixture: NormalMixture): { value: number; deviation: number } {
-  const { components, means, deviations } = mixture;
+  const { weights, means, deviations } = mixture;
   let mean = 0;
-  for (let i = 0; i < components.length; i++) mean += components[i]!.weight * means[i]!;
+  for (let i = 0; i < weights.length; i++) mean += weights[i]! * means[i]!;
   let variance = 0;
-  for (let i = 0; i < components.length; i++) {
-    variance += components[i]!.weight * (deviations[i]! ** 2 + (means[i]! - mean) ** 2);
+  for (let i = 0; i < weights.length; i++) {
+    variance += weights[i]! * (deviations[i]! ** 2 + (means[i]! - mean) ** 2);
   }
   return { value: mixtureQuantile(mixture, 0.5), deviation: Math.sqrt(variance) };
 }

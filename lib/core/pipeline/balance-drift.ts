@@ -67,9 +67,11 @@ export function balanceDrift(daily: DailyColumns, todayLocalDay: number): Balanc
 }
 
 function recentBalances({ day, balance }: DailyColumns, today: number) {
-  const rows = [...day.keys()].filter(
-    (row) => day[row]! > today - DRIFT_DAYS && day[row]! <= today && Number.isFinite(balance[row]!),
-  );
+  const rows: number[] = [];
+  for (let row = day.length - 1; row >= 0 && day[row]! > today - DRIFT_DAYS; row--) {
+    if (day[row]! <= today && Number.isFinite(balance[row]!)) rows.push(row);
+  }
+  rows.reverse();
   return {
     days: Float64Array.from(rows, (row) => day[row]!),
     balances: Float64Array.from(rows, (row) => balance[row]!),
@@ -78,7 +80,9 @@ function recentBalances({ day, balance }: DailyColumns, today: number) {
 
 /** Draws in days that lie far from the median of the week around them: one bad day is no change. */
 function tamed(values: Float64Array): Float64Array {
-  const centres = values.map((_, i) => median(values.slice(Math.max(0, i - HALF_WEEK), i + HALF_WEEK + 1)));
+  const centres = values.map((_, i) =>
+    median(values.subarray(Math.max(0, i - HALF_WEEK), i + HALF_WEEK + 1)),
+  );
   const most = TAME * NORMAL_CONSISTENCY * median(values.map((value, i) => Math.abs(value - centres[i]!)));
   return values.map((value, i) => Math.min(centres[i]! + most, Math.max(centres[i]! - most, value)));
 }

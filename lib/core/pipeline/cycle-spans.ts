@@ -1,4 +1,4 @@
-import { findStepDowns, type StepDown } from '../cycles/find-step-downs';
+import { type StepDown, type StepSearch, searchStepDowns, searchWith } from '../cycles/find-step-downs';
 import { type CycleSpan, type RecordedCleaning, splitCycles } from '../cycles/split-cycles';
 import type { DailyColumns } from '../series/daily-columns';
 import type { Cycle } from './unit-trend';
@@ -9,12 +9,17 @@ const SAME_FALL_DAYS = 5;
 /** A cycle and what began it. */
 export type BegunSpan = CycleSpan & Pick<Cycle, 'began'>;
 
+/** What was found in a recorded cycle that ended. */
+export type CycleSearch = Pick<CycleSpan, 'start' | 'end' | 'startDay' | 'endDay'> & StepSearch;
+
 export type SpansInput = {
   cleanings: readonly RecordedCleaning[];
   /** Fouling resistance at the governing limit [m²·K/W]; null without one. */
   allowance: number | null;
   /** Local days of falls of which a person said that they were no cleaning. */
   explainedFalls: readonly number[];
+  /** Earlier searches, and the first local day whose figures may have changed since; left out: none. */
+  known?: { searches: readonly CycleSearch[]; changedSinceDay: number } | undefined;
 };
 
 /**
@@ -30,22 +35,39 @@ export type SpansInput = {
  */
 export function cycleSpans(
   daily: DailyColumns,
-  { cleanings, allowance, explainedFalls }: SpansInput,
-): { spans: BegunSpan[]; probableCleanings: StepDown[] } {
+  input: SpansInput,
+): { spans: BegunSpan[]; probableCleanings: StepDown[]; searches: CycleSearch[] } {
   const probableCleanings: StepDown[] = [];
-  const spans = splitCycles(daily, cleanings).flatMap((span) => {
-    const falls = findStepDowns(daily, span, { allowance }).filter(
-      ({ day }) => !explainedFalls.some((explained) => Math.abs(explained - day) <= SAME_FALL_DAYS),
+  const searches: CycleSearch[] = [];
+  const recorded = splitCycles(daily, input.cleanings);
+  const spans = recorded.flatMap((span, index) => {
+    const search = knownSearch(span, input) ?? searchStepDowns(daily, span, input);
+    const { start, end, startDay, endDay } = span;
+    if (index + 1 < recorded.length) searches.push({ start, end, startDay, endDay, ...search });
+    const falls = search.falls.filter(
+      ({ day }) => !input.explainedFalls.some((explained) => Math.abs(explained - day) <= SAME_FALL_DAYS),
     );
     probableCleanings.push(...falls);
     return splitAtFalls(daily, span, falls);
   });
-  return { spans, probableCleanings };
+  return { spans, probableCleanings, searches };
+}
+
+/** What was found before in a cycle that had ended and has not changed since; null where it has to be looked for again. */
+function knownSearch(span: CycleSpan, { known, allowance }: SpansInput): StepSearch | null {
+  if (known === undefined || !(span.endDay < known.changedSinceDay)) return null;
+  const own = known.searches.find(
+    ({ start, end, startDay, endDay }) =>
+      start === span.start && end === span.end && startDay === span.startDay && endDay === span.endDay,
+  );
+  if (own === undefined) return null;
+  const { falls, deviation, least } = own;
+  return searchWith({ falls, deviation, least }, allowance);
 }
 
 function splitAtFalls(daily: DailyColumns, span: CycleSpan, falls: readonly StepDown[]): BegunSpan[] {
   const began = span.start === null ? 'record' : 'cleaning';
-  const rows = falls.map(({ day }) => daily.day.findIndex((own) => own >= day));
+  const rows = falls.map(({ day }) => daily.day.indexOf(day, span.from));
   return [span.from, ...rows].map((from, index) => ({
     start: index === 0 ? span.start : null,
     end: index < falls.length ? null : span.end,

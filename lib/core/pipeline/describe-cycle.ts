@@ -17,7 +17,8 @@ export const FEWEST_CYCLE_FIGURES = 3;
  * @param daily  daily figures of the unit
  * @param span   rows, instants and days of the cycle
  * @param growth its growth, or null where it was not worked out
- * @returns the cycle [m²·K/W, days]; fouling at its ends null with fewer than 3 figures
+ * @returns the cycle [m²·K/W, days]; fouling at its ends null with fewer than 3 figures; its growth without the curves that a
+ *   projection integrates over
  * @range  any
  * @source METHODS §8
  * @check  tests/core/pipeline/trend-unit.test.ts
@@ -33,8 +34,13 @@ export function describeCycle(daily: DailyColumns, span: BegunSpan, growth: Grow
     began,
     figures: rows.length,
     ...foulingAtEnds(daily, { rows, startDay, growth }),
-    growth,
+    growth: growth === null ? null : withoutCurves(growth),
   };
+}
+
+/** They take more room than everything else that is kept of a unit, and nothing is projected from an ended cycle any more. */
+function withoutCurves(growth: Growth): Growth {
+  return { ...growth, models: growth.models.map((model) => ({ ...model, covariance: [], curves: [] })) };
 }
 
 function foulingAtEnds(

@@ -38,6 +38,7 @@ export type FlowDependence = {
  * @param exchanger the unit
  * @param daily     its daily figures
  * @param spans     its cycles, the running one last: no step is taken across a cleaning
+ * @param known     what was found by the same ended cycles before; left out: it is to be found
  * @returns dependence on either flow; null where neither is clear, or a balance of measured values is not there to trust the
  *   flows by
  * @range  flows of both streams measured; 60 pairs of neighbouring days
@@ -49,7 +50,10 @@ export function flowDependence(
   exchanger: Exchanger,
   daily: DailyColumns,
   spans: readonly CycleSpan[],
+  known?: { dependence: FlowDependence | null },
 ): FlowDependence | null {
+  if (known !== undefined)
+    return known.dependence && { ...known.dependence, ...referenceFlows(exchanger, daily, spans) };
   // The flow of a stream that changes phase follows the duty, and so the fouling.
   const sides = (['hot', 'cold'] as const).filter((side) => makeFluid(exchanger[side]).phaseChange === null);
   // Ended cycles tell it for good; the running one only where there is no other, so that what is known stays as it was.

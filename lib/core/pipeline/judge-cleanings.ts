@@ -4,15 +4,24 @@ import type { Exchanger } from '../exchange/exchanger';
 import type { Growth } from '../growth/growth';
 import type { DailyColumns } from '../series/daily-columns';
 import type { BegunSpan } from './cycle-spans';
+import { endedStand, type KnownTrend } from './standing';
 import type { Cycle } from './unit-trend';
 import { wonDutyOf } from './won-duty';
+
+export type JudgedCleanings = {
+  /** All cycles in order, and the same as described, with their growth. */
+  spans: readonly BegunSpan[];
+  cycles: readonly Cycle[];
+  /** What was said of the unit before; cleanings between cycles that ended stand where nothing changed in them. */
+  known?: KnownTrend | undefined;
+};
 
 /**
  * What the recorded cleanings within a record did, by the smooth fouling of the cycles on either side.
  *
  * @param exchanger the unit
  * @param daily  daily figures of the unit
- * @param of     all cycles in order, and the same as described, with their growth
+ * @param of     its cycles, and what is known
  * @returns one result per recorded cleaning with a cycle before it; none for what is only probable
  * @range  any
  * @source METHODS §8
@@ -21,19 +30,26 @@ import { wonDutyOf } from './won-duty';
 export function judgeCleanings(
   exchanger: Exchanger,
   daily: DailyColumns,
-  { spans, cycles }: { spans: readonly BegunSpan[]; cycles: readonly Cycle[] },
+  { spans, cycles, known }: JudgedCleanings,
 ): CleaningResult[] {
-  const smoothed = spans.map((span, index) => {
-    const { foulingAtStart, foulingAtEnd, growth } = cycles[index]!;
+  const ended = spans.slice(0, -1);
+  const standing = known !== undefined && endedStand(known, ended) ? known.trend.cleaningResults : null;
+  // A cleaning is judged by the cycle before it and the one it began.
+  const first = standing === null ? 0 : Math.max(0, spans.length - 2);
+  const judged = spans.slice(first);
+  const smoothed = judged.map((span, k) => {
+    const { foulingAtStart, foulingAtEnd, growth } = cycles[first + k]!;
     return {
       ...span,
       smoothAtStart: smoothLevel(growth, foulingAtStart),
       smoothAtEnd: smoothLevel(growth, foulingAtEnd),
     };
   });
-  return cleaningResults(daily, smoothed, wonDutyOf(exchanger, daily)).filter(
-    (_, k) => spans[k + 1]!.began === 'cleaning',
+  const results = cleaningResults(daily, smoothed, wonDutyOf(exchanger, daily)).filter(
+    (_, k) => judged[k + 1]!.began === 'cleaning',
   );
+  const runningSince = spans.at(-1)?.start ?? null;
+  return [...(standing ?? []).filter(({ at }) => at !== runningSince), ...results];
 }
 
 /** A level of a fitted growth: known about as well at either end of the figures as by their scatter and count. */

@@ -105,30 +105,46 @@ function departureFrom(middle: number, values: readonly number[]): number {
 /** What is expected of a cycle, and where that comes from. */
 export type Expectation = { expected: Expected; borrowed: Borrowed };
 
-const NOTHING: Expectation = { expected: {}, borrowed: { from: 'none', cycles: 0, units: 0 } };
+/** Where neither the unit's own cycles nor like units tell anything. */
+export const NOTHING_EXPECTED: Expectation = {
+  expected: {},
+  borrowed: { from: 'none', cycles: 0, units: 0 },
+};
 
 /**
  * What to expect of a cycle: by the unit's own ended cycles where they can tell, else by units of like service.
  *
  * @param own  what the unit's ended cycles say, or null
- * @param like what units of like service say
+ * @param like what units of like service lead to expect, worked out once for all that listen to them
  * @returns prior rate and form for `fitGrowth`, and in words where they come from
  * @range  any
  * @source spread of a new draw s·√(1 + 1/n), s² with the usual spread counted as two cycles: Gelman et al., Bayesian Data
  *   Analysis, 3rd ed. 2013, sect. 2.6 (scaled inverse χ²)
  * @check  tests/core/pipeline/lending.test.ts
  */
-export function expectation(own: Lending | null, like: readonly Lending[]): Expectation {
-  if (own !== null) {
-    return {
-      expected: expectedOf([own], {
-        usual: USUAL_SPREAD,
-        forms: expectedForms(Float64Array.from(own.typical)),
-      }),
-      borrowed: { from: 'own-cycles', cycles: own.cycles, units: 0 },
-    };
-  }
-  if (like.length === 0) return NOTHING;
+export function expectation(own: Lending | null, like: Expectation = NOTHING_EXPECTED): Expectation {
+  if (own === null) return like;
+  return {
+    expected: expectedOf([own], {
+      usual: USUAL_SPREAD,
+      forms: expectedForms(Float64Array.from(own.typical)),
+    }),
+    borrowed: { from: 'own-cycles', cycles: own.cycles, units: 0 },
+  };
+}
+
+/**
+ * What units of like service lead one to expect that has no cycle of its own to learn from: the same for each of those.
+ *
+ * @param like what each of them lends
+ * @returns prior rate and form for `fitGrowth`, and in words where they come from; nothing where nobody lends
+ * @range  any
+ * @source spread of a new draw s·√(1 + 1/n), s² with the usual spread counted as two cycles: Gelman et al., Bayesian Data
+ *   Analysis, 3rd ed. 2013, sect. 2.6 (scaled inverse χ²)
+ * @check  tests/core/pipeline/lending.test.ts
+ */
+export function expectationFromLike(like: readonly Lending[]): Expectation {
+  if (like.length === 0) return NOTHING_EXPECTED;
   const forms = expectedFromLike(like.map(({ typical }) => Float64Array.from(typical)));
   const cycles = like.reduce((sum, lending) => sum + lending.cycles, 0);
   return {

@@ -107,7 +107,7 @@ function pressureDropGrowth(input: LimitInput, side: Side): Growth | null {
     const told = earlier === null ? null : endedCycle(earlier, fitGrowth(earlier));
     return told === null ? [] : [told];
   });
-  const { expected } = expectation(lendingOf(ended), []);
+  const { expected } = expectation(lendingOf(ended));
   return { ...fitGrowth({ ...figures, ...expected }), widening: input.growth.widening };
 }
 

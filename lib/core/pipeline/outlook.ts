@@ -139,9 +139,10 @@ function courseOf(growth: Growth, { ages, input, losses, restart }: CourseInput)
   const reached = overProjection(growth, {
     ages,
     levels: own.map(({ level }) => level),
-    visit: (age, fouling, weight) => {
-      lostDuty[age]! += weight * losses.lostDuty(fouling);
-      pumping[age]! += weight * losses.pumping(fouling);
+    visit: (age, fouling, weights) => {
+      const expected = losses.expected(fouling, weights);
+      lostDuty[age] = expected.lostDuty;
+      pumping[age] = expected.pumping;
     },
   });
   const others = input.limits

@@ -1,13 +1,14 @@
 import { rowsWithFigures } from '../cycles/rows-with-figures';
 import type { Exchanger } from '../exchange/exchanger';
-import type { Growth } from '../growth/growth';
 import type { DailyColumns } from '../series/daily-columns';
 import { upToLocalDay } from '../series/slice-daily';
 import { allowanceOf } from './allowance';
 import { cycleFigures, cycleGrowth, cycleSystematic } from './cycle-growth';
 import type { BegunSpan } from './cycle-spans';
+import { describeCycle } from './describe-cycle';
 import { hindcasts } from './hindcast';
 import { type EndedCycle, endedCycle, expectation, type Lending, lendingOf } from './lending';
+import { endedStand, type KnownTrend } from './standing';
 import type { Hindcast, UnitTrend } from './unit-trend';
 
 /** Ended cycles whose growth is worked out: older ones say little of today's service [-] (own choice). */
@@ -23,25 +24,22 @@ export type PastInput = {
   known?: KnownTrend | undefined;
 };
 
-/** What was said of a unit before, and the first local day whose figures may have changed since. */
-export type KnownTrend = { trend: UnitTrend; changedSinceDay: number };
-
 /** What the ended cycles of a unit were, what they say of the next, and how projections of them would have done. */
-export type PastCycles = { growths: (Growth | null)[]; lending: Lending | null; record: Hindcast[] };
+export type PastCycles = Pick<UnitTrend, 'cycles' | 'lending' | 'record'>;
 
 /**
  * Goes through the ended cycles from the oldest on: each is projected with what those before it led to expect, then fitted
  * whole, and joins them.
  *
  * @param input unit, daily figures, ended cycles, horizon [days]
- * @returns growth of each cycle (null: too old, or without figures), what they lend, record of projections
+ * @returns each cycle (growth null: too old, or without figures), what they lend, record of projections
  * @range  any
  * @source METHODS §9
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
 export function pastCycles(input: PastInput): PastCycles {
   const { exchanger, daily, spans, horizonDays } = input;
-  if (input.known !== undefined && isUnchanged(input.known, spans)) return takenOver(input.known.trend);
+  if (input.known !== undefined && endedStand(input.known, spans)) return endedOf(input.known.trend);
   const ended: EndedCycle[] = [];
   const record: Hindcast[] = [];
   let lending: Lending | null = null;
@@ -52,7 +50,7 @@ export function pastCycles(input: PastInput): PastCycles {
     if (figures === null || growth === null) return null;
     const cycle = endedCycle(figures, growth);
     if (cycle === null) return growth;
-    const { expected } = expectation(lending, []);
+    const { expected } = expectation(lending);
     // By the conditions at its end, so that what is said of it does not change with today's.
     const allowance = allowanceOf(exchanger, upToLocalDay(daily, span.endDay));
     const systematic = cycleSystematic(daily, rowsWithFigures(daily, span), exchanger.clean);
@@ -61,24 +59,10 @@ export function pastCycles(input: PastInput): PastCycles {
     lending = lendingOf(ended);
     return growth;
   });
-  return { growths, lending, record };
+  const cycles = spans.map((span, index) => describeCycle(daily, span, growths[index]!));
+  return { cycles, lending, record };
 }
 
-/** Whether the same cycles ended as before, all of them before the first change. */
-function isUnchanged({ trend, changedSinceDay }: KnownTrend, spans: readonly BegunSpan[]): boolean {
-  const known = trend.cycles.slice(0, -1);
-  if (known.length !== spans.length) return false;
-  return spans.every(({ startDay, endDay, began }, index) => {
-    const before = known[index]!;
-    return (
-      before.startDay === startDay &&
-      before.endDay === endDay &&
-      before.began === began &&
-      endDay < changedSinceDay
-    );
-  });
-}
-
-function takenOver({ cycles, lending, record }: UnitTrend): PastCycles {
-  return { growths: cycles.slice(0, -1).map(({ growth }) => growth), lending, record };
+function endedOf({ cycles, lending, record }: UnitTrend): PastCycles {
+  return { cycles: cycles.slice(0, -1), lending, record };
 }

@@ -9,13 +9,14 @@ import { cycleSpans } from './cycle-spans';
 import { dataHealth } from './data-health';
 import { describeCycle } from './describe-cycle';
 import { losses } from './energy-lost';
-import { flowDependence, withoutFlowDependence } from './flow-dependence';
+import { type FlowDependence, flowDependence, withoutFlowDependence } from './flow-dependence';
 import { judgeCleanings } from './judge-cleanings';
-import { expectation, type Lending } from './lending';
-import { type KnownTrend, pastCycles } from './past-cycles';
+import { type Expectation, expectation } from './lending';
+import { pastCycles } from './past-cycles';
+import { type KnownTrend, recordedStand } from './standing';
 import { todaysFigures } from './todays-figures';
 import type { UnitTrend } from './unit-trend';
-import { type Score, widen } from './widen';
+import { type FleetRecord, NO_RECORD, widen } from './widen';
 
 export type TrendInput = {
   exchanger: Exchanger;
@@ -28,10 +29,10 @@ export type TrendInput = {
   asOf: number;
   todayLocalDay: number;
   horizonDays: number;
-  /** What units of like service say; used where no earlier cycle of the unit can tell. */
-  likeUnits?: readonly Lending[];
-  /** Past projections of the other units of the fleet. */
-  fleetRecord?: readonly Score[];
+  /** What units of like service lead to expect; used where no earlier cycle of the unit can tell. */
+  like?: Expectation;
+  /** Past projections of the fleet. */
+  fleet?: FleetRecord;
   /** What was said of the unit before, where the same datasheet and clean reference still hold. */
   known?: KnownTrend | undefined;
 };
@@ -47,40 +48,33 @@ export type TrendInput = {
  * @check  tests/core/pipeline/trend-unit.test.ts
  */
 export function trendUnit(input: TrendInput): UnitTrend {
-  const {
-    exchanger,
-    todayLocalDay,
-    horizonDays,
-    explainedFalls = [],
-    likeUnits = [],
-    fleetRecord = [],
-  } = input;
+  const { exchanger, todayLocalDay, horizonDays, explainedFalls = [] } = input;
   const asEvaluated = upToLocalDay(input.daily, todayLocalDay);
   const cleanings = input.cleanings.filter(({ at }) => at <= input.asOf);
-  const dependence = flowDependence(exchanger, asEvaluated, splitCycles(asEvaluated, cleanings));
+  const { dependence, known } = dependenceOf(input, { daily: asEvaluated, cleanings });
   const daily = {
     ...withoutFlowDependence(asEvaluated, dependence),
     lostDuty: dutyLost(exchanger, asEvaluated),
   };
   const allowance = allowanceOf(exchanger, daily);
-  const { spans, probableCleanings } = cycleSpans(daily, { cleanings, allowance, explainedFalls });
+  const { spans, probableCleanings, searches } = cycleSpans(daily, {
+    cleanings,
+    allowance,
+    explainedFalls,
+    known: known && { searches: known.trend.searches ?? [], changedSinceDay: known.changedSinceDay },
+  });
   const running = spans.at(-1) ?? null;
   const ended = spans.slice(0, -1);
-  const past = pastCycles({
-    exchanger,
-    daily,
-    spans: ended,
-    horizonDays,
-    known: input.known,
-  });
-  const { expected, borrowed } = expectation(past.lending, likeUnits);
-  const widening = widen(past.record, [...fleetRecord, ...past.record]);
+  const past = pastCycles({ exchanger, daily, spans: ended, horizonDays, known });
+  const { expected, borrowed } = expectation(past.lending, input.like);
+  const widening = widen(
+    past.record.map(({ score }) => score),
+    input.fleet ?? NO_RECORD,
+  );
   const fitted = running === null ? null : cycleGrowth(daily, running, { expected, clean: exchanger.clean });
   const growth = fitted === null ? null : { ...fitted, widening: widening.factor };
-  const cycles = spans.map((span, index) =>
-    describeCycle(daily, span, index < ended.length ? past.growths[index]! : growth),
-  );
-  const cleaningResults = judgeCleanings(exchanger, daily, { spans, cycles });
+  const cycles = running === null ? [] : [...past.cycles, describeCycle(daily, running, growth)];
+  const cleaningResults = judgeCleanings(exchanger, daily, { spans, cycles, known });
   return {
     ...todaysFigures({
       exchanger,
@@ -100,6 +94,7 @@ export function trendUnit(input: TrendInput): UnitTrend {
     horizonDays,
     ...losses(daily, spans, todayLocalDay),
     probableCleanings,
+    searches,
     cleaningResults,
     record: past.record,
     lending: past.lending,
@@ -108,6 +103,24 @@ export function trendUnit(input: TrendInput): UnitTrend {
     flowDependence: dependence,
     health: dataHealth(daily, todayLocalDay),
   };
+}
+
+/** What of the figures follows the flows, and what is known besides where that is still the same. */
+function dependenceOf(
+  { exchanger, known }: TrendInput,
+  { daily, cleanings }: { daily: DailyColumns; cleanings: readonly RecordedCleaning[] },
+): { dependence: FlowDependence | null; known: KnownTrend | undefined } {
+  const recorded = splitCycles(daily, cleanings);
+  const before = known !== undefined && recordedStand(known, recorded) ? known : undefined;
+  const dependence = flowDependence(
+    exchanger,
+    daily,
+    recorded,
+    before && { dependence: before.trend.flowDependence },
+  );
+  const isSame = JSON.stringify(dependence) === JSON.stringify(known?.trend.flowDependence);
+  // Figures that are taken otherwise are other figures, however old.
+  return { dependence, known: isSame ? known : undefined };
 }
 
 function lastAccepted({ lastAccepted: instants }: DailyColumns): number | null {

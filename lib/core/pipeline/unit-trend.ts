@@ -4,6 +4,7 @@ import type { StepDown } from '../cycles/find-step-downs';
 import type { Limit } from '../exchange/exchanger';
 import type { Band, Crossing, Growth } from '../growth/growth';
 import type { BalanceDrift } from './balance-drift';
+import type { CycleSearch } from './cycle-spans';
 import type { FlowDependence } from './flow-dependence';
 import type { Lending } from './lending';
 import type { Outlook } from './outlook';
@@ -23,6 +24,7 @@ export type Cycle = {
   /** Smooth fouling at its first and last figure [m²·K/W]; null where too few figures. */
   foulingAtStart: number | null;
   foulingAtEnd: number | null;
+  /** Without the curves of its models: those of the running cycle are in the trend's own growth. */
   growth: Growth | null;
 };
 
@@ -117,6 +119,8 @@ export type UnitTrend = {
   energyLostLast30Days: number | null;
   /** Falls of the fouling that nobody has explained: probable cleanings, for a person to confirm or not. */
   probableCleanings: StepDown[];
+  /** What the search for them found in recorded cycles that ended, so that it need not be made again; missing in old trends. */
+  searches?: CycleSearch[];
   /** What each recorded cleaning within the record did. */
   cleaningResults: CleaningResult[];
   /** How past projections of this unit did, its widening and what its running cycle borrows. */

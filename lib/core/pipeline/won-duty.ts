@@ -1,7 +1,7 @@
 import { dayConditions } from '../cost/day-conditions';
 import type { WonDuty } from '../cycles/energy-saved';
 import type { Exchanger } from '../exchange/exchanger';
-import { outletDuty } from '../exchange/rating';
+import { outletDuty, type UnitAtInlets } from '../exchange/rating';
 import { makeFluid } from '../fluids/make-fluid';
 import type { DailyColumns } from '../series/daily-columns';
 
@@ -20,14 +20,19 @@ export function wonDutyOf(exchanger: Exchanger, daily: DailyColumns): WonDuty {
   const fluids = { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) };
   const { arrangement, area } = exchanger;
   const isHeld = exchanger.losses.heldOutlet !== null;
+  /** What the day last asked about was given, and the duty by its own fouling. */
+  let asked: { row: number; unit: UnitAtInlets; asItIs: number } | null = null;
+  // Both by the same formula, so that what the medians of a day leave open cancels.
+  const dutyAt = (unit: UnitAtInlets, row: number, resistance: number) =>
+    outletDuty({ ...unit, conductance: area / (1 / daily.cleanU[row]! + resistance) });
+  const ask = (row: number) => {
+    const { hotIn, coldIn, hotCapacityRate, coldCapacityRate } = dayConditions(fluids, daily, row);
+    const unit = { arrangement, hotIn, coldIn, hotCapacityRate, coldCapacityRate };
+    return { row, unit, asItIs: dutyAt(unit, row, daily.foulingResistance[row]!) };
+  };
   return (row, foulingResistance) => {
-    const conditions = { arrangement, ...dayConditions(fluids, daily, row) };
-    const conductanceAt = (resistance: number) => area / (1 / daily.cleanU[row]! + resistance);
-    // Both by the same formula, so that what the medians of a day leave open cancels.
-    const [asItIs, asFouled] = [daily.foulingResistance[row]!, foulingResistance].map((resistance) =>
-      outletDuty({ ...conditions, conductance: conductanceAt(resistance) }),
-    );
-    const won = asItIs! - asFouled!;
+    if (asked?.row !== row) asked = ask(row);
+    const won = asked.asItIs - dutyAt(asked.unit, row, foulingResistance);
     return isHeld && !Number.isNaN(won) ? 0 : won;
   };
 }

@@ -1,7 +1,7 @@
 import { REASON_BIT, REASONS } from '../checks/reasons';
 import type { Exchanger } from '../exchange/exchanger';
 import type { EvaluationColumns } from '../fouling/evaluation-columns';
-import { median } from '../stats/quantile';
+import { medianInPlace } from '../stats/median-in-place';
 import { NORMAL_CONSISTENCY } from '../stats/spread';
 import { type DailyColumns, makeDailyColumns } from './daily-columns';
 import { dailyUncertainty } from './daily-uncertainty';
@@ -41,6 +41,7 @@ export function dailyFigures(
   }
   const starts = firstReadings(localDay);
   const daily = makeDailyColumns(starts.length);
+  const room = makeRoom(starts, localDay.length);
   starts.forEach((start, row) => {
     const end = starts[row + 1] ?? localDay.length;
     daily.day[row] = localDay[start]!;
@@ -48,11 +49,18 @@ export function dailyFigures(
     daily.accepted[row] = countAccepted(evaluation, start, end);
     daily.off[row] = countOff(evaluation, start, end);
     daily.worstReason[row] = worstReason(evaluation, start, end);
-    daily.balance[row] = typicalBalance(evaluation, start, end);
-    const rows = rowsBehindFigure(evaluation, { start, end, cleanings: input.cleanings });
-    if (rows.length > 0) writeFigures(daily, row, { evaluation, readings, rows, exchanger: input.exchanger });
+    daily.balance[row] = typicalBalance(evaluation, { start, end, values: room.values });
+    const count = rowsBehindFigure(evaluation, { start, end, cleanings: input.cleanings, rows: room.rows });
+    if (count > 0)
+      writeFigures(daily, row, { evaluation, readings, ...room, count, exchanger: input.exchanger });
   });
   return daily;
+}
+
+/** Room for the readings of the longest day, used for one day and one median after another. */
+function makeRoom(starts: readonly number[], length: number): { rows: Int32Array; values: Float64Array } {
+  const longest = starts.reduce((most, start, row) => Math.max(most, (starts[row + 1] ?? length) - start), 0);
+  return { rows: new Int32Array(longest), values: new Float64Array(longest) };
 }
 
 /** Index of the first reading of each local day. */
@@ -80,10 +88,12 @@ function countOff({ reasons }: EvaluationColumns, start: number, end: number): n
  */
 function worstReason(evaluation: EvaluationColumns, start: number, end: number): number {
   const { reasons } = evaluation;
+  let any = 0;
+  for (let i = start; i < end; i++) any |= reasons[i]!;
   let worst = -1;
   let most = 0;
-  for (let reason = 0; reason < REASONS.length; reason++) {
-    if (reason === UNIT_OFF) continue;
+  for (let reason = 0; any !== 0 && reason < REASONS.length; reason++) {
+    if (reason === UNIT_OFF || ((any >>> reason) & 1) === 0) continue;
     let count = 0;
     for (let i = start; i < end; i++) count += (reasons[i]! >>> reason) & 1;
     if (count > most) {
@@ -95,57 +105,70 @@ function worstReason(evaluation: EvaluationColumns, start: number, end: number):
 }
 
 /** What the balance shows of the sensors is there whether it closes or not. */
-function typicalBalance({ reasons, balance }: EvaluationColumns, start: number, end: number): number {
-  const found: number[] = [];
+function typicalBalance(
+  { reasons, balance }: EvaluationColumns,
+  { start, end, values }: { start: number; end: number; values: Float64Array },
+): number {
+  let count = 0;
   for (let i = start; i < end; i++) {
     const isOtherwiseSound = (reasons[i]! & ~REASON_BIT['balance-not-closed']) === 0;
-    if (isOtherwiseSound && !Number.isNaN(balance[i]!)) found.push(balance[i]!);
+    if (isOtherwiseSound && !Number.isNaN(balance[i]!)) values[count++] = balance[i]!;
   }
-  return median(found);
+  return medianInPlace(values, count);
 }
 
+/** Writes which readings the figure of a day rests on; how many they are. */
 function rowsBehindFigure(
   { time, reasons }: EvaluationColumns,
-  day: { start: number; end: number; cleanings: readonly number[] },
-): number[] {
-  const first = time[day.start]!;
-  const last = time[day.end - 1]!;
-  const cut = day.cleanings.findLast((at) => at > first && at <= last) ?? Number.NEGATIVE_INFINITY;
-  const before: number[] = [];
-  const after: number[] = [];
-  for (let i = day.start; i < day.end; i++) {
-    if (reasons[i] === 0) (time[i]! >= cut ? after : before).push(i);
+  day: { start: number; end: number; cleanings: readonly number[]; rows: Int32Array },
+): number {
+  const { start, end, rows } = day;
+  const first = time[start]!;
+  const last = time[end - 1]!;
+  const cut = lastWithin(day.cleanings, first, last);
+  let count = 0;
+  for (let i = start; i < end; i++) if (reasons[i] === 0 && time[i]! >= cut) rows[count++] = i;
+  if (count > 0) return count;
+  for (let i = start; i < end; i++) if (reasons[i] === 0) rows[count++] = i;
+  return count;
+}
+
+/** The last of ascending instants after the first and up to the last of a day; −∞ for none. By halving: a record has many days. */
+function lastWithin(instants: readonly number[], first: number, last: number): number {
+  let low = 0;
+  let high = instants.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (instants[middle]! <= last) low = middle + 1;
+    else high = middle;
   }
-  return after.length > 0 ? after : before;
+  const found = instants[low - 1] ?? Number.NEGATIVE_INFINITY;
+  return found > first ? found : Number.NEGATIVE_INFINITY;
 }
 
 type DayOfReadings = {
   evaluation: EvaluationColumns;
   readings: ReadingColumns;
-  rows: number[];
+  /** The readings behind the figure: the first `count` of the rows. */
+  rows: Int32Array;
+  count: number;
+  values: Float64Array;
   exchanger: Exchanger;
 };
 
 function writeFigures(daily: DailyColumns, row: number, of: DayOfReadings): void {
-  const { evaluation, readings, rows } = of;
-  const medianOf = (column: Float64Array) => median(rows.map((i) => column[i]!));
+  const { evaluation, readings, rows, count } = of;
   daily.firstAccepted[row] = evaluation.time[rows[0]!]!;
-  daily.lastAccepted[row] = evaluation.time[rows.at(-1)!]!;
-  for (const name of EVALUATED) daily[name][row] = medianOf(evaluation[name]);
-  for (const name of MEASURED) daily[name][row] = medianOfMeasured(rows, readings[name]);
-  const fouling = daily.foulingResistance[row]!;
+  daily.lastAccepted[row] = evaluation.time[rows[count - 1]!]!;
+  for (const name of EVALUATED) daily[name][row] = medianOf(of, evaluation[name]);
+  for (const name of MEASURED) daily[name][row] = medianOfMeasured(of, readings[name]);
   const scatter =
-    NORMAL_CONSISTENCY * median(rows.map((i) => Math.abs(evaluation.foulingResistance[i]! - fouling)));
-  const systematic = medianOf(evaluation.foulingResistanceSystematic);
-  const combined = medianOf(evaluation.foulingResistanceUncertainty);
+    NORMAL_CONSISTENCY * deviationAbout(of, evaluation.foulingResistance, daily.foulingResistance[row]!);
+  const systematic = medianOf(of, evaluation.foulingResistanceSystematic);
+  const combined = medianOf(of, evaluation.foulingResistanceUncertainty);
   daily.foulingResistanceScatter[row] = scatter;
   daily.foulingResistanceSystematic[row] = systematic;
-  daily.foulingResistanceUncertainty[row] = dailyUncertainty({
-    combined,
-    systematic,
-    scatter,
-    count: rows.length,
-  });
+  daily.foulingResistanceUncertainty[row] = dailyUncertainty({ combined, systematic, scatter, count });
   daily.hotPressureDrop[row] = scaledPressureDrop(of, 'hot');
   daily.coldPressureDrop[row] = scaledPressureDrop(of, 'cold');
 }
@@ -161,24 +184,44 @@ const EVALUATED = [
 ] as const;
 const MEASURED = ['hotIn', 'hotOut', 'coldIn', 'coldOut'] as const;
 
+function medianOf({ rows, count, values }: DayOfReadings, column: Float64Array): number {
+  for (let k = 0; k < count; k++) values[k] = column[rows[k]!]!;
+  return medianInPlace(values, count);
+}
+
 /** NaN where none of the rows has a value: a temperature that is always inferred. */
-function medianOfMeasured(rows: number[], column: Float64Array): number {
-  return median(rows.map((i) => column[i]!).filter((value) => !Number.isNaN(value)));
+function medianOfMeasured({ rows, count, values }: DayOfReadings, column: Float64Array): number {
+  let measured = 0;
+  for (let k = 0; k < count; k++) {
+    const value = column[rows[k]!]!;
+    if (!Number.isNaN(value)) values[measured++] = value;
+  }
+  return medianInPlace(values, measured);
+}
+
+function deviationAbout(
+  { rows, count, values }: DayOfReadings,
+  column: Float64Array,
+  centre: number,
+): number {
+  for (let k = 0; k < count; k++) values[k] = Math.abs(column[rows[k]!]! - centre);
+  return medianInPlace(values, count);
 }
 
 /** Median of Δp·(ṁ_ref/ṁ)^m over the readings that have one; a reading of zero or less is a dead transmitter. */
 function scaledPressureDrop(
-  { evaluation, readings, rows, exchanger }: DayOfReadings,
+  { evaluation, readings, rows, count, values, exchanger }: DayOfReadings,
   side: 'hot' | 'cold',
 ): number {
   const measured = readings[`${side}PressureDrop`];
   const flow = evaluation[`${side}MassFlow`];
   const reference = exchanger.design[`${side}Flow`];
   const exponent = exchanger.pressureDropExponents[side];
-  const scaled: number[] = [];
-  for (const i of rows) {
+  let usable = 0;
+  for (let k = 0; k < count; k++) {
+    const i = rows[k]!;
     if (measured[i]! > 0 && Number.isFinite(measured[i]!))
-      scaled.push(pressureDropAtReference(measured[i]!, flow[i]! / reference, exponent));
+      values[usable++] = pressureDropAtReference(measured[i]!, flow[i]! / reference, exponent);
   }
-  return median(scaled);
+  return medianInPlace(values, usable);
 }

@@ -1,4 +1,4 @@
-import { quantileOfSorted } from './quantile';
+import { quantileOfSorted, sortSmall } from './quantile';
 import { NORMAL_CONSISTENCY } from './spread';
 
 /** Pearson 2002: three robust standard deviations. */
@@ -32,10 +32,10 @@ export function hampelSpikes(
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
     if (Number.isNaN(value)) continue;
-    const sorted = fillWindow(window, values, i).sort();
+    const sorted = sortSmall(fillWindow(window, values, i));
     const centre = quantileOfSorted(sorted, 0.5);
     for (let j = 0; j < sorted.length; j++) sorted[j] = Math.abs(sorted[j]! - centre);
-    const scale = NORMAL_CONSISTENCY * quantileOfSorted(sorted.sort(), 0.5);
+    const scale = NORMAL_CONSISTENCY * quantileOfSorted(sortSmall(sorted), 0.5);
     if (Math.abs(value - centre) > threshold * Math.max(scale, floor)) spikes[i] = 1;
   }
   return spikes;

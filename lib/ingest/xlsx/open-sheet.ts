@@ -78,6 +78,7 @@ function openFound(
     },
     layout,
     lines: linesBehind(header, { rows, source, decimalComma, width: columns.length }),
+    text: null,
     close: async () => {
       await source.return(undefined);
     },

@@ -1,5 +1,5 @@
 import type { CleaningEffect, NoResultReason } from '@/lib/core/cycles/cleaning-result';
-import { allowanceOf } from '@/lib/report/fleet-row';
+import { allowanceOf } from '@/lib/report/fleet/fleet-unit';
 import { returnedBy } from '@/lib/report/prices/returned-by';
 import type { AnalysedUnit, CleaningRecord, FleetRecords } from '@/lib/report/records';
 import { localDay } from '@/lib/time/local-clock';

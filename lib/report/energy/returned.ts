@@ -1,7 +1,7 @@
 import type { ReturnedCleaning } from '@/lib/contract/costs';
 import { type DoneCleaning, doneCleanings } from '@/lib/report/cleanings/done-cleaning';
 import { unitRates } from '@/lib/report/prices/unit-rates';
-import { wonByCleaning } from '@/lib/report/prices/won-by-cleaning';
+import { winningUnit, wonByCleaning } from '@/lib/report/prices/won-by-cleaning';
 import type { AnalysedUnit, FleetRecords } from '@/lib/report/records';
 import { isoDay } from '@/lib/time/calendar-day';
 import type { EnergyPeriod } from './energy-period';
@@ -27,7 +27,7 @@ function returnedCleaning(
   const won =
     trend === null
       ? null
-      : wonByCleaning({ exchanger: unit.record.exchanger, daily, trend }, cleaning, rates);
+      : wonByCleaning(winningUnit({ exchanger: unit.record.exchanger, daily, trend }), cleaning, rates);
   const returned = won?.money ?? null;
   const untold = won === null ? (isHeld ? 'outlet-held' : 'too-few-after') : null;
   const unpriced = returned === null ? 'no-price' : cost === null ? 'no-cost' : null;

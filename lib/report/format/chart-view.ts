@@ -68,6 +68,8 @@ export type ChartView = {
   /** True on the one chart of the page that names its cleanings and outages; the others only show them. */
   isNamingEvents: boolean;
   cleanBy: ChartCleanBy | null;
+  /** True where a chart of this width need not have every row: then the file of it is asked for by itself. */
+  isReduced?: boolean;
   /** Whether rows are whole local days (the table then shows no time of day). */
   isDaily: boolean;
   /** Something a reader must know of the drawing; null as a rule. */

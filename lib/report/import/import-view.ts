@@ -1,4 +1,5 @@
 import type { State } from '@/lib/contract/results';
+import { judgementOf } from '@/lib/report/fleet/unit-summary';
 import { cleanByInWords } from '@/lib/report/fleet-words';
 import { formatInstant } from '@/lib/report/format/time';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
@@ -127,7 +128,10 @@ function changedUnit({ tag, service, timeZone, asOf, trend }: ChangedUnit): Chan
   const today = asOf === null ? 0 : localDay(asOf, timeZone);
   const last = trend?.lastReading ?? null;
   const lastDay = last === null ? null : localDay(last, timeZone);
-  const { main, detail, isProjected } = cleanByInWords(trend, { today, lastDay });
+  const { main, detail, isProjected } = cleanByInWords(trend === null ? null : judgementOf(trend), {
+    today,
+    lastDay,
+  });
   return {
     tag,
     service: service ?? '',

@@ -1,4 +1,5 @@
-import { type ColumnGuess, type MappedColumn, type MappingTask, SURE } from '@/lib/contract/column-guess';
+import type { ColumnGuess, MappedColumn, MappingTask } from '@/lib/contract/column-guess';
+import { SURE } from '@/lib/contract/guess-sureness';
 import type { Mapping } from '@/lib/contract/mapping';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import { SENSOR_WORDS } from '@/lib/report/format/words';

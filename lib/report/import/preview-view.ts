@@ -1,5 +1,5 @@
 import type { ImportPreview, PreviewColumn } from '@/lib/contract/import-preview';
-import { TIME_FORMAT_WORDS } from '@/lib/contract/time-format';
+import { TIME_FORMAT_WORDS } from '@/lib/contract/time-formats';
 import { SENSORS, type Sensor } from '@/lib/core/exchange/exchanger';
 import type { ChartView } from '@/lib/report/format/chart-view';
 import type { DisplayUnit } from '@/lib/report/format/display-unit';

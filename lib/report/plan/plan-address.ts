@@ -1,4 +1,5 @@
-import { type PlanRequest, USUAL_CONFIDENCE, USUAL_PLAN_WEEKS } from '@/lib/contract/plan';
+import type { PlanRequest } from '@/lib/contract/plan';
+import { USUAL_CONFIDENCE, USUAL_PLAN_WEEKS } from '@/lib/contract/plan-defaults';
 
 /** Horizons and confidences the page offers. */
 export const PLAN_WEEKS = [13, 26, 52, 78, 104] as const;

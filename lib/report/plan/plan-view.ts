@@ -1,4 +1,5 @@
 import type { PlanRequest, PlanResult } from '@/lib/contract/plan';
+import { fleetUnit } from '@/lib/report/fleet/fleet-unit';
 import { type FleetRow, type FleetRowFrame, fleetRow } from '@/lib/report/fleet-row';
 import type { ShareScale } from '@/lib/report/fleet-trace';
 import type { OutageBand } from '@/lib/report/fleet-view';
@@ -109,8 +110,9 @@ const NO_PROJECTION: Pick<FleetRow, 'trace' | 'band' | 'bar' | 'end' | 'cleaning
 };
 
 function rowsOf({ fleet }: Planning, { tags, frame }: { tags: string[]; frame: FleetRowFrame }): PlanRow[] {
+  const units = new Map(fleet.units.map((unit) => [unit.record.tag, unit]));
   return tags.map((tag, unit): PlanRow => {
-    const whole = fleetRow(fleet.units.find(({ record }) => record.tag === tag)!, frame);
+    const whole = fleetRow(fleetUnit(units.get(tag)!), frame);
     const hasDoubts = whole.absence !== null || whole.suspect !== null;
     return {
       unit,

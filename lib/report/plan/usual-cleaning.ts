@@ -1,5 +1,5 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { inSi } from '@/lib/contract/quantity';
+import { inSi } from '@/lib/contract/in-si';
 import { median } from '@/lib/core/stats/quantile';
 import { countOf } from '@/lib/report/format/words';
 import type { CleaningRecord } from '@/lib/report/records';

@@ -1,5 +1,5 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { type DailyLosses, dailyLosses, SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
+import { type DailyLosses, SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
 import { type DatedRate, rateOn } from '@/lib/core/cost/dated-rate';
 import { pricedLosses } from '@/lib/core/cost/priced-losses';
 import { type WholeCycleCurve, wholeCycleCurve } from '@/lib/core/cost/whole-cycle-curve';
@@ -8,7 +8,7 @@ import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { type UsualCleaning, usualCleaning } from '@/lib/report/plan/usual-cleaning';
 import type { CleaningRecord } from '@/lib/report/records';
 import { DAY_MS } from '@/lib/time/calendar-day';
-import type { LossInput } from './unit-money';
+import { type LossInput, recentLosses } from './unit-money';
 import { unitRates } from './unit-rates';
 
 export type CleaningDayInput = Omit<LossInput, 'trend' | 'unit'> & {
@@ -40,7 +40,10 @@ export type CleaningDay = {
  * When cleaning costs least, from what the running cycle has cost so far, what it is expected to cost at the prices known
  * today, and what a cleaning costs.
  */
-export function cleaningDay(input: CleaningDayInput): CleaningDay | NoCleaningDay {
+export function cleaningDay(
+  input: CleaningDayInput,
+  losses: DailyLosses = recentLosses(input),
+): CleaningDay | NoCleaningDay {
   const { unit, trend, supplies, today, cleanings } = input;
   const { heat, pumping } = unitRates(unit, supplies);
   const rates = { heat: heat.money, pumping: pumping.money };
@@ -51,7 +54,6 @@ export function cleaningDay(input: CleaningDayInput): CleaningDay | NoCleaningDa
   const running = trend.cycles.at(-1);
   const { outlook } = trend;
   if (outlook === null || running === undefined) return 'no-outlook';
-  const losses = dailyLosses({ exchanger: input.exchanger, daily: input.daily, cycles: trend.cycles });
   const { startDay } = running;
   const lostUntil = lossesSoFar(losses, rates, { startDay, today });
   const outageDays = cleaning.durationMs / DAY_MS;

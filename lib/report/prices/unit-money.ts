@@ -26,10 +26,16 @@ export type LossInput = {
 type Periods = { sinceCleaning: PricedLosses; last30Days: PricedLosses; thisYear: PricedLosses };
 type Money = Pick<UnitResult, 'energyLost' | 'pumping' | 'cost' | 'carbon'>;
 
+/** What fouling cost on each day of the running cycle, of the last 30 days and of this year: all that a result tells of. */
+export function recentLosses({ exchanger, daily, trend, today }: LossInput): DailyLosses {
+  const since = trend.cycles.at(-1)?.startDay ?? today;
+  const fromDay = Math.min(since, today - LOSS_DAYS + 1, firstOfYear(today));
+  return dailyLosses({ exchanger, daily, cycles: trend.cycles, fromDay });
+}
+
 /** Energy, money and carbon lost: since the last cleaning, in the last 30 days, this year, and in a day as it is now. */
-export function unitMoney(input: LossInput, currency: string): Money {
-  const { exchanger, daily, trend, today } = input;
-  const losses = dailyLosses({ exchanger, daily, cycles: trend.cycles });
+export function unitMoney(input: LossInput, currency: string, losses = recentLosses(input)): Money {
+  const { trend, today } = input;
   const { heat, pumping } = unitRates(input.unit, input.supplies);
   const since = trend.cycles.at(-1)?.startDay ?? today + 1;
   const priced = (rates: { heat: DatedRate[]; pumping: DatedRate[] }) => ({
@@ -100,9 +106,10 @@ function recentPower(
   { day, heat, pumping, isBridged }: DailyLosses,
   { since, today }: { since: number; today: number },
 ): { heat: number | null; pumping: number | null } {
-  const rows = [...day.keys()]
-    .filter((row) => isBridged[row] === 0 && day[row]! >= since && day[row]! <= today)
-    .slice(-LOST_DUTY_FIGURES);
+  const rows: number[] = [];
+  for (let row = day.length - 1; row >= 0 && day[row]! >= since && rows.length < LOST_DUTY_FIGURES; row--) {
+    if (isBridged[row] === 0 && day[row]! <= today) rows.unshift(row);
+  }
   const mean = (column: Float64Array) => {
     const known = rows.map((row) => column[row]!).filter((value) => !Number.isNaN(value));
     if (known.length === 0) return null;

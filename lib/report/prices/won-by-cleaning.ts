@@ -2,6 +2,7 @@ import { SECONDS_PER_DAY } from '@/lib/core/cost/daily-losses';
 import { type DatedRate, rateOn } from '@/lib/core/cost/dated-rate';
 import type { CleaningEffect } from '@/lib/core/cycles/cleaning-result';
 import { cycleRows } from '@/lib/core/cycles/cycle-rows';
+import type { WonDuty } from '@/lib/core/cycles/energy-saved';
 import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { withoutFlowDependence } from '@/lib/core/pipeline/flow-dependence';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
@@ -23,6 +24,27 @@ type CleanedUnit = {
   trend: Pick<UnitTrend, 'cycles' | 'flowDependence'>;
 };
 
+/** The same made ready once for all its cleanings. */
+export type WinningUnit = {
+  daily: DailyColumns;
+  /** A valve holds an outlet: the duty is fixed. */
+  isHeld: boolean;
+  cycles: { start: number | null; from: number; to: number }[];
+  wonDuty: WonDuty;
+};
+
+/** Makes a unit ready to be asked what its cleanings won. */
+export function winningUnit({ exchanger, daily: asEvaluated, trend }: CleanedUnit): WinningUnit {
+  // As the figures before and after each cleaning were judged.
+  const daily = withoutFlowDependence(asEvaluated, trend.flowDependence);
+  return {
+    daily,
+    isHeld: exchanger.losses.heldOutlet !== null,
+    cycles: cycleRows(daily, trend.cycles),
+    wonDuty: wonDutyOf(exchanger, daily),
+  };
+}
+
 /** A recorded cleaning [ms] with what it did, and its cost. */
 type PaidCleaning = { at: number; effect: CleaningEffect | null; cost: number | null };
 
@@ -31,18 +53,14 @@ type PaidCleaning = { at: number; effect: CleaningEffect | null; cost: number | 
  * flows had it stayed as fouled as just before; null where no day tells, and where a valve holds the outlet.
  */
 export function wonByCleaning(
-  unit: CleanedUnit,
+  { daily, isHeld, cycles, wonDuty }: WinningUnit,
   { at, effect, cost }: PaidCleaning,
   rates: readonly DatedRate[],
 ): Won | null {
-  const { exchanger, trend } = unit;
-  if (effect === null || exchanger.losses.heldOutlet !== null) return null;
-  // As the figures before and after it were judged.
-  const daily = withoutFlowDependence(unit.daily, trend.flowDependence);
-  const wonDuty = wonDutyOf(exchanger, daily);
+  if (effect === null || isHeld) return null;
   const won: Won = { energy: 0, money: null, moneyUncertainty: null, paidBackDay: null };
   let days = 0;
-  const { from, to } = cycleRows(daily, trend.cycles).find(({ start }) => start === at) ?? { from: 0, to: 0 };
+  const { from, to } = cycles.find(({ start }) => start === at) ?? { from: 0, to: 0 };
   for (let row = from; row < to; row++) {
     const duty = Number.isNaN(daily.foulingResistance[row]!) ? Number.NaN : wonDuty(row, effect.before);
     if (Number.isNaN(duty)) continue;

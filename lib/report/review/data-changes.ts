@@ -1,5 +1,5 @@
 import type { UnitStatement } from '@/lib/contract/review';
-import { POOR_SHARE } from '../fleet-trace';
+import { POOR_SHARE } from '../fleet/summary-trace';
 import { type Change, cycleKey, dayKey } from './change';
 import type { UnitFacts } from './unit-facts';
 

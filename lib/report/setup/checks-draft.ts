@@ -1,5 +1,5 @@
 import type { Unit } from '@/lib/contract/fleet-file';
-import { inSi } from '@/lib/contract/quantity';
+import { inSi } from '@/lib/contract/in-si';
 import { conversionToSi } from '@/lib/contract/ucum';
 import { type CheckSettings, DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { CHECK_FIELDS, type NumberCheck, PERCENT_CHECKS, type TemperatureCheck } from './check-fields';

@@ -1,4 +1,5 @@
-import { NO_UNIT_FIGURES, type UnitFigures } from '@/lib/contract/unit-figures';
+import { NO_UNIT_FIGURES } from '@/lib/contract/no-unit-figures';
+import type { UnitFigures } from '@/lib/contract/unit-figures';
 import { type DisplayKind, displayUnit } from '@/lib/report/format/display-unit';
 import { type Figure, formatFigure, formatNumber, MISSING } from '@/lib/report/format/figure';
 import type { UnitSystem } from '@/lib/report/format/unit-system';

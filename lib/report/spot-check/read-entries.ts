@@ -1,6 +1,6 @@
 import type { Fault } from '@/lib/contract/app-error';
 import { faultsOf } from '@/lib/contract/faults';
-import { inSi } from '@/lib/contract/quantity';
+import { inSi } from '@/lib/contract/in-si';
 import { type Reading, readingSchema } from '@/lib/contract/readings';
 import { conversionToSi } from '@/lib/contract/ucum';
 import { SENSORS } from '@/lib/core/exchange/exchanger';

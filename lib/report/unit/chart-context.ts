@@ -9,6 +9,7 @@ import type { UnitRecords } from '@/lib/report/records';
 import { basisMarks, cleaningMarks, outageSpans, plannedMarks, probableMarks } from './chart-parts';
 import { judgedSpans } from './judged-spans';
 import { type Tally, tallyReadings } from './left-out-lane';
+import { reducedTimes } from './reduced-times';
 import type { Period } from './unit-period';
 
 /** What every chart of the page is built from. */
@@ -22,6 +23,12 @@ export type ChartContext = {
   interval: number;
   marks: ChartMark[];
   spans: ChartSpan[];
+  /** Columns of pixels that a chart's past is reduced to; infinite where every row is wanted. */
+  buckets: number;
+  /** Charts of which every row is wanted all the same: they are shown as a table. */
+  whole: readonly string[];
+  /** Instants of the reduced readings [ms], the same for every chart of them. */
+  readingTimes: number[];
   /** What was left out of the readings in as many stretches as a chart of them has columns, and what people judged. */
   tallies: Tally[];
   judged: ChartLane['judged'];
@@ -38,10 +45,21 @@ export type SharedView = Pick<
 /** Pixel columns a chart's past is reduced to: about as many as the widest screen gives it (own choice). */
 export const PIXEL_COLUMNS = 480;
 
+/** A line is broken where readings are missing for longer than this many usual intervals [-] (own choice). */
+export const GAP_INTERVALS = 2.5;
+
+/** How finely charts are drawn, and which of them as a table with every row. */
+export type Fineness = { buckets: number; whole: readonly string[] };
+
 /** Readings come at least this often where nothing is known yet [ms]. */
 const DEFAULT_INTERVAL = 3_600_000;
 
-export function chartContext(records: UnitRecords, period: Period, system: UnitSystem): ChartContext {
+export function chartContext(
+  records: UnitRecords,
+  period: Period,
+  system: UnitSystem,
+  { buckets, whole }: Fineness,
+): ChartContext {
   const { trend, daily, record, now } = records;
   const { timeZone, id } = record.site;
   const governing = trend === null || trend.governing === null ? null : trend.limits[trend.governing]!;
@@ -52,7 +70,8 @@ export function chartContext(records: UnitRecords, period: Period, system: UnitS
     lastDayToShow: governing?.crossedDay == null ? (governing?.p90Day ?? governing?.p50Day ?? null) : null,
     timeZone,
   });
-  const interval = typicalInterval(records.readings.time);
+  const usual = typicalInterval(records.readings.time);
+  const interval = usual > 0 ? usual : DEFAULT_INTERVAL;
   const spread = daily.foulingResistanceUncertainty.filter((value) => value > 0);
   return {
     records,
@@ -60,7 +79,10 @@ export function chartContext(records: UnitRecords, period: Period, system: UnitS
     daily,
     trend,
     axis,
-    interval: interval > 0 ? interval : DEFAULT_INTERVAL,
+    interval,
+    buckets,
+    whole,
+    readingTimes: reducedTimes(records.readings.time, axis, { buckets, gap: interval * GAP_INTERVALS }),
     marks: [
       ...cleaningMarks(records.cleanings, axis),
       ...plannedMarks(records.planned, axis),
@@ -68,10 +90,19 @@ export function chartContext(records: UnitRecords, period: Period, system: UnitS
       ...basisMarks(records.bases, axis),
     ].sort((a, b) => a.at - b.at),
     spans: outageSpans(records.outages, id, axis),
-    tallies: tallyReadings(records.evaluation, axis, PIXEL_COLUMNS),
+    tallies: tallyReadings(records.evaluation, axis, buckets),
     judged: judgedSpans(records.verdicts, axis),
     usualUncertainty: spread.length > 0 ? median(spread) : null,
   };
+}
+
+/** How the days of a chart are thinned out: not at all where it is shown as a table. */
+export function dailyDrawing(
+  { buckets, whole }: ChartContext,
+  name: string,
+  drawn: readonly ArrayLike<number>[],
+) {
+  return { drawn, buckets: whole.includes(name) ? Number.POSITIVE_INFINITY : buckets };
 }
 
 export function sharedView({ axis, marks, spans }: ChartContext): SharedView {

@@ -2,7 +2,7 @@ import type { ChartView } from '@/lib/report/format/chart-view';
 import { displayUnit } from '@/lib/report/format/display-unit';
 import { formatNumber } from '@/lib/report/format/figure';
 import { niceScale } from '@/lib/report/format/nice-scale';
-import { type ChartContext, sharedView } from './chart-context';
+import { type ChartContext, dailyDrawing, sharedView } from './chart-context';
 import { lastValue, plotted, rangeOf } from './chart-parts';
 import { cycleCuts, dailyRows } from './daily-rows';
 
@@ -10,7 +10,12 @@ import { cycleCuts, dailyRows } from './daily-rows';
 export function conductanceChart(context: ChartContext): ChartView {
   const { daily, trend, axis, system } = context;
   const shown = displayUnit('conductance', system);
-  const rows = dailyRows(daily, axis, cycleCuts(trend));
+  const rows = dailyRows(
+    daily,
+    axis,
+    cycleCuts(trend),
+    dailyDrawing(context, 'conductance', [daily.overallU, daily.cleanU]),
+  );
   const actual = plotted(rows.pick(daily.overallU), shown);
   const clean = plotted(rows.pick(daily.cleanU), shown);
   const scale = niceScale(...rangeOf(actual, clean));
@@ -28,6 +33,7 @@ export function conductanceChart(context: ChartContext): ChartView {
       { ...common, label: 'clean U', values: clean, style: 'second-dashed' },
     ],
     isDaily: true,
+    isReduced: rows.isReduced,
     note: null,
   };
 }

@@ -14,17 +14,42 @@ const LEAST_SHOWN_SHARE = 0.1;
 export function dailyLane(
   daily: DailyColumns,
   axis: TimeAxis,
-  rows: DailyRows,
+  { rows, buckets }: { rows: DailyRows; buckets: number },
 ): Pick<ChartLane, 'bars' | 'names' | 'remarks'> {
-  const days = Array.from(daily.day, (_, row) => dayTally(daily, row, axis.timeZone));
-  const shown = days.filter(
-    ({ from, to, readings, leftOut }) =>
-      to > axis.from && from < axis.end && leftOut >= LEAST_SHOWN_SHARE * readings,
+  const days = Array.from(daily.day, (_, row) => dayTally(daily, row, axis.timeZone)).filter(
+    ({ from, to }) => to > axis.from && from < axis.end,
   );
+  const shown = days.length > buckets ? inBuckets(days, axis, buckets) : days.filter(isShown);
   return {
     ...laneOf(shown, axis),
     remarks: rows.source.map((row) => (row < 0 ? null : dayRemark(daily, row))),
   };
+}
+
+function isShown({ readings, leftOut }: Tally): boolean {
+  return leftOut >= LEAST_SHOWN_SHARE * readings;
+}
+
+/** Days as columns of pixels, those columns that hold a day worth showing: more bars than that cannot be told apart. */
+function inBuckets(days: readonly Tally[], axis: TimeAxis, buckets: number): Tally[] {
+  const end = axis.today ?? axis.end;
+  const width = (end - axis.from) / buckets;
+  const found = new Map<number, Tally & { isWorth: boolean }>();
+  for (const day of days) {
+    const index = Math.min(buckets - 1, Math.max(0, Math.floor((day.from - axis.from) / width)));
+    const from = axis.from + index * width;
+    const bucket = found.get(index) ?? {
+      ...{ from, to: from + width, readings: 0, leftOut: 0, reasons: new Map() },
+      isWorth: false,
+    };
+    found.set(index, bucket);
+    bucket.readings += day.readings;
+    bucket.leftOut += day.leftOut;
+    bucket.isWorth ||= isShown(day);
+    for (const [reason, count] of day.reasons)
+      bucket.reasons.set(reason, (bucket.reasons.get(reason) ?? 0) + count);
+  }
+  return [...found.values()].filter(({ isWorth }) => isWorth);
 }
 
 function dayTally(daily: DailyColumns, row: number, timeZone: string): Tally {

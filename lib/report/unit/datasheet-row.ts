@@ -1,4 +1,4 @@
-import { inSi, type Quantity } from '@/lib/contract/quantity';
+import { inSi, type Quantity } from '@/lib/contract/in-si';
 import type { Kind } from '@/lib/contract/ucum';
 import type { DisplayKind } from '@/lib/report/format/display-unit';
 import { formatFigureText } from '@/lib/report/format/figure';

@@ -7,7 +7,7 @@ import { niceScale } from '@/lib/report/format/nice-scale';
 import { formatDay } from '@/lib/report/format/time';
 import { LIMIT_WORDS } from '@/lib/report/format/words';
 import { localDay } from '@/lib/time/local-clock';
-import { type ChartContext, sharedView } from './chart-context';
+import { type ChartContext, dailyDrawing, sharedView } from './chart-context';
 import { plainNumbers, plotted, rangeOf } from './chart-parts';
 import { cleanByBar } from './clean-by-bar';
 import { dailyLane } from './daily-lane';
@@ -26,7 +26,11 @@ const STEPS = 6;
 export function foulingChart(context: ChartContext): ChartView {
   const shown = displayUnit('foulingResistance', context.system);
   const decimals = Math.max(0, decimalsOf((context.usualUncertainty ?? Number.NaN) / shown.factor));
-  const rows = dailyRows(context.daily, context.axis, cycleCuts(context.trend));
+  const { foulingResistance, foulingResistanceUncertainty } = context.daily;
+  const edge = (sign: number) =>
+    foulingResistance.map((value, i) => value + sign * foulingResistanceUncertainty[i]!);
+  const drawing = dailyDrawing(context, 'fouling', [foulingResistance, edge(-1), edge(1)]);
+  const rows = dailyRows(context.daily, context.axis, cycleCuts(context.trend), drawing);
   const past = pastRows(context.daily, rows, { shown, decimals });
   const projection = projectedRows(context, context.trend?.band ?? null, { shown, decimals });
   const columns = joinRows(past, projection);
@@ -36,7 +40,7 @@ export function foulingChart(context: ChartContext): ChartView {
   );
   const highest = Math.max(greatest, ...levels.map(({ value }) => value * (1 + ROOM_ABOVE_LIMIT)));
   const time = [...past.time, ...projection.time];
-  const lane = dailyLane(context.daily, context.axis, rows);
+  const lane = dailyLane(context.daily, context.axis, { rows, buckets: context.buckets });
   const remarks = [...lane.remarks, ...projection.time.map(() => null)];
   return {
     ...sharedView(context),
@@ -53,6 +57,7 @@ export function foulingChart(context: ChartContext): ChartView {
     isNamingEvents: true,
     cleanBy: cleanByBar(foulingLimit(context.trend), context.axis, levels[0]?.value),
     isDaily: true,
+    isReduced: rows.isReduced,
     note: changesInWords(context),
   };
 }

@@ -2,6 +2,7 @@ import type { FallAnswerRecord } from '@/lib/contract/fall-answers';
 import type { VerdictRecord } from '@/lib/contract/verdicts';
 import type { Withdrawn } from '@/lib/contract/withdrawal';
 import type { EvaluationColumns } from '@/lib/core/fouling/evaluation-columns';
+import { firstNotBefore } from '@/lib/core/series/first-not-before';
 import { formatNumber } from '@/lib/report/format/figure';
 import { formatDay, formatInstant } from '@/lib/report/format/time';
 import type { UnitRecords } from '@/lib/report/records';
@@ -65,8 +66,8 @@ function filledWith(
   { time, reasons }: EvaluationColumns,
   { from, to, isPicked }: { from: number; to: number; isPicked: boolean },
 ): string {
-  const inside = Array.from(reasons).filter((_, i) => time[i]! >= from && time[i]! < to);
-  const accepted = inside.filter((mask) => mask === 0).length;
+  const inside = reasons.subarray(firstNotBefore(time, from), firstNotBefore(time, to));
+  const accepted = inside.reduce((sum, mask) => sum + (mask === 0 ? 1 : 0), 0);
   const what = isPicked
     ? 'Filled in with the stretch you picked'
     : 'Filled in with the period shown; to pick a stretch of one reason, see “Readings left out”';

@@ -15,6 +15,7 @@ export type Tally = {
 
 /** From this share on a stretch counts as left out for the most part, and its reason is named [-] (own choice). */
 const MOSTLY = 0.5;
+const HOUR_MS = 3_600_000;
 /** A name shorter than this share of the axis finds no room on any screen [-] (own choice). */
 const LEAST_NAMED_SHARE = 0.04;
 /** A person's own word is named by its label, not by its code. */
@@ -23,17 +24,19 @@ export const BY_PERSON: Reason = 'excluded-by-person';
 /** Counts the readings of an axis in equal stretches, in order of time; those without a reading are absent. */
 export function tallyReadings(evaluation: EvaluationColumns, axis: TimeAxis, buckets: number): Tally[] {
   const end = axis.today ?? axis.end;
-  const width = (end - axis.from) / buckets;
+  // Where every row is wanted, what was left out is told by the hour.
+  const width = (end - axis.from) / Math.min(buckets, (end - axis.from) / HOUR_MS);
   const tallies = new Map<number, Tally>();
   evaluation.time.forEach((at, i) => {
     if (at < axis.from || at > end) return;
-    const index = Math.min(buckets - 1, Math.floor((at - axis.from) / width));
+    const index = Math.min(Math.ceil((end - axis.from) / width) - 1, Math.floor((at - axis.from) / width));
     const tally = tallies.get(index) ?? emptyTally(axis.from + index * width, width);
     tallies.set(index, tally);
     tally.readings++;
-    const reasons = reasonsOf(evaluation.reasons[i]!);
-    if (reasons.length > 0) tally.leftOut++;
-    for (const reason of reasons) tally.reasons.set(reason, (tally.reasons.get(reason) ?? 0) + 1);
+    if (evaluation.reasons[i] === 0) return;
+    tally.leftOut++;
+    for (const reason of reasonsOf(evaluation.reasons[i]!))
+      tally.reasons.set(reason, (tally.reasons.get(reason) ?? 0) + 1);
   });
   return [...tallies.values()];
 }

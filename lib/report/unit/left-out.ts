@@ -1,4 +1,4 @@
-import { REASON_BIT, REASONS, type Reason } from '@/lib/core/checks/reasons';
+import { REASONS, type Reason, reasonsOf } from '@/lib/core/checks/reasons';
 import type { EvaluationColumns } from '@/lib/core/fouling/evaluation-columns';
 import { formatInstant } from '@/lib/report/format/time';
 import { REASON_WORDS } from '@/lib/report/format/words';
@@ -41,31 +41,36 @@ export function leftOut(
   place: { address: UnitAddress; timeZone: string },
 ): LeftOut {
   const readings = evaluation.time.length;
+  const spans = spansOf(evaluation, window);
   const accepted = evaluation.reasons.reduce((sum, mask) => sum + (mask === 0 ? 1 : 0), 0);
-  const reasons = REASONS.map((reason) => ({ reason, spans: spansOf(evaluation, reason, window) }))
+  const reasons = REASONS.map((reason) => ({ reason, spans: spans.get(reason) ?? [] }))
     .filter(({ spans }) => spans.length > 0)
     .map(({ reason, spans }) => reasonOf(reason, spans, { readings, ...place }))
     .sort((a, b) => b.count - a.count);
   return { readings, accepted, usable: readings === 0 ? null : accepted / readings, reasons };
 }
 
-function spansOf(evaluation: EvaluationColumns, reason: Reason, window: Window): Span[] {
-  const bit = REASON_BIT[reason];
+/** The stretches of each reason, in one pass over the readings. */
+function spansOf({ time, reasons }: EvaluationColumns, window: Window): Map<Reason, Span[]> {
   const join = Math.max(window.interval * 1.5, (window.to - window.from) * JOIN_SHARE);
-  const spans: Span[] = [];
-  evaluation.reasons.forEach((mask, i) => {
-    if ((mask & bit) === 0) return;
-    const at = evaluation.time[i]!;
-    const last = spans.at(-1);
+  const found = new Map<Reason, Span[]>();
+  for (let i = 0; i < time.length; i++) {
+    if (reasons[i] === 0) continue;
+    const at = time[i]!;
     // A reading stands for the interval up to the next one.
     const to = at + window.interval;
-    if (last === undefined || at - last.to > join) spans.push({ from: at, to, count: 1 });
-    else {
-      last.to = to;
-      last.count++;
+    for (const reason of reasonsOf(reasons[i]!)) {
+      const spans = found.get(reason) ?? [];
+      found.set(reason, spans);
+      const last = spans.at(-1);
+      if (last === undefined || at - last.to > join) spans.push({ from: at, to, count: 1 });
+      else {
+        last.to = to;
+        last.count++;
+      }
     }
-  });
-  return spans;
+  }
+  return found;
 }
 
 function reasonOf(

@@ -8,7 +8,7 @@ import { decimalsOf, formatFigureText, formatNumber } from '@/lib/report/format/
 import { niceScale } from '@/lib/report/format/nice-scale';
 import { formatDay } from '@/lib/report/format/time';
 import { localDay } from '@/lib/time/local-clock';
-import { type ChartContext, sharedView } from './chart-context';
+import { type ChartContext, dailyDrawing, sharedView } from './chart-context';
 import { lastValue, plotted, rangeOf } from './chart-parts';
 import { cleanByBar } from './clean-by-bar';
 import { cycleCuts, dailyRows } from './daily-rows';
@@ -49,6 +49,7 @@ export function pressureDropChart(context: ChartContext, side: Side): ChartView 
     missing: missingSpans(daily, axis, localDay(records.now, axis.timeZone), column),
     cleanBy: cleanByBar(limit, axis, levels[0]?.value),
     isDaily: true,
+    isReduced: past.isReduced,
     note: noteOf(context, side),
   };
 }
@@ -65,11 +66,18 @@ function levelOf({ limit }: LimitResult): number {
   return limit.kind === 'pressure-drop' ? limit.above : Number.POSITIVE_INFINITY;
 }
 
-function pastRows({ daily, trend, axis }: ChartContext, side: Side, { shown, decimals }: Shown): Rows {
-  const rows = dailyRows(daily, axis, cycleCuts(trend));
+function pastRows(
+  context: ChartContext,
+  side: Side,
+  { shown, decimals }: Shown,
+): Rows & { isReduced: boolean } {
+  const { daily, trend, axis } = context;
+  const drawing = dailyDrawing(context, `${side}-pressure-drop`, [daily[`${side}PressureDrop`]]);
+  const rows = dailyRows(daily, axis, cycleCuts(trend), drawing);
   const values = plotted(rows.pick(daily[`${side}PressureDrop`]), shown);
   return {
     time: rows.time,
+    isReduced: rows.isReduced,
     columns: [
       {
         role: 'line',

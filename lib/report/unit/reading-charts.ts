@@ -1,19 +1,25 @@
 import { type Side, TEMPERATURE_SENSORS } from '@/lib/core/exchange/exchanger';
 import { sensorBit } from '@/lib/core/fouling/sensor-plan';
+import { firstNotBefore } from '@/lib/core/series/first-not-before';
 import { COLD_FLOW_IS_VOLUME, HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
-import { reduceColumns } from '@/lib/core/series/reduce-columns';
-import type { ChartColumn, ChartLevel, ChartView, LineStyle } from '@/lib/report/format/chart-view';
+import { type ReductionWindow, reduceColumns } from '@/lib/core/series/reduce-columns';
+import type {
+  ChartColumn,
+  ChartLane,
+  ChartLevel,
+  ChartView,
+  LineStyle,
+} from '@/lib/report/format/chart-view';
 import { type DisplayKind, type DisplayUnit, displayUnit } from '@/lib/report/format/display-unit';
 import { formatNumber } from '@/lib/report/format/figure';
 import { niceScale } from '@/lib/report/format/nice-scale';
+import type { TimeAxis } from '@/lib/report/format/time-axis';
 import { SENSOR_WORDS } from '@/lib/report/format/words';
-import { type ChartContext, PIXEL_COLUMNS, sharedView } from './chart-context';
+import { type ChartContext, GAP_INTERVALS, sharedView } from './chart-context';
 import { lastValue, plotted, rangeOf, usualRange } from './chart-parts';
 import { withJudgements } from './judged-spans';
 import { laneOf, remarksAt } from './left-out-lane';
-
-/** A line is broken where readings are missing for longer than this many usual intervals [-] (own choice). */
-const GAP_INTERVALS = 2.5;
+import { reducedTimes, windowOf } from './reduced-times';
 
 /** A scale that ends below this is read to one decimal more than its ticks show (own choice). */
 const FINE_BELOW = 100;
@@ -135,11 +141,12 @@ type ReadingChart = {
 };
 
 function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
-  const { axis, interval, records, tallies, judged } = context;
+  const { axis, records } = context;
+  const rows = rowsOf(context, chart.name);
   const reduced = reduceColumns(
     records.readings.time,
     chart.lines.map(({ values }) => values),
-    { from: axis.from, to: axis.today ?? axis.end, buckets: PIXEL_COLUMNS, gap: interval * GAP_INTERVALS },
+    rows.window,
   );
   const values = reduced.columns.map((column) => plotted(column, chart.shown));
   const levels = chart.levels ?? [];
@@ -162,17 +169,44 @@ function readingChart(context: ChartContext, chart: ReadingChart): ChartView {
     unit: chart.shown.label,
     summary: summaryOf(chart, columns),
     scale,
-    time: Array.from(reduced.time, Math.round),
+    time: rows.time,
     columns,
     levels,
-    lane: {
-      ...laneOf(tallies, axis),
-      judged,
-      remarks: withJudgements(remarksAt(tallies, reduced.time), reduced.time, judged),
-    },
+    lane: rows.lane,
+    isReduced: rows.time.length < rowsWithin(records.readings.time, axis),
     isDaily: false,
     note: [chart.note ?? null, offPlotNote(values, scale)].filter((note) => note !== null).join(' ') || null,
   };
+}
+
+type ReadingRows = { window: ReductionWindow; time: number[]; lane: ChartLane };
+
+/** The rows that all charts of readings share; those of a chart shown as a table are every reading's own. */
+function rowsOf(context: ChartContext, name: string): ReadingRows {
+  const { axis, interval, records, tallies, judged } = context;
+  const isWhole = context.whole.includes(name);
+  const known = isWhole ? undefined : SHARED_ROWS.get(context);
+  if (known !== undefined) return known;
+  const fineness = {
+    buckets: isWhole ? Number.POSITIVE_INFINITY : context.buckets,
+    gap: interval * GAP_INTERVALS,
+  };
+  const time = isWhole ? reducedTimes(records.readings.time, axis, fineness) : context.readingTimes;
+  const lane = {
+    ...laneOf(tallies, axis),
+    judged,
+    remarks: withJudgements(remarksAt(tallies, time), time, judged),
+  };
+  const rows = { window: windowOf(axis, fineness), time, lane };
+  if (!isWhole) SHARED_ROWS.set(context, rows);
+  return rows;
+}
+
+/** The rows of a context, worked out once: what is the same is then sent once. */
+const SHARED_ROWS = new WeakMap<ChartContext, ReadingRows>();
+
+function rowsWithin(time: Float64Array, { from, today, end }: TimeAxis): number {
+  return firstNotBefore(time, (today ?? end) + 1) - firstNotBefore(time, from);
 }
 
 function summaryOf(

@@ -1,4 +1,4 @@
-import { inSi } from '@/lib/contract/quantity';
+import { inSi } from '@/lib/contract/in-si';
 import { capacityRate } from '@/lib/core/exchange/duty';
 import type { Side } from '@/lib/core/exchange/exchanger';
 import {

@@ -43,7 +43,11 @@ export async function listSetAside(
   batchId: number,
   count: number,
 ): Promise<StoredRowSetAside[]> {
-  return entities.rowSetAside.findMany({ where: { batchId }, orderBy: { line: 'asc' }, take: count });
+  return entities.rowSetAside.findMany({
+    where: { batchId },
+    orderBy: [{ line: 'asc' }, { id: 'asc' }],
+    take: count,
+  });
 }
 
 /** One batch, or null. */
@@ -57,6 +61,11 @@ export async function countSetAside(
   entities: PrismaClient,
   batchId: number,
 ): Promise<{ reason: string; count: number }[]> {
-  const rows = await entities.rowSetAside.groupBy({ by: ['reason'], where: { batchId }, _count: true });
+  const rows = await entities.rowSetAside.groupBy({
+    by: ['reason'],
+    where: { batchId },
+    orderBy: { reason: 'asc' },
+    _count: true,
+  });
   return rows.map(({ reason, _count }) => ({ reason, count: _count })).sort((a, b) => b.count - a.count);
 }

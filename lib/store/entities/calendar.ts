@@ -54,7 +54,7 @@ export async function saveCalendar(
 async function shown(transaction: Making['transaction'], siteId: number) {
   const { crewHoursPerWeek, outages } = await transaction.site.findUniqueOrThrow({
     where: { id: siteId },
-    include: { outages: { orderBy: { from: 'asc' } } },
+    include: { outages: { orderBy: [{ from: 'asc' }, { id: 'asc' }] } },
   });
   const byName: Record<string, object> = {};
   for (const { name, from, to, crewHours } of outages) {
@@ -70,13 +70,19 @@ async function shown(transaction: Making['transaction'], siteId: number) {
 }
 /** In which state each site's calendar is, by site. */
 export async function calendarRevisions(entities: PrismaClient): Promise<Map<number, number>> {
-  const rows = await entities.site.findMany({ select: { id: true, calendarRevision: true } });
+  const rows = await entities.site.findMany({
+    select: { id: true, calendarRevision: true },
+    orderBy: { id: 'asc' },
+  });
   return new Map(rows.map((row) => [row.id, row.calendarRevision]));
 }
 
 /** Hours of work a week outside outages, by site; null where there is no crew for that. */
 export async function crewHours(entities: PrismaClient): Promise<Map<number, number | null>> {
-  const rows = await entities.site.findMany({ select: { id: true, crewHoursPerWeek: true } });
+  const rows = await entities.site.findMany({
+    select: { id: true, crewHoursPerWeek: true },
+    orderBy: { id: 'asc' },
+  });
   return new Map(rows.map((row) => [row.id, row.crewHoursPerWeek]));
 }
 

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { Prisma, PrismaClient } from '@/generated/sqlite/client';
 import type { Actor } from '@/lib/contract/actor';
-import { MARK_DUE } from '../series/mark-due';
+import { bumpRevision } from '../series/revision';
 import { type Change, recordChange } from './change-records';
 
 /** Who changes something: whoever is recorded, the name it is done under, and when [ms]. */
@@ -23,14 +23,21 @@ export function makeChange<T>(
   act: (making: Making) => Promise<T>,
 ): Promise<T> {
   const { actor, at } = author;
-  return entities.$transaction((transaction) =>
-    act({
+  return entities.$transaction(async (transaction) => {
+    const result = await act({
       ...author,
       transaction,
       record: (change) => recordChange(transaction, { ...change, actor, at }),
-      markDue: async (unitId, since) => {
-        await transaction.$executeRawUnsafe(MARK_DUE, unitId, since, randomUUID());
-      },
-    }),
-  );
+      markDue: (unitId, since) => markDue(transaction, unitId, BigInt(since)),
+    });
+    await transaction.$executeRawUnsafe(bumpRevision('entities'));
+    return result;
+  });
+}
+
+/** As the series store marks units due, in the words that both databases know. */
+async function markDue(transaction: Prisma.TransactionClient, unitId: number, since: bigint): Promise<void> {
+  await transaction.$executeRaw`INSERT INTO unit_due (unit_id, since, mark) VALUES (${unitId}, ${since}, ${randomUUID()})
+    ON CONFLICT (unit_id) DO UPDATE SET mark = excluded.mark,
+      since = CASE WHEN excluded.since < unit_due.since THEN excluded.since ELSE unit_due.since END`;
 }

@@ -29,9 +29,9 @@ export async function listCleanings(entities: PrismaClient, unitId: number): Pro
 /** Cleanings by unit, oldest first. */
 export async function allCleanings(
   entities: PrismaClient,
-  where: { unitId?: number } = {},
+  where: { unitId?: number | { in: number[] } } = {},
 ): Promise<Map<number, StoredCleaning[]>> {
-  const rows = await entities.cleaning.findMany({ where, orderBy: { at: 'asc' } });
+  const rows = await entities.cleaning.findMany({ where, orderBy: [{ at: 'asc' }, { id: 'asc' }] });
   const byUnit = new Map<number, StoredCleaning[]>();
   for (const { unitId, at, ...rest } of rows) {
     byUnit.set(unitId, [...(byUnit.get(unitId) ?? []), { ...rest, at: at.getTime() }]);
@@ -40,6 +40,6 @@ export async function allCleanings(
 }
 
 export async function listOutages(entities: PrismaClient): Promise<StoredOutage[]> {
-  const rows = await entities.outage.findMany({ orderBy: { from: 'asc' } });
+  const rows = await entities.outage.findMany({ orderBy: [{ from: 'asc' }, { id: 'asc' }] });
   return rows.map((row) => ({ ...row, from: row.from.getTime(), to: row.to.getTime() }));
 }

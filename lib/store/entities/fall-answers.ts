@@ -11,7 +11,13 @@ export async function listFallAnswers(
   unitId: number,
 ): Promise<FallAnswerRecord[]> {
   const rows = await entities.fallAnswer.findMany({ where: { unitId }, orderBy: { id: 'asc' } });
-  return rows.map((row) => ({
+  return rows.map(answerOf);
+}
+
+type Row = Awaited<ReturnType<PrismaClient['fallAnswer']['findUniqueOrThrow']>>;
+
+export function answerOf(row: Row): FallAnswerRecord {
+  return {
     id: row.id,
     day: row.day,
     answer: row.answer as FallAnswer,
@@ -20,7 +26,7 @@ export async function listFallAnswers(
     givenAt: row.createdAt.getTime(),
     cleaning: row.cleaningId,
     withdrawn: withdrawnOf(row),
-  }));
+  };
 }
 
 /** The answer about each day that holds: the last one that was not withdrawn. */

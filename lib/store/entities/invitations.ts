@@ -72,7 +72,7 @@ export async function withdrawOpen(
   at: number,
 ): Promise<StoredInvitation[]> {
   const where = { ...OPEN, ...which };
-  const rows = await entities.invitation.findMany({ where });
+  const rows = await entities.invitation.findMany({ where, orderBy: { id: 'asc' } });
   await entities.invitation.updateMany({ where, data: { withdrawnAt: new Date(at) } });
   return rows.map(fromRow);
 }

@@ -47,7 +47,10 @@ export async function reopenPlanned(
   tag: string,
   { cleaningId, reason }: { cleaningId: number; reason: string },
 ): Promise<void> {
-  for (const known of await making.transaction.plannedCleaning.findMany({ where: { cleaningId } })) {
+  for (const known of await making.transaction.plannedCleaning.findMany({
+    where: { cleaningId },
+    orderBy: { id: 'asc' },
+  })) {
     const data = { state: 'open' satisfies PlannedState, cleaningId: null };
     await changePlanned(making, { known, tag }, { data, change: { kind: 'opened-again', reason } });
   }

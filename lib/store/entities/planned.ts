@@ -112,7 +112,10 @@ export async function finishPlanned(
   let outcome: number | NotDone = 'not-open';
   await changeOpen(making, asked, async ({ unitId, tag }) => {
     const near = { gt: new Date(figures.at - SAME_CLEANING_MS), lt: new Date(figures.at + SAME_CLEANING_MS) };
-    const known = await making.transaction.cleaning.findFirst({ where: { unitId, at: near } });
+    const known = await making.transaction.cleaning.findFirst({
+      where: { unitId, at: near },
+      orderBy: { at: 'asc' },
+    });
     if (known !== null) {
       outcome = (await isClaimed(making, known.id)) ? 'claimed' : { recorded: known.id };
       return null;

@@ -81,7 +81,7 @@ export async function savePlan(
   await recordPlan(making, id, { plan, work });
   const open = (await transaction.plannedCleaning.findMany({
     where: { state: 'open' },
-    orderBy: { from: 'asc' },
+    orderBy: [{ from: 'asc' }, { id: 'asc' }],
   })) satisfies OpenRow[];
   for (const unit of units) {
     const own = <Row extends { unitId: number }>(rows: Row[]) => rows.filter((row) => row.unitId === unit.id);

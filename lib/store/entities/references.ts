@@ -3,7 +3,7 @@ import type { CleanReferenceRecord, ReferenceMethod } from '@/lib/contract/clean
 
 type Row = Awaited<ReturnType<PrismaClient['cleanReference']['findFirstOrThrow']>>;
 
-function fromRow(row: Row): CleanReferenceRecord {
+export function referenceOf(row: Row): CleanReferenceRecord {
   const { evidenceFrom, evidenceTo, readings } = row;
   return {
     number: row.number,
@@ -28,7 +28,7 @@ export async function listReferences(
   unitId: number,
 ): Promise<CleanReferenceRecord[]> {
   const rows = await entities.cleanReference.findMany({ where: { unitId }, orderBy: { number: 'asc' } });
-  return rows.map(fromRow);
+  return rows.map(referenceOf);
 }
 
 /** Adds a reference under its number; false where another with that number was added in the meantime. */

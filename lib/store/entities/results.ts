@@ -3,6 +3,7 @@ import type { UnitResult } from '@/lib/contract/results';
 import type { CleanFactors } from '@/lib/core/clean/clean-reference';
 import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
+import { trendFromText } from './trend-text';
 
 /** What readings from an instant on were judged by: datasheet version, accepted clean reference, factors used. */
 export type StoredBasis = {
@@ -32,27 +33,32 @@ export type StoredResult = {
   trend: UnitTrend;
 };
 
-export async function allResults(entities: PrismaClient): Promise<Map<number, StoredResult>> {
-  const rows = await entities.unitResult.findMany();
+export async function allResults(
+  entities: PrismaClient,
+  unitIds?: readonly number[],
+): Promise<Map<number, StoredResult>> {
+  const where = unitIds === undefined ? {} : { unitId: { in: [...unitIds] } };
+  const rows = await entities.unitResult.findMany({ where });
   return new Map(rows.map((row) => [row.unitId, fromRow(row)]));
+}
+
+/** What is told of every unit to other programs, without what is behind it. */
+export async function resultDocuments(
+  entities: PrismaClient,
+): Promise<{ methodVersion: number; result: UnitResult }[]> {
+  const rows = await entities.unitResult.findMany({
+    select: { methodVersion: true, result: true },
+    orderBy: { unitId: 'asc' },
+  });
+  return rows.map(({ methodVersion, result }) => ({
+    methodVersion,
+    result: JSON.parse(result) as UnitResult,
+  }));
 }
 
 export async function findResult(entities: PrismaClient, unitId: number): Promise<StoredResult | null> {
   const row = await entities.unitResult.findUnique({ where: { unitId } });
   return row === null ? null : fromRow(row);
-}
-
-export async function saveResult(entities: PrismaClient, stored: StoredResult): Promise<void> {
-  const { unitId, ...rest } = stored;
-  const data = {
-    ...rest,
-    asOf: stored.asOf === null ? null : new Date(stored.asOf),
-    computedAt: new Date(stored.computedAt),
-    basis: JSON.stringify(stored.basis),
-    result: JSON.stringify(stored.result),
-    trend: JSON.stringify(stored.trend, plainArrays),
-  };
-  await entities.unitResult.upsert({ where: { unitId }, create: { unitId, ...data }, update: data });
 }
 
 type Row = Awaited<ReturnType<PrismaClient['unitResult']['findUniqueOrThrow']>>;
@@ -64,21 +70,6 @@ function fromRow(row: Row): StoredResult {
     computedAt: row.computedAt.getTime(),
     basis: JSON.parse(row.basis) as StoredBasis[],
     result: JSON.parse(row.result) as UnitResult,
-    trend: JSON.parse(row.trend, bandColumns) as UnitTrend,
+    trend: trendFromText(row.trend),
   };
-}
-
-// JSON has no typed arrays: the band's columns travel as plain ones.
-function plainArrays(_key: string, value: unknown): unknown {
-  return value instanceof Float64Array ? Array.from(value) : value;
-}
-
-function bandColumns(key: string, value: unknown): unknown {
-  if (key !== 'band' || value === null || typeof value !== 'object') return value;
-  return Object.fromEntries(
-    Object.entries(value as Record<string, number[]>).map(([name, column]) => [
-      name,
-      Float64Array.from(column),
-    ]),
-  );
 }

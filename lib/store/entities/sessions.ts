@@ -22,7 +22,7 @@ export async function listSessions(
 ): Promise<StoredSession[]> {
   const rows = await entities.session.findMany({
     where: { userId, updatedAt: { gt: new Date(usedAfter) }, expiresAt: { gt: new Date() } },
-    orderBy: { updatedAt: 'desc' },
+    orderBy: [{ updatedAt: 'desc' }, { id: 'asc' }],
   });
   return rows.map((row) => ({
     id: row.id,

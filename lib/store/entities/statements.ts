@@ -19,14 +19,6 @@ export async function findStatement(
   return row === null ? null : fromRow(row);
 }
 
-/** Whether anything was said of a unit on a later day. */
-export async function hasStatementAfter(
-  entities: PrismaClient,
-  { unitId, day }: { unitId: number; day: number },
-): Promise<boolean> {
-  return (await entities.unitStatement.count({ where: { unitId, day: { gt: day } }, take: 1 })) > 0;
-}
-
 /** Keeps what is said of a unit on a day, in place of what was kept of that day before. */
 export async function saveStatement(entities: PrismaClient, record: StatementRecord): Promise<void> {
   const { unitId, day, computedAt, methodVersion, isAfterwards, statement } = record;

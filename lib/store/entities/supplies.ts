@@ -26,18 +26,24 @@ export async function listSupplies(
   entities: Supplies,
   where: Partial<Pick<StoredSupply, 'siteId' | 'supply' | 'fromDay'>> = {},
 ): Promise<SupplyStatement[]> {
-  const rows = await entities.supplyPrice.findMany({ where, orderBy: { id: 'asc' } });
-  return rows.map(({ id, siteId, supply, fromDay, price, pricePer, carbonKg, carbonPer, ...row }) => ({
-    id,
-    siteId,
-    supply,
-    fromDay,
+  return (await entities.supplyPrice.findMany({ where, orderBy: { id: 'asc' } })).map(statementOf);
+}
+
+/** Every row ever stated for some sites, the oldest statement first. */
+export async function suppliesOf(entities: Supplies, siteIds: readonly number[]): Promise<SupplyStatement[]> {
+  const where = { siteId: { in: [...siteIds] } };
+  return (await entities.supplyPrice.findMany({ where, orderBy: { id: 'asc' } })).map(statementOf);
+}
+
+type Row = Awaited<ReturnType<PrismaClient['supplyPrice']['findUniqueOrThrow']>>;
+
+function statementOf({ price, pricePer, carbonKg, carbonPer, ...row }: Row): SupplyStatement {
+  return {
+    ...row,
     price: price === null || pricePer === null ? null : { amount: price, per: pricePer },
     carbon: carbonKg === null || carbonPer === null ? null : { kg: carbonKg, per: carbonPer },
-    givenBy: row.givenBy,
-    note: row.note,
     createdAt: row.createdAt.getTime(),
-  }));
+  };
 }
 
 /** A supply and a day of a site. */

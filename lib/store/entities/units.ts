@@ -14,6 +14,9 @@ export type StoredUnit = {
 
 type Entities = PrismaClient;
 
+/** A statement takes so many parameters at once on every database. */
+export const MOST_PARAMETERS = 500;
+
 /** A unit with its site and its newest datasheet. */
 export const newestVersion = { site: true, versions: { orderBy: { number: 'desc' }, take: 1 } } as const;
 
@@ -40,8 +43,26 @@ export async function listSites(entities: Entities): Promise<StoredSite[]> {
   return entities.site.findMany({ orderBy: { name: 'asc' } });
 }
 
-export async function listUnits(entities: Entities): Promise<StoredUnit[]> {
-  return (await entities.unit.findMany({ include: newestVersion, orderBy: { tag: 'asc' } })).map(fromRow);
+/** Tags of the units of a site. */
+export async function tagsOfSite(entities: Entities, siteId: number): Promise<string[]> {
+  const rows = await entities.unit.findMany({
+    where: { siteId },
+    select: { tag: true },
+    orderBy: { tag: 'asc' },
+  });
+  return rows.map(({ tag }) => tag);
+}
+
+/** Units in the order of their tags: all, or those of some tags. */
+export async function listUnits(entities: Entities, tags?: readonly string[]): Promise<StoredUnit[]> {
+  const asked = tags ?? (await entities.unit.findMany({ select: { tag: true } })).map(({ tag }) => tag);
+  const rows: UnitRow[] = [];
+  // An include asks for the versions of all its units by their numbers, and a statement takes only so many parameters.
+  for (let from = 0; from < asked.length; from += MOST_PARAMETERS) {
+    const where = { tag: { in: asked.slice(from, from + MOST_PARAMETERS) } };
+    rows.push(...(await entities.unit.findMany({ where, include: newestVersion })));
+  }
+  return rows.sort((a, b) => (a.tag < b.tag ? -1 : 1)).map(fromRow);
 }
 
 export async function findUnit(entities: Entities, tag: string): Promise<StoredUnit | null> {
@@ -63,7 +84,7 @@ export async function listVersions(entities: Entities, unitId: number): Promise<
 }
 
 export async function unitIds(entities: Entities): Promise<Map<string, number>> {
-  const rows = await entities.unit.findMany({ select: { id: true, tag: true } });
+  const rows = await entities.unit.findMany({ select: { id: true, tag: true }, orderBy: { tag: 'asc' } });
   return new Map(rows.map((row) => [row.tag, row.id]));
 }
 

@@ -8,7 +8,13 @@ import { withdrawnColumns, withdrawnOf } from './withdrawn';
 /** Every verdict a unit ever had, oldest first, those withdrawn among them. */
 export async function listVerdicts(entities: PrismaClient, unitId: number): Promise<VerdictRecord[]> {
   const rows = await entities.periodVerdict.findMany({ where: { unitId }, orderBy: { id: 'asc' } });
-  return rows.map((row) => ({
+  return rows.map(verdictOf);
+}
+
+type Row = Awaited<ReturnType<PrismaClient['periodVerdict']['findUniqueOrThrow']>>;
+
+export function verdictOf(row: Row): VerdictRecord {
+  return {
     id: row.id,
     from: row.from.getTime(),
     to: row.to.getTime(),
@@ -17,7 +23,7 @@ export async function listVerdicts(entities: PrismaClient, unitId: number): Prom
     by: row.givenBy,
     givenAt: row.createdAt.getTime(),
     withdrawn: withdrawnOf(row),
-  }));
+  };
 }
 
 /** Those that hold, as the evaluation takes them. */

@@ -32,7 +32,10 @@ export async function latestStates(
   entities: PrismaClient,
   folder: string,
 ): Promise<Map<string, StoredWatchedFile>> {
-  const rows = await entities.watchedFile.findMany({ where: { folder }, orderBy: { takenAt: 'asc' } });
+  const rows = await entities.watchedFile.findMany({
+    where: { folder },
+    orderBy: [{ takenAt: 'asc' }, { id: 'asc' }],
+  });
   return new Map(rows.map((row) => [row.name, fromRow(row)]));
 }
 
@@ -63,7 +66,10 @@ export async function noteState(entities: PrismaClient, state: StoredWatchedFile
 
 /** The latest files of all watched folders, newest first. */
 export async function listWatchedFiles(entities: PrismaClient, count: number): Promise<StoredWatchedFile[]> {
-  const rows = await entities.watchedFile.findMany({ orderBy: { takenAt: 'desc' }, take: count });
+  const rows = await entities.watchedFile.findMany({
+    orderBy: [{ takenAt: 'desc' }, { id: 'desc' }],
+    take: count,
+  });
   return rows.map(fromRow);
 }
 

@@ -21,16 +21,21 @@ export function backUpSqlite(path: string, file: string, { replace }: { replace:
     copyWhole(path, part);
     const verification = verifySqlite(part);
     if (verification.problems > 0) throw notSound(path, verification);
-    copied(part, file, () => {
-      syncToDisk(part);
-      if (replace) renameSync(part, file);
-      else putNew(part, file);
-      syncToDisk(file);
-    });
+    putBackup(part, file, replace);
     return { file, bytes: statSync(file).size, verification };
   } finally {
     removePart(part);
   }
+}
+
+/** Gives a whole and verified copy its name, once it is on the disk. */
+export function putBackup(part: string, file: string, replace: boolean): void {
+  copied(part, file, () => {
+    syncToDisk(part);
+    if (replace) renameSync(part, file);
+    else putNew(part, file);
+    syncToDisk(file);
+  });
 }
 
 /**
@@ -77,7 +82,7 @@ function copied(source: string, target: string, work: () => void): void {
   }
 }
 
-function partBeside(file: string): string {
+export function partBeside(file: string): string {
   try {
     return makePartFile(file);
   } catch (error) {
@@ -87,12 +92,20 @@ function partBeside(file: string): string {
 
 function refuseTarget(path: string, file: string, replace: boolean): void {
   if (!existsSync(path)) throw new AppError('not-found', `There is no database ${path}: nothing to back up`);
+  refusePlace(path, file, replace);
+}
+
+/** @throws AppError where a backup cannot go under that name; `path` is the database's own file, where it has one */
+export function refusePlace(path: string | null, file: string, replace: boolean): void {
   if (!existsSync(dirname(resolve(file)))) {
     throw new AppError('not-found', `There is no folder ${dirname(resolve(file))}: make it first`);
   }
   if (!existsSync(file)) return;
   const isOwn = ['', '-wal', '-shm'].some(
-    (ending) => existsSync(`${path}${ending}`) && realpathSync(file) === realpathSync(`${path}${ending}`),
+    (ending) =>
+      path !== null &&
+      existsSync(`${path}${ending}`) &&
+      realpathSync(file) === realpathSync(`${path}${ending}`),
   );
   if (isOwn)
     throw new AppError('conflict', `${file} is the database itself: name another file for its backup`);
@@ -104,7 +117,7 @@ function taken(file: string): AppError {
   return new AppError('conflict', `${file} exists already: name another file, or add --replace`);
 }
 
-function notSound(path: string, { checks }: Verification): AppError {
+export function notSound(path: string, { checks }: Verification): AppError {
   const first = checks.flatMap(({ problems }) => problems)[0];
   return new AppError(
     'database-unusable',

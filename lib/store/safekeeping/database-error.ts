@@ -1,5 +1,6 @@
 import { AppError } from '@/lib/contract/app-error';
 import { MigrationError } from '@/prisma/migration-error';
+import { POSTGRES_CAUSES, postgresCode } from './postgres-causes';
 
 /** A journal that several processes can share could not be had where the database lies. */
 export class NoSharedJournalError extends Error {
@@ -38,33 +39,35 @@ const CAUSES: readonly [codes: RegExp, cause: string][] = [
 ];
 
 /**
- * What SQLite, Prisma or the file system refuses, as an error a user can act on: file, cause and remedy. Null for everything
+ * What a database, Prisma or the file system refuses, as an error a user can act on: which database, cause and remedy. Null for everything
  * else, a mistake of ours among it.
  */
-export function databaseError(error: unknown, path: string): AppError | null {
+export function databaseError(error: unknown, name: string): AppError | null {
   if (error instanceof AppError) return error;
-  if (error instanceof MigrationError) return unusable(path, error.message);
+  if (error instanceof MigrationError) return unusable(name, error.message);
   const { code, message } = codeOf(error) ?? {};
-  const cause = CAUSES.find(([codes]) => code !== undefined && codes.test(code))?.[1];
-  return cause === undefined ? null : unusable(path, `${cause} (${message})`);
+  const cause = [...CAUSES, ...POSTGRES_CAUSES].find(
+    ([codes]) => code !== undefined && codes.test(code),
+  )?.[1];
+  return cause === undefined ? null : unusable(name, `${cause} (${message})`);
 }
 
-/** Like `databaseError`, only for what comes from SQLite itself or through Prisma: other files have their own messages. */
-export function sqliteError(error: unknown, path: string): AppError | null {
-  const isFileError = !(error instanceof AppError) && !(codeOf(error)?.code.startsWith('SQLITE_') ?? true);
-  return isFileError ? null : databaseError(error, path);
+/** Like `databaseError`, only for what comes from the database itself or through Prisma: other files have their own messages. */
+export function errorOfDatabase(error: unknown, name: string): AppError | null {
+  const isFileError = !(error instanceof AppError) && /^E[A-Z]/.test(codeOf(error)?.code ?? '');
+  return isFileError ? null : databaseError(error, name);
 }
 
-function unusable(path: string, cause: string): AppError {
-  return new AppError('database-unusable', `The database ${path} cannot be used: ${cause}`);
+function unusable(name: string, cause: string): AppError {
+  return new AppError('database-unusable', `The database ${name} cannot be used: ${cause}`);
 }
 
-/** SQLite's or the system's own code, however deep Prisma has wrapped it. */
+/** The database's or the system's own code, however deep Prisma has wrapped it. */
 function codeOf(error: unknown): { code: string; message: string } | null {
   if (error === null || typeof error !== 'object') return null;
   const { code, message, cause, meta, originalCode, originalMessage } = error as Record<string, unknown>;
   const adapter = (meta as { driverAdapterError?: unknown } | undefined)?.driverAdapterError;
   if (typeof originalCode === 'string') return { code: originalCode, message: String(originalMessage) };
   if (typeof code === 'string' && /^(SQLITE_|E[A-Z]+$)/.test(code)) return { code, message: String(message) };
-  return codeOf(adapter) ?? codeOf(cause);
+  return postgresCode(error) ?? codeOf(adapter) ?? codeOf(cause);
 }

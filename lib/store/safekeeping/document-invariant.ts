@@ -1,40 +1,25 @@
 import { z } from 'zod';
 import { faultsOf, isOnlyUnknownFields } from '@/lib/contract/faults';
-import type { Finding, Invariant } from './finding';
+import { type Invariant, rowInvariant } from './finding';
 
-/**
- * Stored JSON that must be what the contract says.
- *
- * @param rows SQL of the documents: `label` says whose each is
- */
-export function documentInvariant({
-  name,
-  tables,
-  rows,
-  things,
-  schema,
-}: {
+type Documents = {
   name: string;
   tables: readonly string[];
+  /** SQL of the documents: `label` says whose each is. */
   rows: string;
   things: string;
   schema: z.ZodType;
-}): Invariant {
-  return {
-    name,
-    tables,
-    look: (database): Finding => {
-      let count = 0;
-      const problems: string[] = [];
-      const statement = database.prepare<[], { label: string; document: string }>(rows);
-      for (const { label, document } of statement.iterate()) {
-        count++;
-        const problem = problemOf(document, schema);
-        if (problem !== null) problems.push(`${label}: ${problem}`);
-      }
-      return { looked: `${count} ${things}`, problems };
+};
+
+/** Stored JSON that must be what the contract says. */
+export function documentInvariant({ schema, ...documents }: Documents): Invariant {
+  return rowInvariant({
+    ...documents,
+    problemOf: ({ label, document }) => {
+      const problem = problemOf(String(document), schema);
+      return problem === null ? null : `${label}: ${problem}`;
     },
-  };
+  });
 }
 
 function problemOf(document: string, schema: z.ZodType): string | null {

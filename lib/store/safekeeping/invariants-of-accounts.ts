@@ -1,13 +1,14 @@
-import { type Invariant, sqlInvariant } from './finding';
+import { areJson, type Invariant, rowInvariant } from './finding';
 
 export const ACCOUNT_INVARIANTS: readonly Invariant[] = [
-  sqlInvariant({
+  rowInvariant({
     name: 'record of changes',
     tables: ['change_record'],
-    count: 'SELECT count(*) AS n FROM change_record',
+    rows: 'SELECT id, subject, subject_name, "before", "after" FROM change_record ORDER BY id',
     things: 'changes, with what stood before and after as JSON',
-    wrong: `
-      SELECT printf('change %d (%s %s): what stood before or after is no JSON', id, subject, subject_name) AS problem
-      FROM change_record WHERE NOT json_valid(ifnull("before", 'null')) OR NOT json_valid(ifnull("after", 'null'))`,
+    problemOf: ({ id, subject, subject_name, before, after }) =>
+      areJson(before, after)
+        ? null
+        : `change ${id} (${subject} ${subject_name}): what stood before or after is no JSON`,
   }),
 ];

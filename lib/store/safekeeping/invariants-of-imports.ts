@@ -7,11 +7,12 @@ export const IMPORT_INVARIANTS: readonly Invariant[] = [
     count: 'SELECT count(*) AS n FROM reading',
     things: 'readings, each of a unit and of a batch that was not undone',
     wrong: `
-      SELECT printf('%d readings of unit %d and batch %d, but there is no such %s', n, unit_id, batch_id,
-        iif(unit.id IS NULL, 'unit', iif(batch.id IS NULL, 'batch', 'batch any more: it was undone'))) AS problem
-      FROM (SELECT unit_id, batch_id, count(*) AS n FROM reading GROUP BY unit_id, batch_id)
+      SELECT n || ' readings of unit ' || unit_id || ' and batch ' || batch_id || ', but there is no such ' ||
+        CASE WHEN unit.id IS NULL THEN 'unit' WHEN batch.id IS NULL THEN 'batch'
+          ELSE 'batch any more: it was undone' END AS problem
+      FROM (SELECT unit_id, batch_id, count(*) AS n FROM reading GROUP BY unit_id, batch_id) AS held
         LEFT JOIN unit ON unit.id = unit_id LEFT JOIN import_batch AS batch ON batch.id = batch_id
-      WHERE unit.id IS NULL OR batch.id IS NULL OR batch.undone_at IS NOT NULL`,
+      WHERE unit.id IS NULL OR batch.id IS NULL OR batch.undone_at IS NOT NULL ORDER BY unit_id, batch_id`,
   }),
   sqlInvariant({
     name: 'values before a change',
@@ -19,13 +20,14 @@ export const IMPORT_INVARIANTS: readonly Invariant[] = [
     count: 'SELECT count(*) AS n FROM reading_before',
     things: 'earlier readings, each of a unit, of the batch that changed it and of the one before',
     wrong: `
-      SELECT printf('%d earlier readings of unit %d, changed by batch %d after batch %d: one of these is missing',
-        n, unit_id, batch_id, previous_batch_id) AS problem
-      FROM (SELECT unit_id, batch_id, previous_batch_id, count(*) AS n FROM reading_before GROUP BY 1, 2, 3)
+      SELECT n || ' earlier readings of unit ' || unit_id || ', changed by batch ' || batch_id || ' after batch ' ||
+        previous_batch_id || ': one of these is missing' AS problem
+      FROM (SELECT unit_id, batch_id, previous_batch_id, count(*) AS n FROM reading_before GROUP BY 1, 2, 3) AS held
         LEFT JOIN unit ON unit.id = unit_id
         LEFT JOIN import_batch AS batch ON batch.id = batch_id
         LEFT JOIN import_batch AS previous ON previous.id = previous_batch_id
-      WHERE unit.id IS NULL OR batch.id IS NULL OR previous.id IS NULL OR previous_batch_id = batch_id`,
+      WHERE unit.id IS NULL OR batch.id IS NULL OR previous.id IS NULL OR previous_batch_id = batch_id
+      ORDER BY unit_id, batch_id, previous_batch_id`,
   }),
   sqlInvariant({
     name: 'batches',
@@ -35,11 +37,12 @@ export const IMPORT_INVARIANTS: readonly Invariant[] = [
     wrong: `
       WITH aside AS (SELECT batch_id, count(*) AS n FROM row_set_aside GROUP BY batch_id),
         standing AS (SELECT batch_id, count(*) AS n FROM reading GROUP BY batch_id)
-      SELECT printf('batch %d (%s): %d rows set aside of which %d are there, %d readings added or replaced and %d are there',
-        id, source, set_aside, ifnull(aside.n, 0), added + replaced, ifnull(standing.n, 0)) AS problem
+      SELECT 'batch ' || id || ' (' || source || '): ' || set_aside || ' rows set aside of which ' ||
+        coalesce(aside.n, 0) || ' are there, ' || (added + replaced) || ' readings added or replaced and ' ||
+        coalesce(standing.n, 0) || ' are there' AS problem
       FROM import_batch LEFT JOIN aside ON aside.batch_id = id LEFT JOIN standing ON standing.batch_id = id
-      WHERE set_aside <> ifnull(aside.n, 0) OR ifnull(standing.n, 0) > added + replaced
-        OR min(read, added, replaced, unchanged, set_aside) < 0`,
+      WHERE set_aside <> coalesce(aside.n, 0) OR coalesce(standing.n, 0) > added + replaced
+        OR read < 0 OR added < 0 OR replaced < 0 OR unchanged < 0 OR set_aside < 0 ORDER BY id`,
   }),
   sqlInvariant({
     name: 'watched files',
@@ -47,7 +50,7 @@ export const IMPORT_INVARIANTS: readonly Invariant[] = [
     count: 'SELECT count(*) AS n FROM watched_file',
     things: 'files of watched folders, each taken as a batch or refused',
     wrong: `
-      SELECT printf('%s was taken as batch %d, which is missing', name, batch_id) AS problem FROM watched_file
-      WHERE batch_id IS NOT NULL AND batch_id NOT IN (SELECT id FROM import_batch)`,
+      SELECT name || ' was taken as batch ' || batch_id || ', which is missing' AS problem FROM watched_file
+      WHERE batch_id IS NOT NULL AND batch_id NOT IN (SELECT id FROM import_batch) ORDER BY id`,
   }),
 ];

@@ -1,28 +1,22 @@
-import type Database from 'better-sqlite3';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import { daysIn, fromBlocks, isWhole, monthOf } from '../series/daily-block';
-import { type Finding, type Invariant, sqlInvariant } from './finding';
+import { areJson, type Invariant, type Look, type Row, rowInvariant, sqlInvariant } from './finding';
 
 export const RESULT_INVARIANTS: readonly Invariant[] = [
-  {
-    name: 'daily figures',
-    tables: ['daily_block', 'unit'],
-    look: dailyFigures,
-  },
-  sqlInvariant({
+  { name: 'daily figures', tables: ['daily_block', 'unit'], look: dailyFigures },
+  rowInvariant({
     name: 'results',
-    tables: ['unit_result.basis', 'unit_version'],
-    count: 'SELECT count(*) AS n FROM unit_result',
-    things: `results, made by a known method (up to ${METHOD_VERSION}) with a datasheet that is there`,
-    wrong: `
-      SELECT printf('unit %d: %s', result.unit_id, CASE
-        WHEN method_version > ${METHOD_VERSION} THEN printf('its result was made by a newer method (%d)', method_version)
-        WHEN version.id IS NULL THEN printf('its result was made with datasheet %d, which is missing', unit_version)
-        ELSE 'its result is no JSON' END) AS problem
+    tables: ['unit_result.summary', 'unit_version'],
+    rows: `
+      SELECT result.unit_id, method_version, unit_version, version.id AS known, result, trend, basis, telling, summary
       FROM unit_result AS result
         LEFT JOIN unit_version AS version ON version.unit_id = result.unit_id AND version.number = unit_version
-      WHERE method_version > ${METHOD_VERSION} OR version.id IS NULL
-        OR NOT json_valid(result) OR NOT json_valid(trend) OR NOT json_valid(basis)`,
+      ORDER BY result.unit_id`,
+    things: `results, made by a known method (up to ${METHOD_VERSION}) with a datasheet that is there`,
+    problemOf: (row) => {
+      const problem = problemOfResult(row);
+      return problem === null ? null : `unit ${row.unit_id}: ${problem}`;
+    },
   }),
   sqlInvariant({
     name: 'due for analysis',
@@ -30,40 +24,49 @@ export const RESULT_INVARIANTS: readonly Invariant[] = [
     count: 'SELECT count(*) AS n FROM unit_due',
     things: 'units that wait for an analysis',
     wrong: `
-      SELECT printf('unit %d is due and does not exist', unit_id) AS problem FROM unit_due
-      WHERE unit_id NOT IN (SELECT id FROM unit)`,
+      SELECT 'unit ' || unit_id || ' is due and does not exist' AS problem FROM unit_due
+      WHERE unit_id NOT IN (SELECT id FROM unit) ORDER BY unit_id`,
   }),
-  sqlInvariant({
+  rowInvariant({
     name: 'statements',
     tables: ['unit_statement'],
-    count: 'SELECT count(*) AS n FROM unit_statement',
+    rows: 'SELECT unit_id, day, statement FROM unit_statement ORDER BY unit_id, day',
     things: 'statements for the weekly review',
-    wrong: `
-      SELECT printf('unit %d, day %d: the statement is no JSON', unit_id, day) AS problem FROM unit_statement
-      WHERE NOT json_valid(statement)`,
+    problemOf: ({ unit_id, day, statement }) =>
+      areJson(statement) ? null : `unit ${unit_id}, day ${day}: the statement is no JSON`,
   }),
 ];
 
-type BlockRow = { unit: number; known: number | null; month: number; figures: Buffer };
+function problemOfResult(row: Row): string | null {
+  if (Number(row.method_version) > METHOD_VERSION)
+    return `its result was made by a newer method (${row.method_version})`;
+  if (row.known === null) return `its result was made with datasheet ${row.unit_version}, which is missing`;
+  const isJson = areJson(row.result, row.trend, row.basis, row.telling, row.summary);
+  return isJson ? null : 'its result is no JSON';
+}
+
+type BlockRow = { known: unknown; month: number; figures: Buffer };
 
 /** Whole blocks of known units, each day in the month of its block, with no more readings accepted than there were. */
-function dailyFigures(database: Database.Database): Finding {
-  const rows = database.prepare<[], BlockRow>(
-    `SELECT unit_id AS unit, unit.id AS known, month, figures
-     FROM daily_block LEFT JOIN unit ON unit.id = unit_id ORDER BY unit_id, month`,
-  );
+function dailyFigures(): Look {
   let days = 0;
   const wrong = new Map<string, number>();
-  for (const row of rows.iterate()) {
-    days += Math.floor(daysIn(row.figures));
-    const problem = problemOf(row);
-    if (problem === null) continue;
+  const take = (row: Row) => {
+    const block = { known: row.known, month: Number(row.month), figures: row.figures as Buffer };
+    days += Math.floor(daysIn(block.figures));
+    const problem = problemOf(block);
+    if (problem === null) return;
     const words = `unit ${row.unit}: ${problem}`;
     wrong.set(words, (wrong.get(words) ?? 0) + 1);
-  }
+  };
+  const sql = `SELECT unit_id AS unit, unit.id AS known, month, figures
+     FROM daily_block LEFT JOIN unit ON unit.id = unit_id ORDER BY unit_id, month`;
   return {
-    looked: `${days} days, each of a unit, with no more readings accepted than there were`,
-    problems: [...wrong].map(([words, months]) => `${words} (months: ${months})`),
+    questions: [{ sql, take }],
+    finding: () => ({
+      looked: `${days} days, each of a unit, with no more readings accepted than there were`,
+      problems: [...wrong].map(([words, months]) => `${words} (months: ${months})`),
+    }),
   };
 }
 

@@ -30,15 +30,8 @@ export function restoreSqlite(file: string, path: string): Restored {
     refuseData(path);
     const part = makePartFile(path);
     try {
-      copyFileSync(file, part);
-      refuseCopy(part, file);
-      const migrated = migrateSqlite(`file:${part}`, { keepsCopy: false });
-      const verification = verifySqlite(part);
-      if (verification.problems > 0) throw notWhole(file, firstProblem(verification));
-      syncToDisk(part);
-      removeEmpty(path);
-      putNew(part, path);
-      syncToDisk(path);
+      const { migrated, verification } = soundCopy(file, part);
+      putRestored(part, path);
       return { database: path, migrated, verification: { ...verification, file: path } };
     } finally {
       removePart(part);
@@ -46,6 +39,25 @@ export function restoreSqlite(file: string, path: string): Restored {
   } catch (error) {
     throw databaseError(error, path) ?? error;
   }
+}
+
+/** Copies a backup to an empty file, brings the copy up to date and verifies it. @throws AppError where it is no whole backup */
+export function soundCopy(file: string, part: string): Omit<Restored, 'database'> {
+  refuseFile(file);
+  copyFileSync(file, part);
+  refuseCopy(part, file);
+  const migrated = migrateSqlite(`file:${part}`, { keepsCopy: false });
+  const verification = verifySqlite(part);
+  if (verification.problems > 0) throw notWhole(file, firstProblem(verification));
+  return { migrated, verification };
+}
+
+/** Gives a whole file the name of a database that is not there yet, or empty. @throws AppError 'conflict' where it is not */
+export function putRestored(part: string, path: string): void {
+  syncToDisk(part);
+  removeEmpty(path);
+  putNew(part, path);
+  syncToDisk(path);
 }
 
 function refuseFile(file: string): void {
@@ -70,9 +82,9 @@ function refuseCopy(part: string, file: string): void {
     database = new Database(part, { readonly: true });
     const integrity = database.pragma('integrity_check', { simple: true });
     if (integrity !== 'ok') throw notWhole(file, String(integrity).split('\n')[0]!);
-    if (appliedMigrations(database).size === 0)
-      throw notWhole(file, 'it is no database of Cleanby: it records no migrations');
-    missingMigrations(database, readMigrations());
+    const applied = appliedMigrations(database);
+    if (applied.size === 0) throw notWhole(file, 'it is no database of Cleanby: it records no migrations');
+    missingMigrations(applied, readMigrations());
   } catch (error) {
     if (error instanceof MigrationError)
       throw new AppError('not-readable', `${file} cannot be restored: ${error.message}`);
@@ -85,7 +97,7 @@ function refuseCopy(part: string, file: string): void {
 }
 
 /** @throws AppError 'conflict' where the database at `path` has a row */
-function refuseData(path: string): void {
+export function refuseData(path: string): void {
   if (!existsSync(path)) {
     if (existsSync(`${path}-wal`) && statSync(`${path}-wal`).size > 0) throw hasData(`${path}-wal`);
     return;

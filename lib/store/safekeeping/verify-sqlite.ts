@@ -2,9 +2,15 @@ import { closeSync, existsSync, openSync, readSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { AppError } from '@/lib/contract/app-error';
 import { MigrationError } from '@/prisma/migration-error';
-import { appliedMigrations, missingMigrations, readMigrations } from '@/prisma/migration-files';
+import {
+  type Applied,
+  appliedMigrations,
+  migrationsFolder,
+  missingMigrations,
+  readMigrations,
+} from '@/prisma/migration-files';
 import { databaseError } from './database-error';
-import type { Finding } from './finding';
+import type { Finding, Invariant, Row } from './finding';
 import { INVARIANTS } from './invariants';
 
 /** One line of a verification: what was looked at, how much of it is wrong, and the first of that. */
@@ -21,6 +27,9 @@ export type Verification = {
 
 /** At most this many problems of a check are told: a damaged database has thousands. */
 const MOST_TOLD = 5;
+
+/** What a check says where a schema has not what it looks at. */
+export const NOT_HERE: Finding = { looked: 'not in this schema yet', problems: [] };
 
 const FILE_HEAD = 'SQLite format 3\0';
 
@@ -54,17 +63,28 @@ export function verifySqlite(path: string): Verification {
 function contentChecks(database: Database.Database): Check[] {
   return [
     named('references', () => referencesOf(database)),
-    named('migrations', () => migrationsOf(database)),
+    named('migrations', () => migrationsFinding(appliedMigrations(database))),
     ...INVARIANTS.map(({ name, tables, look }) =>
-      named(name, () =>
-        hasTables(database, tables) ? look(database) : { looked: 'not in this schema yet', problems: [] },
-      ),
+      named(name, () => (hasTables(database, tables) ? answered(database, look) : NOT_HERE)),
     ),
   ];
 }
 
+/** What an invariant finds in an SQLite database. */
+function answered(database: Database.Database, look: Invariant['look']): Finding {
+  const { questions, finding } = look();
+  for (const { sql, take } of questions) {
+    for (const row of database.prepare<[], Row>(sql).iterate()) take(row);
+  }
+  return finding();
+}
+
 function named(name: string, look: () => Finding): Check {
-  const { looked, problems } = look();
+  return checkOf(name, look());
+}
+
+/** A line of a verification: the first problems, and how many there are. */
+export function checkOf(name: string, { looked, problems }: Finding): Check {
   const told = problems.slice(0, MOST_TOLD);
   const rest = problems.length - told.length;
   return {
@@ -122,12 +142,12 @@ function referencesOf(database: Database.Database): Finding {
   };
 }
 
-function migrationsOf(database: Database.Database): Finding {
-  const applied = appliedMigrations(database);
+/** Whether the migrations of a database are those of its provider's files. */
+export function migrationsFinding(applied: Applied, folder = migrationsFolder()): Finding {
   if (applied.size === 0)
     return { looked: 'none', problems: ['this is no database of Cleanby: it records no migrations'] };
   try {
-    const missing = missingMigrations(database, readMigrations());
+    const missing = missingMigrations(applied, readMigrations(folder));
     const coming = missing.length === 0 ? '' : `, ${missing.length} to come at the next start`;
     return { looked: `${applied.size} applied as their files say${coming}`, problems: [] };
   } catch (error) {

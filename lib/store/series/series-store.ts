@@ -2,6 +2,8 @@ import type { Actor } from '@/lib/contract/actor';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
 import type { ReadingChunk } from '@/lib/ingest/reading-chunk';
+import type { AnalysisStore } from './analysis-store';
+import type { NominalAsked } from './nominal-search';
 
 export type ImportCounts = {
   batch: number | null;
@@ -58,7 +60,14 @@ export type ReplacedRow = {
   isChangedSince: boolean;
 };
 
-export type ReadingSpan = { first: number; last: number; count: number };
+/** First and last reading of a unit [ms]. */
+export type ReadingSpan = { first: number; last: number };
+
+/** Readings of a unit with from ≤ time < to [ms]. */
+export type ReadingStretch = { unitId: number; from: number; to: number };
+
+/** Daily figures that take the place of every one kept of a unit from a local day on. */
+export type DailyReplacement = { unitId: number; fromDay: number; daily: DailyColumns };
 
 /**
  * Readings and daily figures in bulk, by prepared statements: the same signatures on each database.
@@ -77,15 +86,25 @@ export type SeriesStore = {
   replacedReadings(batch: number, most: number): Promise<ReplacedRow[]>;
   /** Readings with from ≤ time < to [ms], in time order. */
   readReadings(unitId: number, from: number, to: number): Promise<ReadingColumns>;
+  /** The same of many, in the order asked. */
+  readReadingsOf(stretches: readonly ReadingStretch[]): Promise<ReadingColumns[]>;
   readingSpan(unitId: number): Promise<ReadingSpan | null>;
+  /** Of those units that have readings. */
+  readingSpans(unitIds: readonly number[]): Promise<Map<number, ReadingSpan>>;
   /** Bits of the sensors that hold a typed-in value over the record before `to` (`judgeNominal`). */
   nominalSensors(unitId: number, to: number): Promise<number>;
+  /** The same of many units; where something is known of the readings before, only those since are looked at. */
+  nominalSensorsOf(asked: readonly NominalAsked[]): Promise<Map<number, number>>;
   /** Newest reading of each unit that has any [ms]. */
   newestReadings(): Promise<Map<number, number>>;
   /** Daily figures from a local day on, in order. */
   readDaily(unitId: number, fromDay?: number): Promise<DailyColumns>;
+  /** The same of many units: each that was asked for is in it. */
+  readDailyOf(asked: readonly { unitId: number; fromDay?: number }[]): Promise<Map<number, DailyColumns>>;
   /** Replaces every daily figure from a local day on. */
   replaceDaily(unitId: number, fromDay: number, daily: DailyColumns): Promise<void>;
+  /** The same of many units, all of them or none. */
+  replaceDailyOf(replacements: readonly DailyReplacement[]): Promise<void>;
   /** What is not yet analysed, by unit. */
   due(): Promise<Map<number, Due>>;
   markDue(unitId: number, since: number): Promise<void>;
@@ -95,5 +114,9 @@ export type SeriesStore = {
   postponeDue(unitId: number, mark: string, since: number): Promise<void>;
   /** Clears what was due under the marks of units; a change that arrived in the meantime has another mark and stays due. */
   clearDue(marks: ReadonlyMap<number, string>): Promise<void>;
+  /** Another text whenever something that pages show has changed: entities, readings or results. */
+  revision(): Promise<string>;
+  /** Who analyses which unit, and what analyses write. */
+  analysis: AnalysisStore;
   close(): void;
 };

@@ -3,6 +3,7 @@ import { inTurn, onceFree, SHORT_WAIT_MS } from '../write-turn';
 import { prepareMarkDue } from './mark-due';
 import { openSqlite } from './open-sqlite';
 import { prepareRecord } from './prepare-record';
+import { bumpRevision } from './revision';
 import type { ChangedBy, UndoCounts, Undone } from './series-store';
 import { VALUE_COLUMNS } from './value-columns';
 
@@ -24,20 +25,38 @@ export async function undoBatchSqlite(
 
 /** What undoing a batch would do. */
 export function undoCounts(database: Database.Database, batch: number): UndoCounts {
-  const count = (sql: string, ...parameters: number[]) =>
-    database
-      .prepare(sql)
-      .pluck()
-      .get(...parameters) as number;
+  return countsOf(database, batch, touchedBy(database, batch));
+}
+
+/** Readings of a unit that are as a batch left them, within the stretch it touched [ms]. */
+type Touched = { unitId: number; first: number; last: number; count: number; since: number };
+
+/** By the primary key, as CROSS keeps the order: nothing is looked at that lies outside of the stretches. */
+function touchedBy(database: Database.Database, batch: number): Touched[] {
+  return database
+    .prepare<[number], Touched>(
+      `SELECT stretch.unit_id AS unitId, first_time AS first, last_time AS last, count(*) AS count,
+              min(reading.time) AS since
+       FROM import_batch_unit AS stretch CROSS JOIN reading ON reading.unit_id = stretch.unit_id
+         AND reading.time BETWEEN first_time AND last_time AND reading.batch_id = stretch.batch_id
+       WHERE stretch.batch_id = ? GROUP BY stretch.unit_id`,
+    )
+    .all(batch);
+}
+
+function countsOf(database: Database.Database, batch: number, touched: readonly Touched[]): UndoCounts {
+  const count = (sql: string) => database.prepare<[number], number>(sql).pluck().get(batch)!;
   const restored = count(
     `SELECT count(*) FROM reading_before AS before JOIN reading USING (batch_id, unit_id, time)
      WHERE before.batch_id = ?`,
-    batch,
   );
   return {
-    removed: count('SELECT count(*) FROM reading WHERE batch_id = ?', batch) - restored,
+    removed: touched.reduce((sum, unit) => sum + unit.count, 0) - restored,
     restored,
-    kept: count('SELECT count(*) FROM reading_before WHERE previous_batch_id = ?', batch),
+    kept: count(
+      `SELECT count(*) FROM reading_before AS later JOIN import_batch ON id = later.batch_id
+       WHERE previous_batch_id = ? AND undone_at IS NULL`,
+    ),
   };
 }
 
@@ -48,15 +67,11 @@ function undo(database: Database.Database, batch: number, change: ChangedBy): Un
     )
     .get(change.at, change.actor.name, batch)?.source;
   if (source === undefined) return null;
-  const counts = undoCounts(database, batch);
-  const touched = database
-    .prepare<[number], { unit_id: number; since: number }>(
-      'SELECT unit_id, min(time) AS since FROM reading WHERE batch_id = ? GROUP BY unit_id',
-    )
-    .all(batch);
-  putBack(database, batch);
+  const touched = touchedBy(database, batch);
+  const counts = countsOf(database, batch, touched);
+  putBack(database, batch, touched);
   const markDue = prepareMarkDue(database);
-  for (const row of touched) markDue(row.unit_id, row.since);
+  for (const { unitId, since } of touched) markDue(unitId, since);
   const record = prepareRecord(database, change);
   record({
     subject: 'import',
@@ -65,10 +80,11 @@ function undo(database: Database.Database, batch: number, change: ChangedBy): Un
     before: { batch },
     after: { batch, ...counts },
   });
-  return { ...counts, changed: new Map(touched.map((row) => [row.unit_id, row.since])) };
+  database.exec(bumpRevision('readings'));
+  return { ...counts, changed: new Map(touched.map(({ unitId, since }) => [unitId, since])) };
 }
 
-function putBack(database: Database.Database, batch: number): void {
+function putBack(database: Database.Database, batch: number, touched: readonly Touched[]): void {
   const values = [...VALUE_COLUMNS, 'flow_basis'].map((name) => `${name} = before.${name}`).join(', ');
   database
     .prepare(
@@ -77,7 +93,10 @@ function putBack(database: Database.Database, batch: number): void {
          AND reading.unit_id = before.unit_id AND reading.time = before.time`,
     )
     .run(batch);
-  database.prepare('DELETE FROM reading WHERE batch_id = ?').run(batch);
+  const remove = database.prepare(
+    'DELETE FROM reading WHERE unit_id = ? AND time BETWEEN ? AND ? AND batch_id = ?',
+  );
+  for (const { unitId, first, last } of touched) remove.run(unitId, first, last, batch);
   // What later batches keep as "before" must not bring this batch back when they are undone in their turn.
   database
     .prepare(

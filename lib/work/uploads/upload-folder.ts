@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { mkdir, readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { databasePath } from '@/lib/store/open-store';
+import { besideDatabase } from '@/lib/store/database-path';
 import { addressed } from '../back-up';
 
 /** Says which process wrote a file, and which run of it: in a container every run has the same number. */
@@ -17,9 +17,9 @@ function run() {
   return holder[RUN];
 }
 
-/** Where uploads lie while they come in and are read: beside the database, on a disk that is meant for data. */
+/** Where uploads lie while they come in and are read: beside the database or in `data`, on a disk that is meant for data. */
 export function uploadFolder(databaseUrl = addressed()): string {
-  return `${databasePath(databaseUrl)}-uploads`;
+  return besideDatabase(databaseUrl, 'uploads');
 }
 
 /** A name for a new upload in a folder that only this account can read; what a killed process left there is gone by then. */

@@ -109,7 +109,12 @@ describe('what a unit with a held outlet loses at a fouling', () => {
 
 describe('losses looked up', () => {
   const lossAt = lossAtFouling(losingUnit(roundUnit({}, clean30), NO_ROWS, []), lately);
-  const table = lossTable(lossAt, 2000);
+  const losses = lossTable(lossAt, 2000);
+  const at = (fouling: number) => losses.expected(Float64Array.of(fouling), Float64Array.of(1));
+  const table = {
+    lostDuty: (fouling: number) => at(fouling).lostDuty,
+    pumping: (fouling: number) => at(fouling).pumping,
+  };
 
   it('are those worked out, to a ten-thousandth of the duty', () => {
     for (const fouling of [-2e-4, 0, 1e-6, 5e-5, 3e-4, 5e-4, 2e-3]) {

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { formColumn } from '@/lib/core/growth/form-column';
+import { GROWTH_FORMS } from '@/lib/core/growth/form-grid';
 import { growthForm, growthFormSlope, growthRate, growthValue } from '@/lib/core/growth/forms';
 import type { GrowthModelName } from '@/lib/core/growth/growth';
 
@@ -32,5 +34,25 @@ describe('growth forms', () => {
     expect(
       growthRate({ name: 'falling-rate', parameters: { r0: 0, coefficient: 0, exponent: 0.5 } }, 0),
     ).toBe(0);
+  });
+});
+
+describe('a form at many ages', () => {
+  const columnOf = (name: GrowthModelName, shape: number, t: Float64Array) =>
+    formColumn(name, shape, { t, out: new Float64Array(t.length) });
+
+  it('is the form at each of them to the last digit, whole days or not, asked for once or again', () => {
+    const ages = [0, 1, 2.5, 30, 31, 364.25, 400, 5000];
+    const forms = [...GROWTH_FORMS, ...Object.entries(SHAPES).map(([name, shape]) => ({ name, shape }))];
+    for (const { name, shape } of forms as { name: GrowthModelName; shape: number }[]) {
+      for (const count of [3, ages.length, ages.length]) {
+        const t = Float64Array.from(ages.slice(0, count));
+        expect([...columnOf(name, shape, t)]).toEqual([...t].map((at) => growthForm(name, shape, at)));
+      }
+    }
+  });
+
+  it('is empty without ages', () => {
+    expect(columnOf('asymptotic', 90, new Float64Array())).toHaveLength(0);
   });
 });

@@ -33,6 +33,23 @@ const alone = (of: GrowthCurve) =>
   mixtureOf({ models: [model('linear', 1, of)], lastAgeDays: 10 }, EQUAL_VOTES);
 
 describe('mixture of growth curves', () => {
+  it('has its quantiles where that share lies below, however few or many curves and wherever one looks first', () => {
+    for (const of of [
+      curve(),
+      curve({ amplitude: 0.01 }),
+      curve({ amplitude: -2 }),
+      curve({ amplitude: 30 }),
+    ]) {
+      const mixture = evaluateMixture(alone(of), 25);
+      for (const probability of [0.1, 0.5, 0.9]) {
+        const found = mixtureQuantile(mixture, probability);
+        expect(1 - shareAbove(mixture, found)).toBeCloseTo(probability, 11);
+        for (const near of [found - 0.3, found, found + 1e9, Number.NaN])
+          expect(Math.abs(mixtureQuantile(mixture, probability, near) / found - 1)).toBeLessThan(1e-9);
+      }
+    }
+  });
+
   it('up to the last figure one curve is a normal distribution with the variance of a linear function', () => {
     const mixture = evaluateMixture(alone(curve()), 3);
     const deviation = Math.sqrt(0.04 - 2 * 3 * 0.005 + 9 * 0.01);

@@ -66,8 +66,8 @@ function bruteForce(growth: Growth, age: number, of: (fouling: number) => number
 
 function expectedOf(growth: Growth, ages: readonly number[], of: (fouling: number) => number): number[] {
   const sums = ages.map(() => 0);
-  const visit = (age: number, fouling: number, weight: number) => {
-    sums[age]! += weight * of(fouling);
+  const visit = (age: number, fouling: Float64Array, weights: Float64Array) => {
+    sums[age] = fouling.reduce((sum, value, k) => sum + weights[k]! * of(value), 0);
   };
   overProjection(growth, { ages, levels: [], visit });
   return sums;

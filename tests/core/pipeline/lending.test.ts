@@ -4,6 +4,7 @@ import {
   type EndedCycle,
   endedCycle,
   expectation,
+  expectationFromLike,
   lendingOf,
   spreadOfNextRate,
 } from '@/lib/core/pipeline/lending';
@@ -45,28 +46,28 @@ describe('what is expected of a cycle', () => {
     expected.prior!.ratePerDayUncertainty / expected.prior!.ratePerDay;
 
   it('is nothing where nobody lends', () => {
-    expect(expectation(null, [])).toEqual({
+    expect(expectation(null)).toEqual({
       expected: {},
       borrowed: { from: 'none', cycles: 0, units: 0 },
     });
   });
 
   it('comes from the unit’s own cycles before any other', () => {
-    const { expected, borrowed } = expectation(own(1e-6, 1e-6), [own(5e-6)]);
+    const { expected, borrowed } = expectation(own(1e-6, 1e-6), expectationFromLike([own(5e-6)]));
     expect(borrowed).toEqual({ from: 'own-cycles', cycles: 2, units: 0 });
     expect(Math.abs(expected.prior!.ratePerDay / 1e-6 - 1)).toBeLessThan(0.05);
   });
 
   it('is as loose as usual after one cycle, and tighter the more alike they are', () => {
     // One cycle: 0.35·√2. Four alike: √(2·0.35²/5·1.25).
-    expect(relative(expectation(own(1e-6), []))).toBeCloseTo(0.35 * Math.SQRT2, 6);
-    const alike = relative(expectation(own(1e-6, 1e-6, 1e-6, 1e-6), []));
+    expect(relative(expectation(own(1e-6)))).toBeCloseTo(0.35 * Math.SQRT2, 6);
+    const alike = relative(expectation(own(1e-6, 1e-6, 1e-6, 1e-6)));
     expect(alike).toBeCloseTo(Math.sqrt(((2 * 0.35 ** 2) / 5) * 1.25), 2);
-    expect(relative(expectation(own(1e-6, 2e-6, 0.5e-6, 1.4e-6), []))).toBeGreaterThan(alike);
+    expect(relative(expectation(own(1e-6, 2e-6, 0.5e-6, 1.4e-6)))).toBeGreaterThan(alike);
   });
 
   it('comes from like units where the unit has none: their median, more loosely', () => {
-    const { expected, borrowed } = expectation(null, [own(1e-6), own(2e-6, 2e-6), own(3e-6)]);
+    const { expected, borrowed } = expectationFromLike([own(1e-6), own(2e-6, 2e-6), own(3e-6)]);
     expect(borrowed).toEqual({ from: 'like-units', cycles: 4, units: 3 });
     expect(Math.abs(expected.prior!.ratePerDay / 2e-6 - 1)).toBeLessThan(0.05);
     expect(relative({ expected, borrowed })).toBeGreaterThan(0.4);
