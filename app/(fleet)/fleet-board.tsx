@@ -2,7 +2,7 @@
 
 import { type ReactNode, useMemo, useRef } from 'react';
 import { PageHeader } from '@/app/ui/page-header/page-header';
-import type { FleetWindow } from '@/lib/report/fleet/fleet-index';
+import type { FleetPageContent } from '@/lib/report/fleet/fleet-index';
 import { type FleetAddress, writeFleetAddress } from '@/lib/report/fleet-address';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { countOf } from '@/lib/report/format/words';
@@ -15,10 +15,15 @@ import { FleetToolbar } from './fleet-toolbar';
 import { useFleetAddress } from './use-fleet-address';
 import { useFleetRows } from './use-fleet-rows';
 
-type Props = { view: FleetView; window: FleetWindow; asked: FleetAddress };
+type Props = {
+  /** JSON of what the page shows: handed over as one text, for the parts of an object would each be written out one by one. */
+  text: string;
+  asked: FleetAddress;
+};
 
 /** Toolbar and rows: the rows of the address, as many as have come; the others come as they are scrolled to. */
-export function FleetBoard({ view, window, asked }: Props) {
+export function FleetBoard({ text, asked }: Props) {
+  const { view, window } = useMemo(() => JSON.parse(text) as FleetPageContent, [text]);
   const { address, change, isWaiting } = useFleetAddress();
   const query = choiceOf(address);
   const given = useMemo(() => ({ query: choiceOf(asked), window }), [asked, window]);

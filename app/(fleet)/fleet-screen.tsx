@@ -5,5 +5,5 @@ import { FleetEmpty } from './fleet-empty';
 
 /** The home page: what a person must look at this week in a sentence, then the fleet on one time axis. */
 export function FleetScreen({ page, asked }: { page: FleetPage; asked: FleetAddress }) {
-  return page.view.units === 0 ? <FleetEmpty /> : <FleetBoard {...page} asked={asked} />;
+  return page.units === 0 ? <FleetEmpty /> : <FleetBoard text={page.text} asked={asked} />;
 }

@@ -1,5 +1,5 @@
 import type { FleetWindow } from '@/lib/report/fleet/fleet-index';
-import { WINDOW_ITEMS } from '@/lib/report/fleet/window-size';
+import { FIRST_ITEMS } from '@/lib/report/fleet/window-size';
 import { type FleetAddress, writeFleetAddress } from '@/lib/report/fleet-address';
 import { formatNumber } from '@/lib/report/format/figure';
 import styles from './fleet.module.css';
@@ -13,7 +13,7 @@ export function FleetSteps({ address, window }: { address: FleetAddress; window:
   return (
     <noscript>
       <nav className={styles.steps} aria-label="Parts of the list">
-        {from > 0 ? <a href={to(Math.max(0, from - WINDOW_ITEMS))}>Earlier rows</a> : null}
+        {from > 0 ? <a href={to(Math.max(0, from - FIRST_ITEMS))}>Earlier rows</a> : null}
         <span>
           {formatNumber(from + 1, 0)} to {formatNumber(end, 0)} of {formatNumber(count, 0)}
         </span>

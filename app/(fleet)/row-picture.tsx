@@ -45,7 +45,7 @@ export function RowPicture({ row, view }: { row: FleetRow; view: PictureFrame })
   const limit = `${heightOf(1, view.scale)}%`;
   return (
     <svg className={styles.picture} aria-hidden="true">
-      <title>{row.sentence}</title>
+      <title>{row.tag}</title>
       {view.outages
         .filter((outage) => outage.site === row.site)
         .map((outage) => (

@@ -18,7 +18,7 @@ import { UnitTable } from './unit-table';
 import { WherePart } from './where-part';
 
 /** What dirty exchangers cost, where, month by month; what cleanings returned and planned ones will save. */
-export function EnergyScreen({ view }: { view: EnergyView }) {
+export function EnergyScreen({ view, isOneSiteOnly }: { view: EnergyView; isOneSiteOnly: boolean }) {
   if (!view.hasResults) return <EnergyEmpty hasUnits={view.units > 0} />;
   const { control, headline, months } = view;
   return (
@@ -41,8 +41,9 @@ export function EnergyScreen({ view }: { view: EnergyView }) {
         {view.staleness.map((line) => (
           <p key={line}>{line}</p>
         ))}
+        {isOneSiteOnly ? <p>A fleet of this size is shown site by site.</p> : null}
       </PageHeader>
-      <PeriodAndSite view={view} />
+      <PeriodAndSite view={view} isOneSiteOnly={isOneSiteOnly} />
       <HeadFigures headline={headline} />
       <Section
         id="units"

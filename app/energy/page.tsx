@@ -3,6 +3,7 @@ import { readUnitSystem, type SearchParams } from '@/app/ui/preferences';
 import { readEnergyAddress } from '@/lib/report/energy/energy-address';
 import { energyView } from '@/lib/report/energy/energy-view';
 import { readCosts } from '@/lib/work/read-costs';
+import { siteToShow } from '@/lib/work/shown-site';
 import { EnergyScreen } from './energy-screen';
 import { orNotFound } from './or-not-found';
 
@@ -10,6 +11,10 @@ export const metadata = { title: 'Energy and money' };
 
 export default async function Page({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const given = await searchParams;
-  const [records, system] = await Promise.all([openPage('/energy').then(readCosts), readUnitSystem(given)]);
-  return <EnergyScreen view={orNotFound(() => energyView(records, readEnergyAddress(given), system))} />;
+  const [context, system] = await Promise.all([openPage('/energy'), readUnitSystem(given)]);
+  const asked = readEnergyAddress(given);
+  const { site, isOneOnly } = await siteToShow(context, asked.site);
+  const records = await readCosts(context, site);
+  const view = orNotFound(() => energyView(records, { ...asked, site }, system));
+  return <EnergyScreen view={view} isOneSiteOnly={isOneOnly} />;
 }

@@ -4,7 +4,7 @@ import type { EnergyView } from '@/lib/report/energy/energy-view';
 import styles from './period-and-site.module.css';
 
 /** The period and the site: named periods as links, any other by its first and last day. */
-export function PeriodAndSite({ view }: { view: EnergyView }) {
+export function PeriodAndSite({ view, isOneSiteOnly }: { view: EnergyView; isOneSiteOnly: boolean }) {
   const { control, site, sites } = view;
   return (
     <search className={`${styles.period} screen-only`} aria-label="Period and site">
@@ -12,7 +12,7 @@ export function PeriodAndSite({ view }: { view: EnergyView }) {
       <PeriodForm period={control}>
         {sites.length < 2 ? null : (
           <select key={site} name="site" aria-label="Site" defaultValue={site ?? ''}>
-            <option value="">all sites</option>
+            {isOneSiteOnly ? null : <option value="">all sites</option>}
             {sites.map((name) => (
               <option key={name}>{name}</option>
             ))}

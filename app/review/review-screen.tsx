@@ -11,12 +11,18 @@ import { ReviewRest } from './review-rest';
 import { ReviewToolbar } from './review-toolbar';
 import { ReviewUnit } from './review-unit';
 
-type Props = { review: Review; query: ReviewQuery; person: string };
+type Props = {
+  review: Review;
+  query: ReviewQuery;
+  person: string;
+  /** The fleet is too large for all sites at once. */
+  isOneSiteOnly: boolean;
+};
 
 const PEOPLE = 'people';
 
 /** The Monday page: what changed since a day, what needs somebody this week first, and what did not change counted. */
-export function ReviewScreen({ review, query, person }: Props) {
+export function ReviewScreen({ review, query, person, isOneSiteOnly }: Props) {
   const { since, today, counts, assignees, units } = review;
   if (counts.units === 0 || today === null) return <NothingYet hasUnits={counts.units > 0} />;
   const { main, rest } = countsInWords(review);
@@ -31,8 +37,9 @@ export function ReviewScreen({ review, query, person }: Props) {
         <p>
           <strong>{main}</strong>; {rest}.
         </p>
+        {isOneSiteOnly ? <p>A fleet of this size is reviewed site by site.</p> : null}
       </PageHeader>
-      <ReviewToolbar review={review} query={query} person={person} />
+      <ReviewToolbar {...{ review, query, person, isOneSiteOnly }} />
       {review.notices.map((notice) => (
         <p key={notice} className={styles.notice}>
           {notice}

@@ -8,10 +8,10 @@ import styles from './toolbar.module.css';
 const WEEKS = [1, 2, 4, 13] as const;
 const DAYS_PER_WEEK = 7;
 
-type Props = { review: Review; query: ReviewQuery; person: string };
+type Props = { review: Review; query: ReviewQuery; person: string; isOneSiteOnly: boolean };
 
 /** Since when, where, which lines; and who is looking. */
-export function ReviewToolbar({ review, query, person }: Props) {
+export function ReviewToolbar({ review, query, person, isOneSiteOnly }: Props) {
   const { since, today, sites, assignees } = review;
   return (
     <div className={`${styles.bar} screen-only`}>
@@ -26,7 +26,7 @@ export function ReviewToolbar({ review, query, person }: Props) {
             <label>
               Site
               <select name="site" defaultValue={query.site ?? ''}>
-                <option value="">all</option>
+                {isOneSiteOnly ? null : <option value="">all</option>}
                 {sites.map((site) => (
                   <option key={site}>{site}</option>
                 ))}

@@ -1,6 +1,7 @@
-import { deleteSessions, noteSessionUse } from '@/lib/store/entities/sessions';
+import { deleteSessions, noteSessionUse, sessionWithPerson } from '@/lib/store/entities/sessions';
 import type { Store } from '@/lib/store/open-store';
 import { callerAddress } from './caller';
+import { KnownCookies } from './known-cookies';
 import { isRole } from './rights';
 import { IDLE_LIMIT_MS, LAST_USE_STEP_MS } from './session-limits';
 import { signInLibrary } from './sign-in-library';
@@ -8,9 +9,9 @@ import { personVisitor, type Visitor } from './visitor';
 
 /** The person whose session cookie is among the headers; null where there is none that holds. */
 export async function personOfSession(store: Store, headers: Headers): Promise<Visitor | null> {
-  const session = await currentSession(store, headers);
-  if (session === null) return null;
-  const { id, name, role } = session.user;
+  const user = (await personOfKnownCookie(store, headers)) ?? (await currentSession(store, headers))?.user;
+  if (!user) return null;
+  const { id, name, role } = user;
   return typeof role === 'string' && isRole(role) ? personVisitor({ id, name, role }) : null;
 }
 
@@ -22,15 +23,41 @@ export async function currentSession(store: Store, headers: Headers) {
   if (!headers.has('cookie')) return null;
   const { api } = await signInLibrary(store, headers);
   const found = await api.getSession({ headers });
-  if (found === null || found.user.disabledAt) return null;
-  // The clock of the machine: one that stands still, as for pictures, must not keep sessions alive.
-  const unused = Date.now() - found.session.updatedAt.getTime();
-  if (unused > IDLE_LIMIT_MS) {
-    await deleteSessions(store.entities, found.user.id, { id: found.session.id });
-    return null;
-  }
-  if (unused > LAST_USE_STEP_MS) noteUse(store, found.session.id);
+  if (found === null || !(await isHolding(store, found.session, found.user))) return null;
+  knownCookies.keep(store, headers, found.session.id);
   return found;
+}
+
+const knownCookies = new KnownCookies();
+
+/**
+ * The same for cookies that this process has found to be signed by us: checking that again costs more than the page. Session
+ * and account are asked of the database all the same. Null where the library has to judge.
+ */
+async function personOfKnownCookie(store: Store, headers: Headers) {
+  const id = knownCookies.sessionOf(store, headers);
+  const found = id === null ? null : await sessionWithPerson(store.entities, id);
+  if (found === null || found.expiresAt.getTime() <= Date.now()) return null;
+  return (await isHolding(store, found, found.user)) ? found.user : null;
+}
+
+type Judged = { id: string; updatedAt: Date };
+
+/** Whether a session may be used: by an account that is not disabled, and used lately. */
+async function isHolding(
+  store: Store,
+  session: Judged,
+  user: { id: string; disabledAt?: Date | null | undefined },
+): Promise<boolean> {
+  if (user.disabledAt) return false;
+  // The clock of the machine: one that stands still, as for pictures, must not keep sessions alive.
+  const unused = Date.now() - session.updatedAt.getTime();
+  if (unused > IDLE_LIMIT_MS) {
+    await deleteSessions(store.entities, user.id, { id: session.id });
+    return false;
+  }
+  if (unused > LAST_USE_STEP_MS) noteUse(store, session.id);
+  return true;
 }
 
 const beingNoted = new Set<string>();

@@ -9,6 +9,7 @@ import type { Command } from 'commander';
 import { stateTransport } from '@/lib/auth/transport-policy';
 import { AppError } from '@/lib/contract/app-error';
 import { closeAllContexts, closeContext, openContext } from '@/lib/work/context';
+import { prepareFleetIndex } from '@/lib/work/fleet-index';
 import { log, logAsServer, logRequest } from '@/lib/work/log';
 import { sweepUploads } from '@/lib/work/uploads/upload-folder';
 import { offerFirstRun } from './first-run';
@@ -56,6 +57,8 @@ export async function serveBuilt(root: string, port: number): Promise<never> {
   // it has classes of its own.
   const context = await openContext();
   const firstRun = await offerFirstRun(context);
+  // What is wrong with a result is told by the page that shows it, not by serving nothing.
+  await prepareFleetIndex(context).catch((error) => log.warn({ err: error }, 'the fleet could not be read'));
   await closeContext(context);
   await sweepUploads();
   const { default: next } = await import('next');

@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { AppError } from '@/lib/contract/app-error';
 import { keepWorking } from '@/lib/work/analysis/keep-working';
-import { computerFor, usualThreads } from '@/lib/work/analysis/threads';
+import { keptComputer, usualThreads } from '@/lib/work/analysis/threads';
 import { addressed } from '@/lib/work/back-up';
 import { stopSignal } from './stop-signal';
 import { withContext } from './with-context';
@@ -22,9 +22,13 @@ export function addWork(program: Command): void {
       const count = threads === undefined ? usualThreads() : positive('--threads', threads);
       const leaseMs = lease === undefined ? undefined : 1000 * positive('--lease', lease);
       const { signal, woken } = stopSignal();
-      await withContext((context) => {
-        const computer = computerFor(context.store.series, { databaseUrl: addressed(), threads: count });
-        return keepWorking(context, { computer, signal, once, leaseMs, woken });
+      await withContext(async (context) => {
+        const kept = keptComputer(context.store.series, { databaseUrl: addressed(), threads: count });
+        try {
+          await keepWorking(context, { computer: kept.computer, signal, once, leaseMs, woken });
+        } finally {
+          await kept.close();
+        }
       });
     });
 }

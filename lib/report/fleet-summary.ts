@@ -1,5 +1,5 @@
 import type { FleetKeys } from './fleet-row';
-import { formatFigureText, formatMoney } from './format/figure';
+import { formatFigureText, formatMoney, formatNumber } from './format/figure';
 import type { UnitSystem } from './format/unit-system';
 
 /** Units whose P50 falls within this many days are counted as needing a look [days]. */
@@ -17,15 +17,17 @@ export function fleetSummary(
   const absent = rows.filter((row) => row.state === 'no-data').length;
   const soon = rows.filter((row) => isDueBy(row, today + SOON_DAYS)).length;
   const look = [
-    over > 0 ? `${over} over ${over === 1 ? 'its' : 'their'} limit` : 'none over its limit',
+    over > 0 ? `${counted(over)} over ${over === 1 ? 'its' : 'their'} limit` : 'none over its limit',
     soon > 0
-      ? `${soon} ${soon === 1 ? 'reaches' : 'reach'} it within ${SOON_DAYS} days`
+      ? `${counted(soon)} ${soon === 1 ? 'reaches' : 'reach'} it within ${SOON_DAYS} days`
       : `none reaches it within ${SOON_DAYS} days`,
-    ...(absent > 0 ? [`${absent} without data`] : []),
+    ...(absent > 0 ? [`${counted(absent)} without data`] : []),
   ].join(', ');
   const waste = wasteInWords(rows, system);
   return waste === null ? [look] : [look, waste];
 }
+
+const counted = (count: number) => formatNumber(count, 0);
 
 function isDueBy(row: FleetKeys, day: number): boolean {
   return (
@@ -41,7 +43,7 @@ function wasteInWords(rows: readonly FleetKeys[], system: UnitSystem): string | 
   for (const row of rows)
     if (row.perDay !== null) money.set(row.currency, (money.get(row.currency) ?? 0) + row.perDay);
   const costs = [...money].map(([currency, amount]) => `${formatMoney(amount, currency)} per day`);
-  const counted = known.length === rows.length ? 'the fleet' : `the ${known.length} with figures`;
+  const whose = known.length === rows.length ? 'the fleet' : `the ${counted(known.length)} with figures`;
   const verb = known.length === rows.length ? 'wastes' : 'waste';
-  return [`${counted} ${verb} ${formatFigureText(duty, 'power', system)}`, ...costs].join(', ');
+  return [`${whose} ${verb} ${formatFigureText(duty, 'power', system)}`, ...costs].join(', ');
 }

@@ -1,4 +1,5 @@
 import { localDay } from '@/lib/time/local-clock';
+import { formatNumber } from './format/figure';
 import { formatDay, formatSpan } from './format/time';
 import type { FleetRecords, UnitRecords } from './records';
 
@@ -39,7 +40,7 @@ export function stalenessInWords({ sites, newest, now, clock, due }: FleetAge): 
   }
   if (due > 0) {
     lines.push(
-      `${due === 1 ? 'One unit has' : `${due} units have`} changed since the last analysis: run cleanby analyse.`,
+      `${due === 1 ? 'One unit has' : `${formatNumber(due, 0)} units have`} changed since the last analysis: run cleanby analyse.`,
     );
   }
   return lines;

@@ -27,12 +27,18 @@ const MOST_CREDIT_MS = 2_000;
 /** A page may be as wrong about the time of day as this [ms]. */
 const CLOCK_STEP_MS = 60_000;
 
-type Memory = { held: WeakMap<Store, Held>; underWay: WeakMap<Store, Promise<Held>> };
+type Memory = {
+  held: WeakMap<Store, Held>;
+  underWay: WeakMap<Store, Promise<Held>>;
+  /** What was read of the fleet before anything was served, for the first who asks; plain data, whoever reads it. */
+  prepared: Held | null;
+};
 const MEMORY = Symbol.for('cleanby.fleet-index');
 // Pages and routes are bundled apart, each with a copy of this module: what they know of a fleet is the process's.
 const holder = globalThis as { [MEMORY]?: Memory };
-holder[MEMORY] ??= { held: new WeakMap(), underWay: new WeakMap() };
-const { held, underWay } = holder[MEMORY];
+holder[MEMORY] ??= { held: new WeakMap(), underWay: new WeakMap(), prepared: null };
+const memory = holder[MEMORY];
+const { held, underWay } = memory;
 
 /**
  * The fleet as it stands in the database, from the memory of this process: only what changed since the last time is read.
@@ -41,7 +47,7 @@ const { held, underWay } = holder[MEMORY];
 export async function readFleetIndex(context: Context): Promise<FleetIndex> {
   const { store } = context;
   const revision = await dataRevision(store.entities);
-  const known = held.get(store);
+  const known = held.get(store) ?? takePrepared(store);
   if (known !== undefined && (known.index.revision === revision || isTooSoon(known, revision)))
     return ofThisMinute(context, known);
   let running = underWay.get(store);
@@ -50,6 +56,20 @@ export async function readFleetIndex(context: Context): Promise<FleetIndex> {
     underWay.set(store, running);
   }
   return (await running).index;
+}
+
+/** Reads the fleet for a server that is about to start: its first reader need not wait for that. */
+export async function prepareFleetIndex(context: Context): Promise<void> {
+  await readFleetIndex(context);
+  memory.prepared = held.get(context.store) ?? null;
+}
+
+function takePrepared(store: Store): Held | undefined {
+  const { prepared } = memory;
+  if (prepared === null) return undefined;
+  memory.prepared = null;
+  held.set(store, prepared);
+  return prepared;
 }
 
 /** Whether keeping up has taken its share of the time lately, and nobody waits for what they have just entered. */

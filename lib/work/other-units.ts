@@ -1,62 +1,36 @@
-import type { Unit } from '@/lib/contract/fleet-file';
 import { expectationFromLike } from '@/lib/core/pipeline/lending';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import type { TrendInput } from '@/lib/core/pipeline/trend-unit';
-import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import { sortedScores } from '@/lib/core/pipeline/widen';
-import type { StoredResult } from '@/lib/store/entities/results';
 import type { StoredUnit } from '@/lib/store/entities/units';
-import { DAY_MS } from '@/lib/time/calendar-day';
+import type { StoredTelling } from '@/lib/store/series/analysis-store';
+import { serviceOf, type Telling } from './analysis/hearing';
 
 /** What the rest of the fleet says to a unit. */
 export type Others = Required<Pick<TrendInput, 'like' | 'fleet'>>;
 
-/** What each unit says to the others. */
-type Telling = Pick<UnitTrend, 'lending' | 'record'>;
+/** A unit that says something to the others. */
+export type Teller = Pick<Telling, 'service' | 'lending' | 'scores'> & { unitId: number };
 
-/** What units say by results made with today's method, and of no later day than the one looked at [ms]. */
-export function tellingsOf(
-  results: ReadonlyMap<number, StoredResult>,
-  asOf: number | null,
-): ReadonlyMap<number, Telling> {
-  const isHeard = (result: StoredResult) =>
-    result.methodVersion === METHOD_VERSION &&
-    (asOf === null || result.asOf === null || result.asOf <= asOf + DAY_MS);
-  return new Map(
-    [...results].filter(([, result]) => isHeard(result)).map(([unitId, { trend }]) => [unitId, trend]),
-  );
+/** What units say by results made with today's method. */
+export function tellersOf(tellings: readonly StoredTelling[]): Teller[] {
+  return tellings
+    .filter(({ methodVersion }) => methodVersion === METHOD_VERSION)
+    .map(({ unitId, telling }) => ({ ...(JSON.parse(telling) as Telling), unitId }));
 }
 
 /**
  * What every other unit says to one: those of like service lend what their cycles taught, all of them the record of
- * their past projections.
+ * their past projections. Unlike at an analysis its own word is not among them even where it has ended cycles: on the day
+ * looked at it may have had none.
  */
-export function othersOf(
-  unit: StoredUnit,
-  units: readonly StoredUnit[],
-  tellings: ReadonlyMap<number, Telling>,
-): Others {
-  const rest = units
-    .filter(({ id }) => id !== unit.id && tellings.has(id))
-    .map((other) => ({ other, telling: tellings.get(other.id)! }));
+export function othersOf({ id, unit }: StoredUnit, tellers: readonly Teller[]): Others {
+  const rest = tellers.filter(({ unitId }) => unitId !== id);
+  const service = serviceOf(unit);
   return {
     like: expectationFromLike(
-      rest
-        .filter(({ other }) => isLikeService(unit.unit, other.unit))
-        .flatMap(({ telling }) => (telling.lending === null ? [] : [telling.lending])),
+      rest.flatMap((other) => (other.service === service && other.lending !== null ? [other.lending] : [])),
     ),
-    fleet: {
-      scores: sortedScores(rest.map(({ telling }) => telling.record.map(({ score }) => score))),
-      own: [],
-    },
+    fleet: { scores: sortedScores(rest.map(({ scores }) => scores)), own: [] },
   };
-}
-
-/** Like service: the same construction with the same fluid on either side. */
-function isLikeService(one: Unit, other: Unit): boolean {
-  return (
-    one.construction === other.construction &&
-    one.hot.fluid === other.hot.fluid &&
-    one.cold.fluid === other.cold.fluid
-  );
 }

@@ -4,10 +4,14 @@ import { cleaningsDocument } from '@/lib/report/cleanings/cleanings-document';
 import type { FleetRecords } from '@/lib/report/records';
 import type { Context } from './context';
 import { readFleet } from './read-fleet';
+import { siteRequest } from './shown-site';
 
-/** Everything the page of cleanings shows: stored results without their days. */
-export function readFleetCleanings(context: Context): Promise<FleetRecords> {
-  return readFleet(context, { lastDays: 0, isLookingBack: true });
+/** Everything the page of cleanings shows of a site, or of all: stored results without their days. */
+export async function readFleetCleanings(
+  context: Context,
+  site: string | null = null,
+): Promise<FleetRecords> {
+  return readFleet(context, { lastDays: 0, isLookingBack: true, ...(await siteRequest(context, site)) });
 }
 
 /** What the cleanings of a period did, for another program. */

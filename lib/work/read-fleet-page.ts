@@ -1,26 +1,29 @@
 import {
   type FleetIndex,
+  type FleetPageContent,
   type FleetWindow,
   figuresOf,
   fleetWindow,
   viewOfIndex,
 } from '@/lib/report/fleet/fleet-index';
-import { WHOLE_UP_TO, WINDOW_ITEMS } from '@/lib/report/fleet/window-size';
+import { FIRST_ITEMS, WHOLE_UP_TO } from '@/lib/report/fleet/window-size';
 import type { FleetAddress } from '@/lib/report/fleet-address';
 import { fleetCsvHead, fleetCsvRows } from '@/lib/report/fleet-csv';
-import type { FleetView } from '@/lib/report/fleet-view';
 import type { UnitSystem } from '@/lib/report/format/unit-system';
 import type { Context } from './context';
 import { readFleetIndex } from './fleet-index';
 
-/** What the fleet page shows: everything around the rows, and the first of them. */
-export type FleetPage = { view: FleetView; window: FleetWindow };
+/**
+ * What the fleet page shows: how many units there are, and as JSON everything around the rows and the first of them. As text it
+ * passes through the making of a page untouched, once made for all who look at the same.
+ */
+export type FleetPage = { units: number; text: string };
 
 /** What was drawn of an index so far, by what was asked for: many look at the same. */
-type Drawn = { views: Map<string, FleetView>; windows: Map<string, FleetWindow>; texts: Map<string, string> };
+type Drawn = { pages: Map<string, string>; windows: Map<string, FleetWindow>; texts: Map<string, string> };
 
 const drawn = new WeakMap<FleetIndex, Drawn>();
-/** So much of a kind is kept: a window is some 60 kB. */
+/** So much of a kind is kept: a page is some 60 kB. */
 const MOST_KEPT = 120;
 /** Rows that a file is made of at once, between which other requests have their turn. */
 const ROWS_AT_ONCE = 500;
@@ -32,12 +35,14 @@ export async function readFleetPage(
   system: UnitSystem,
 ): Promise<FleetPage> {
   const index = await readFleetIndex(context);
-  const { views } = drawnOf(index);
-  const view = kept(views, JSON.stringify([address.back, address.ahead, system]), () =>
-    viewOfIndex(index, address, system),
-  );
-  const items = index.entries.length <= WHOLE_UP_TO ? 2 * WHOLE_UP_TO : WINDOW_ITEMS;
-  return { view, window: windowOf(index, address, { from: address.from, items }) };
+  const { length: units } = index.entries;
+  const part = { from: address.from, items: units <= WHOLE_UP_TO ? 2 * WHOLE_UP_TO : FIRST_ITEMS };
+  const { pages } = drawnOf(index);
+  const text = kept(pages, `${system} ${keyOf(address, part)}`, () => {
+    const view = viewOfIndex(index, address, system);
+    return JSON.stringify({ view, window: windowOf(index, address, part) } satisfies FleetPageContent);
+  });
+  return { units, text };
 }
 
 /** A part of the fleet page's list as JSON. */
@@ -79,7 +84,7 @@ function keyOf({ view: _, ...address }: FleetAddress, part: Part): string {
 }
 
 function drawnOf(index: FleetIndex): Drawn {
-  const known = drawn.get(index) ?? { views: new Map(), windows: new Map(), texts: new Map() };
+  const known = drawn.get(index) ?? { pages: new Map(), windows: new Map(), texts: new Map() };
   drawn.set(index, known);
   return known;
 }

@@ -24,6 +24,8 @@ type FleetRequest = {
   lastDays: number | null;
   /** Only units of a site, by its number: the others are not read at all. */
   siteId?: number;
+  /** Only units of these tags. */
+  tags?: readonly string[];
   /** Leaves projections and the curves behind them out, which are most of a result: for pages that look back. */
   isLookingBack?: boolean;
 };
@@ -36,7 +38,7 @@ export async function readFleet(
   const { entities } = context.store;
   const [sites, wanted, outages, planned, acceptedPlans, supplies, due, newest] = await Promise.all([
     listSites(entities),
-    unitsOf(context, request.siteId),
+    unitsOf(context, request),
     listOutages(entities),
     listPlanned(entities, { state: 'open' }),
     plansInForce(entities),
@@ -61,8 +63,8 @@ export async function readFleet(
   };
 }
 
-async function unitsOf({ store }: Context, siteId: number | undefined): Promise<StoredUnit[]> {
-  if (siteId === undefined) return listUnits(store.entities);
+async function unitsOf({ store }: Context, { siteId, tags }: FleetRequest): Promise<StoredUnit[]> {
+  if (siteId === undefined) return listUnits(store.entities, tags);
   return listUnits(store.entities, await tagsOfSite(store.entities, siteId));
 }
 

@@ -4,10 +4,15 @@ import { healthDocument } from '@/lib/report/health/health-document';
 import type { FleetRecords } from '@/lib/report/records';
 import type { Context } from './context';
 import { readFleet } from './read-fleet';
+import { siteRequest } from './shown-site';
 
-/** Everything the page of data health shows: stored results and the days they are judged over. */
-export function readHealth(context: Context): Promise<FleetRecords> {
-  return readFleet(context, { lastDays: HEALTH_DAYS, isLookingBack: true });
+/** Everything the page of data health shows of a site, or of all: stored results and the days they are judged over. */
+export async function readHealth(context: Context, site: string | null = null): Promise<FleetRecords> {
+  return readFleet(context, {
+    lastDays: HEALTH_DAYS,
+    isLookingBack: true,
+    ...(await siteRequest(context, site)),
+  });
 }
 
 /** Data health of the fleet, for another program. */

@@ -3,16 +3,16 @@ import type { ReviewQuery, StatementRecord } from '@/lib/contract/review';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import type { ReviewedUnit, ReviewRecords } from '@/lib/report/review/review-records';
 import { statementOf } from '@/lib/report/review/statement';
-import { allCleanings } from '@/lib/store/entities/events';
+import { allCleanings, type StoredCleaning } from '@/lib/store/entities/events';
 import { allResults, type StoredResult } from '@/lib/store/entities/results';
 import { marksSince } from '@/lib/store/entities/review-marks';
 import { statementsOn } from '@/lib/store/entities/statements';
-import { listSites, listUnits, type StoredUnit } from '@/lib/store/entities/units';
+import { listSites, listUnits, type StoredUnit, tagsOfSite } from '@/lib/store/entities/units';
 import { dayNumber } from '@/lib/time/calendar-day';
 import { localDay } from '@/lib/time/local-clock';
 import { startOfLocalDay } from '@/lib/time/local-day';
 import type { Context } from './context';
-import { othersOf, tellingsOf } from './other-units';
+import { othersOf, type Teller, tellersOf } from './other-units';
 import { replayStatement } from './review-statements';
 
 /** A review looks back this far where nobody says otherwise [days]. */
@@ -26,24 +26,23 @@ const USUAL_DAYS = 7;
  */
 export async function readReview(context: Context, query: ReviewQuery): Promise<ReviewRecords> {
   const { entities, series } = context.store;
-  const [sites, units, results, cleanings, due, newest] = await Promise.all([
-    listSites(entities),
-    listUnits(entities),
-    allResults(entities),
-    allCleanings(entities),
+  const sites = await listSites(entities);
+  const site = sites.find(({ name }) => name === query.site);
+  if (query.site !== undefined && site === undefined)
+    throw new AppError('not-found', `There is no site "${query.site}"`);
+  const wanted = await listUnits(entities, site && (await tagsOfSite(entities, site.id)));
+  const [{ results, cleanings }, due, newest] = await Promise.all([
+    resultsAndCleanings(context, wanted),
     series.due(),
     series.newestReadings(),
   ]);
-  if (query.site !== undefined && !sites.some(({ name }) => name === query.site))
-    throw new AppError('not-found', `There is no site "${query.site}"`);
-  const wanted = units.filter(({ site }) => query.site === undefined || site.name === query.site);
   const today = newestDay(wanted, results);
   const sinceDay = query.since === undefined ? usualDay(today, context) : dayNumber(query.since);
   const analysed = wanted.flatMap((unit) => {
     const result = results.get(unit.id);
     return result === undefined ? [] : [{ unit, result, now: saidNow(unit, result, context) }];
   });
-  const said = await saidOn(context, sinceDay, { analysed, units, results });
+  const said = await saidOn(context, sinceDay, analysed);
   const reviewed = analysed.map(
     ({ unit, result, now }): ReviewedUnit => ({
       id: unit.id,
@@ -90,20 +89,30 @@ function startOfFirst(sites: { timeZone: string }[], day: number): number {
   );
 }
 
-type Fleet = {
-  analysed: { unit: StoredUnit; result: StoredResult; now: StatementRecord }[];
-  units: StoredUnit[];
-  results: ReadonlyMap<number, StoredResult>;
-};
+/** Units whose results are read at once. */
+const UNITS_AT_ONCE = 200;
+
+async function resultsAndCleanings({ store: { entities } }: Context, units: readonly StoredUnit[]) {
+  const results = new Map<number, StoredResult>();
+  const cleanings = new Map<number, StoredCleaning[]>();
+  for (let from = 0; from < units.length; from += UNITS_AT_ONCE) {
+    const ids = units.slice(from, from + UNITS_AT_ONCE).map(({ id }) => id);
+    for (const [id, result] of await allResults(entities, ids)) results.set(id, result);
+    for (const [id, done] of await allCleanings(entities, { unitId: { in: ids } })) cleanings.set(id, done);
+  }
+  return { results, cleanings };
+}
+
+type Analysed = { unit: StoredUnit; result: StoredResult; now: StatementRecord };
 
 /** What was said of each unit on a day: as kept, else worked out; from its newest reading on, what is said now. */
 async function saidOn(
   context: Context,
   day: number,
-  { analysed, units, results }: Fleet,
+  analysed: readonly Analysed[],
 ): Promise<Map<number, StatementRecord>> {
   const said = await statementsOn(context.store.entities, day);
-  const tellings = tellingsOf(results, null);
+  let tellers: Teller[] | null = null;
   for (const { unit, result, now } of analysed) {
     if (day >= now.day) {
       said.set(unit.id, now);
@@ -111,7 +120,9 @@ async function saidOn(
     }
     const kept = said.get(unit.id);
     if (kept !== undefined && isGood(kept, result)) continue;
-    const others = othersOf(unit, units, tellings);
+    // What the others say is read only where something has to be worked out.
+    tellers ??= tellersOf(await context.store.series.analysis.tellings());
+    const others = othersOf(unit, tellers);
     said.set(unit.id, await replayStatement(context, unit, { day, result, others }));
   }
   return said;

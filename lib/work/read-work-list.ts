@@ -8,12 +8,13 @@ import { listPlannedChanges } from '@/lib/store/entities/planned-changes';
 import type { Context } from './context';
 import { readFleet } from './read-fleet';
 
-/** Everything the work list shows. */
+/** Everything the work list shows: of the fleet only the units that it is about. */
 export async function readWorkList(context: Context): Promise<WorkRecords> {
   const { entities } = context.store;
-  const [fleet, work, changes, files] = await Promise.all([
-    readFleet(context, { lastDays: 0 }),
-    listPlanned(entities),
+  const work = await listPlanned(entities);
+  const tags = [...new Set(work.map(({ tag }) => tag))];
+  const [fleet, changes, files] = await Promise.all([
+    readFleet(context, { lastDays: 0, tags }),
     listPlannedChanges(entities),
     listCleaningFiles(entities),
   ]);

@@ -19,15 +19,16 @@ export async function registerFleetSheet(context: Context, bytes: Uint8Array): P
   const checked = await checkFleetSheet(context, bytes);
   if (checked.check.faultCount > 0) throw refused(checked);
   const { fleets, editedFrom, check } = checked;
-  const registered = { added: [] as string[], updated: [] as string[] };
-  await changing(context, null, async (making) => {
+  const registered = await changing(context, null, async (making) => {
+    const done = { added: [] as string[], updated: [] as string[] };
     for (const fleet of fleets) {
       const versions = new Map(fleet.units.map(({ tag }) => [tag, editedFrom.get(tag) ?? null]));
       const saved = await saveFleet(making, { ...fleet, editedFrom: versions, repricedSince: NO_READING });
       if (saved.conflict !== null) throw changedMeanwhile(saved.conflict.tag);
-      registered.added.push(...saved.added);
-      registered.updated.push(...saved.updated);
+      done.added.push(...saved.added);
+      done.updated.push(...saved.updated);
     }
+    return done;
   });
   const unchanged = check.units.filter(({ outcome }) => outcome === 'unchanged').map(({ tag }) => tag);
   return { ...registered, unchanged, notes: check.notes, prices: check.prices };

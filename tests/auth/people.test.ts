@@ -100,9 +100,10 @@ describe('changing an account', () => {
     const late = await refusalOf(changePerson(administrator, { ...before, what: 'role', role: 'planner' }));
     expect(late.code).toBe('conflict');
     expect(late.text).toContain('Admin Two has changed Tug Of War in the meantime: now manager, enabled');
+    const now = await seen('Tug Of War');
     const both = await Promise.allSettled(
-      ['planner', 'engineer'].map(async (role) =>
-        changePerson(administrator, { ...(await seen('Tug Of War')), what: 'role', role: role as 'planner' }),
+      (['planner', 'engineer'] as const).map((role) =>
+        changePerson(administrator, { ...now, what: 'role', role }),
       ),
     );
     expect(both.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);

@@ -13,7 +13,7 @@ import { unitModel } from '@/lib/core/fouling/unit-model';
 import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { makeRandom, type Random } from '@/lib/core/stats/random';
 
-const HOUR_MS = 3_600_000;
+export const HOUR_MS = 3_600_000;
 const START = Date.parse('2025-01-01T00:00:00Z');
 export const READINGS = 8760;
 const CAPACITY = 4180;
@@ -84,19 +84,29 @@ export function exchangerOf(kind: Kind): Exchanger {
 
 /** A year of hourly readings of one unit that fouls: seasons, load, noise; some rows missing, at rest, throttled, with a spike. */
 export function yearOf(exchanger: Exchanger, seed: number): ReadingColumns {
+  return recordOf(exchanger, seed, { count: READINGS, stepMs: HOUR_MS });
+}
+
+/** The same of any length, at any interval [ms]. */
+export function recordOf(
+  exchanger: Exchanger,
+  seed: number,
+  { count, stepMs }: { count: number; stepMs: number },
+): ReadingColumns {
   const random = makeRandom(seed);
   const model = unitModel(exchanger, DEFAULT_CHECK_SETTINGS);
-  const readings = makeReadingColumns(READINGS);
-  for (let i = 0; i < READINGS; i++) {
-    readings.time[i] = START + i * HOUR_MS;
+  const readings = makeReadingColumns(count);
+  for (let i = 0; i < count; i++) {
+    readings.time[i] = START + i * stepMs;
+    const hours = (i * stepMs) / HOUR_MS;
     // Now and then a pause of a few hours, a throttled hour, an hour without a reading.
-    const isAtRest = i % 731 < 5;
-    const load = i % 397 === 200 ? 0.2 : 0.85 + 0.1 * Math.sin((2 * Math.PI * i) / 24);
-    const season = Math.sin((2 * Math.PI * i) / READINGS);
+    const isAtRest = hours % 731 < 5;
+    const load = Math.floor(hours) % 397 === 200 ? 0.2 : 0.85 + 0.1 * Math.sin((2 * Math.PI * hours) / 24);
+    const season = Math.sin((2 * Math.PI * hours) / READINGS);
     const hotFlow = isAtRest ? 0.05 : 40 * load;
     const coldFlow = isAtRest ? 0.05 : 45 * (0.9 + 0.05 * season);
     const state = { hotIn: 60 + 2 * season, coldIn: 18 + 6 * season, hotFlow, coldFlow };
-    const outlets = outletsOf(model, state, 1 / (1 / 2400 + 1.5e-4 * ((i % 4000) / 4000)));
+    const outlets = outletsOf(model, state, 1 / (1 / 2400 + 1.5e-4 * ((hours % 4000) / 4000)));
     writeRow(readings, i, { ...state, ...outlets }, random);
   }
   return readings;

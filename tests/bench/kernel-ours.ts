@@ -8,7 +8,7 @@ import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import { EVALUATION_FLOAT_COLUMNS } from '@/lib/core/fouling/evaluation-columns';
 import { dailyFigures } from '@/lib/core/series/daily-figures';
 import type { ReadingColumns } from '@/lib/core/series/reading-columns';
-import { DAILY, READINGS } from './kernel-data';
+import { DAILY } from './kernel-data';
 
 const DAY_MS = 86_400_000;
 const CAPACITY = 4180;
@@ -53,15 +53,15 @@ export function conductances(exchanger: Exchanger, states: States): Float64Array
   return out;
 }
 
-/** Everything from the readings of one unit-year to its daily medians, as the product does it. */
+/** Everything from the readings of one unit to its daily medians, as the product does it. */
 export function whole(exchanger: Exchanger, readings: ReadingColumns): Float64Array[] {
   const settings = DEFAULT_CHECK_SETTINGS;
   const evaluation = evaluateReadings({ exchanger, settings, readings, nominal: 0 });
-  const localDay = new Int32Array(READINGS);
-  for (let i = 0; i < READINGS; i++) localDay[i] = Math.floor(readings.time[i]! / DAY_MS);
+  const localDay = new Int32Array(readings.time.length);
+  for (let i = 0; i < localDay.length; i++) localDay[i] = Math.floor(readings.time[i]! / DAY_MS);
   const daily = dailyFigures(evaluation, readings, { localDay, cleanings: [], exchanger });
   return [
-    Float64Array.from(evaluation.reasons),
+    new Float64Array(evaluation.reasons),
     ...EVALUATION_FLOAT_COLUMNS.map((name) => evaluation[name]),
     ...DAILY.map((name) => daily[name]),
   ];

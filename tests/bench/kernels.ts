@@ -1,13 +1,14 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Exchanger } from '@/lib/core/exchange/exchanger';
-import { BALANCE_SENSORS } from '@/lib/core/exchange/reconcile';
-import type { ReadingColumns } from '@/lib/core/series/reading-columns';
-import { exchangerOf, type Kind, parametersOf, READINGS, yearOf } from './kernel-data';
-import { conductances, properties, type States, whole } from './kernel-ours';
+import { cpuOf, INNER_RUNS } from './cpu-time';
+import { exchangerOf, type Kind, yearOf } from './kernel-data';
+import { growthRows } from './kernel-growth';
+import { type KernelInput, readFigures, soundStates, writeInput } from './kernel-input';
+import { conductances, properties, whole } from './kernel-ours';
+import { type KernelThreads, openKernelThreads } from './kernel-threads';
 import {
   type BenchOptions,
   type BenchPiece,
@@ -20,13 +21,15 @@ import { plainConductances, plainProperties, plainReadings } from './plain-kerne
 import { requireSame } from './same-figures';
 
 const UNITS = 100;
-/** Each run of a peer takes the median of so many of its own. */
-const INNER = 3;
+/** Unit-years in each thread before anything is timed: a program at work has its code compiled, as NumPy has from the start. */
+const WARM_YEARS = 40;
 const NUMPY = fileURLToPath(new URL('./numpy/run.py', import.meta.url));
 const C = fileURLToPath(new URL('./c/kernels.c', import.meta.url));
 
-type Part = 'properties' | 'conductance' | 'unit' | 'units';
+/** `wall`: all unit-years in time of the clock, on as many cores as a side uses; the others in CPU time of one thread. */
+type Part = 'properties' | 'conductance' | 'unit' | 'units' | 'wall';
 type Times = Partial<Record<Part, number>>;
+type Peer = { name: string; times: Times[] };
 
 /** `npm run bench kernels` */
 export const kernels: BenchPiece = {
@@ -42,108 +45,132 @@ export const kernels: BenchPiece = {
 
 async function measureKind(kind: Kind, options: BenchOptions): Promise<BenchRow[]> {
   const folder = await mkdtemp(join(tmpdir(), 'cleanby-bench-'));
+  const exchanger = exchangerOf(kind);
+  const units = Math.max(1, Math.round(UNITS * options.scale));
+  const years = Array.from({ length: units }, (_, unit) => yearOf(exchanger, 1 + unit));
+  const threads = await openKernelThreads(kind, units);
   try {
-    return await new KernelBench(folder, kind, options).rows();
+    const input = { kind, exchanger, years, states: soundStates(years) };
+    return await new KernelBench(folder, { input, threads, options }).rows();
   } finally {
+    await threads.close();
     await rm(folder, { recursive: true, force: true });
   }
 }
 
 class KernelBench {
   readonly #folder: string;
-  readonly #kind: Kind;
+  readonly #input: KernelInput;
+  readonly #threads: KernelThreads;
   readonly #options: BenchOptions;
-  readonly #exchanger: Exchanger;
-  readonly #years: ReadingColumns[];
-  readonly #states: States;
 
-  constructor(folder: string, kind: Kind, options: BenchOptions) {
+  constructor(
+    folder: string,
+    { input, threads, options }: { input: KernelInput; threads: KernelThreads; options: BenchOptions },
+  ) {
     this.#folder = folder;
-    this.#kind = kind;
+    this.#input = input;
+    this.#threads = threads;
     this.#options = options;
-    this.#exchanger = exchangerOf(kind);
-    const units = Math.max(1, Math.round(UNITS * options.scale));
-    this.#years = Array.from({ length: units }, (_, unit) => yearOf(this.#exchanger, 1 + unit));
-    this.#states = soundStates(this.#years);
   }
 
   async rows(): Promise<BenchRow[]> {
-    await this.#writeInput();
+    await writeInput(this.#folder, this.#input);
     const hasNumpy = hasProgram('python3', ['-c', 'import numpy']);
     const hasC = hasProgram('gcc') && this.#compile();
     if (!hasNumpy)
       this.#options.say('NumPy is not here: plain JavaScript with objects is the peer of the kernels');
     if (!hasC) this.#options.say('gcc is not here: the bound by C is left out');
+    await this.#warm();
     const ours: Times[] = [];
     const numpy: Times[] = [];
     const c: Times[] = [];
     const plain: Times[] = [];
     for (let run = 0; run < this.#options.runs; run++) {
-      ours.push(this.#ours());
+      ours.push(await this.#ours());
       if (hasNumpy) numpy.push(this.#outside('python3', [NUMPY]));
       else plain.push(this.#plain());
       if (hasC) c.push(this.#outside(join(this.#folder, 'kernels'), []));
     }
-    if (hasNumpy) await this.#compareWithNumpy();
-    if (hasC) await this.#compareWithC();
-    const peers = [
-      { name: 'NumPy, same formulas', times: numpy, most: 1 },
-      { name: 'plain JavaScript, an object per reading', times: plain, most: 1 },
-      { name: 'C, gcc -O2, same formulas', times: c, most: null },
+    await this.#compare(hasNumpy, hasC);
+    const peers: Peer[] = [
+      { name: 'NumPy, same formulas', times: numpy },
+      { name: 'plain JavaScript, an object per reading', times: plain },
+      { name: 'C, gcc -O2, same formulas', times: c },
     ];
-    return peers.flatMap((peer) => this.#against(ours, peer));
+    const { exchanger } = this.#input;
+    return [
+      ...peers.flatMap((peer) => this.#against(ours, peer)),
+      ...growthRows(exchanger, this.#unit(), this.#options.runs),
+    ];
   }
 
-  #against(ours: Times[], peer: { name: string; times: Times[]; most: number | null }): BenchRow[] {
-    const parts = Object.keys(peer.times[0] ?? {}) as Part[];
+  #against(ours: Times[], { name, times }: Peer): BenchRow[] {
+    const parts = Object.keys(times[0] ?? {}) as Part[];
     return parts.map((part) => {
-      const [mine, theirs] = [ours, peer.times].map((times) => median(times.map((one) => one[part]!)));
-      // What is asked is asked of the evaluation; its kernels are shown beside it.
-      const isAsked = peer.most !== null && (part === 'unit' || part === 'units');
+      const [mine, theirs] = [ours, times].map((of) => median(of.map((one) => one[part]!)));
+      const isWall = part === 'wall';
       return {
         what: this.#wording(part),
         ours: mine!,
         peer: theirs!,
-        peerName: peer.name,
-        unit: 'ms of CPU',
+        peerName: isWall ? `${name}, in one process (no part of it uses a second core)` : name,
+        unit: isWall ? 'ms' : 'ms of CPU',
         ratio: mine! / theirs!,
-        limit: isAsked ? { most: peer.most! } : null,
+        // What is asked is asked of all cores together; one thread, and its kernels, are shown beside it.
+        limit: isWall ? { most: 1 } : null,
         memory: residentMemory(),
       };
     });
   }
 
-  #wording(part: Part): string {
-    const unit =
-      this.#kind === 'counter' ? 'counter-current, water/water' : 'shell, 2 tube passes, water/sea water';
-    const sound = this.#states[0]!.length.toLocaleString('en');
-    if (part === 'properties') return `four properties of water, ${sound} temperatures`;
-    if (part === 'conductance') return `${unit}: NTU, UA, LMTD and F of ${sound} readings`;
-    const years = part === 'unit' ? 'one unit-year' : `${this.#years.length} unit-years`;
-    return `${unit}: readings to daily figures, ${years} of hours`;
+  #unit(): string {
+    return this.#input.kind === 'counter'
+      ? 'counter-current, water/water'
+      : 'shell, 2 tube passes, water/sea water';
   }
 
-  #ours(): Times {
+  #wording(part: Part): string {
+    const sound = this.#input.states[0]!.length.toLocaleString('en');
+    if (part === 'properties') return `four properties of water, ${sound} temperatures`;
+    if (part === 'conductance') return `${this.#unit()}: NTU, UA, LMTD and F of ${sound} readings`;
+    const count = part === 'unit' ? 1 : this.#input.years.length;
+    const where = part === 'wall' ? `on all ${this.#threads.count} cores by worker threads` : 'in one thread';
+    return `${this.#unit()}: whole evaluation of ${count} unit-${count === 1 ? 'year' : 'years'} of hours, ${where}`;
+  }
+
+  async #warm(): Promise<void> {
+    const { exchanger, years } = this.#input;
+    for (let year = 0; year < WARM_YEARS; year++) whole(exchanger, years[year % years.length]!);
+    const rounds = Math.ceil((WARM_YEARS * this.#threads.count) / years.length);
+    for (let round = 0; round < rounds; round++) await this.#threads.work();
+  }
+
+  async #ours(): Promise<Times> {
+    const { exchanger, years, states } = this.#input;
+    const walls: number[] = [];
+    for (let run = 0; run < INNER_RUNS; run++) walls.push(await this.#threads.work());
     return {
-      properties: cpuOf(() => properties(this.#states)),
-      conductance: cpuOf(() => conductances(this.#exchanger, this.#states)),
-      unit: cpuOf(() => whole(this.#exchanger, this.#years[0]!)),
+      properties: cpuOf(() => properties(states)),
+      conductance: cpuOf(() => conductances(exchanger, states)),
+      unit: cpuOf(() => whole(exchanger, years[0]!)),
       units: cpuOf(() => {
-        for (const year of this.#years) whole(this.#exchanger, year);
+        for (const year of years) whole(exchanger, year);
       }),
+      wall: median(walls),
     };
   }
 
   #plain(): Times {
-    const readings = plainReadings(this.#states);
+    const readings = plainReadings(this.#input.states);
     return {
       properties: cpuOf(() => plainProperties(readings)),
-      conductance: cpuOf(() => plainConductances(this.#kind, readings)),
+      conductance: cpuOf(() => plainConductances(this.#input.kind, readings)),
     };
   }
 
   #outside(program: string, before: string[]): Times {
-    const told = execFileSync(program, [...before, this.#folder, String(INNER)], { encoding: 'utf8' });
+    const told = execFileSync(program, [...before, this.#folder, String(INNER_RUNS)], { encoding: 'utf8' });
     return JSON.parse(told) as Times;
   }
 
@@ -152,75 +179,12 @@ class KernelBench {
     return true;
   }
 
-  async #writeInput(): Promise<void> {
-    const parameters = parametersOf(this.#exchanger, this.#kind, this.#years.length);
-    const { minimum, maximum, density, specificHeat, viscosity, conductivity } = parameters.hot;
-    const tables = [density, specificHeat, viscosity, conductivity].flatMap(({ intervals, coefficients }) => [
-      intervals,
-      ...coefficients,
-    ]);
-    const states = [[this.#states[0]!.length, this.#kind === 'counter' ? 0 : 1], ...this.#states];
-    const columns = (['time', ...BALANCE_SENSORS] as const).flatMap((name) =>
-      this.#years.map((year) => year[name]),
-    );
-    await writeFile(join(this.#folder, 'input.json'), JSON.stringify(parameters));
-    await writeFile(join(this.#folder, 'input.bin'), bytesOf(columns));
-    await writeFile(join(this.#folder, 'states.bin'), bytesOf(states));
-    await writeFile(join(this.#folder, 'tables.bin'), bytesOf([[minimum, maximum], tables]));
+  async #compare(hasNumpy: boolean, hasC: boolean): Promise<void> {
+    const { exchanger, years, states } = this.#input;
+    const ours = [...properties(states), ...conductances(exchanger, states)];
+    if (hasC) requireSame('C', ours, await readFigures(this.#folder, 'c-output.bin'));
+    if (!hasNumpy) return;
+    const evaluated = whole(exchanger, years[0]!);
+    requireSame('NumPy', [...ours, ...evaluated], await readFigures(this.#folder, 'output.bin'));
   }
-
-  async #compareWithNumpy(): Promise<void> {
-    const kernels = [...properties(this.#states), ...conductances(this.#exchanger, this.#states)];
-    const evaluated = whole(this.#exchanger, this.#years[0]!);
-    requireSame('NumPy', [...kernels, ...evaluated], await this.#read('output.bin'));
-  }
-
-  async #compareWithC(): Promise<void> {
-    const ours = [...properties(this.#states), ...conductances(this.#exchanger, this.#states)];
-    requireSame('C', ours, await this.#read('c-output.bin'));
-  }
-
-  async #read(name: string): Promise<Float64Array> {
-    const bytes = await readFile(join(this.#folder, name));
-    return new Float64Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength));
-  }
-}
-
-/** Median CPU time of a few runs [ms]: what else the machine does counts for neither side. */
-function cpuOf(act: () => unknown): number {
-  const times: number[] = [];
-  for (let run = 0; run < INNER; run++) {
-    const before = process.cpuUsage();
-    act();
-    const { user, system } = process.cpuUsage(before);
-    times.push((user + system) / 1000);
-  }
-  return median(times);
-}
-
-/** The readings that all six sensors have and at which the unit runs, one column behind the other. */
-function soundStates(years: readonly ReadingColumns[]): States {
-  const states = BALANCE_SENSORS.map(() => new Float64Array(years.length * READINGS));
-  let count = 0;
-  for (const year of years) {
-    for (let i = 0; i < READINGS; i++) {
-      // Comparisons with NaN are false.
-      if (!(year.hotFlow[i]! > 10 && year.hotIn[i]! > year.coldOut[i]! && year.coldFlow[i]! > 10)) continue;
-      BALANCE_SENSORS.forEach((sensor, place) => {
-        states[place]![count] = year[sensor][i]!;
-      });
-      count++;
-    }
-  }
-  return states.map((column) => column.slice(0, count));
-}
-
-function bytesOf(parts: readonly ArrayLike<number>[]): Buffer {
-  const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return Buffer.from(all.buffer);
 }

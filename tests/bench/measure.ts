@@ -57,22 +57,6 @@ export async function timed(act: () => unknown): Promise<number> {
   return performance.now() - began;
 }
 
-/**
- * Ours and the peer in turn, so that whatever slows the machine down slows both: their medians [ms].
- */
-export async function inTurn(
-  runs: number,
-  ours: () => unknown,
-  peer: () => unknown,
-): Promise<{ ours: number; peer: number }> {
-  const times = { ours: [] as number[], peer: [] as number[] };
-  for (let run = 0; run < runs; run++) {
-    times.ours.push(await timed(ours));
-    times.peer.push(await timed(peer));
-  }
-  return { ours: median(times.ours), peer: median(times.peer) };
-}
-
 /** Resident memory of this process now [MiB]. */
 export function residentMemory(): number {
   return process.memoryUsage().rss / 2 ** 20;

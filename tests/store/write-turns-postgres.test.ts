@@ -1,3 +1,4 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import { Client } from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeChange } from '@/lib/store/entities/change';
@@ -19,6 +20,15 @@ afterAll(async () => {
 });
 
 const AUTHOR = authorOf({ by: 'test', at: 0 });
+
+/** Until a transaction waits for a row that another one has changed. */
+async function untilOneWaits(): Promise<void> {
+  const client = new Client(server.url);
+  await client.connect();
+  const waiting = "SELECT 1 FROM pg_locks WHERE NOT granted AND locktype = 'transactionid'";
+  while ((await client.query(waiting)).rowCount === 0) await pause(10);
+  await client.end();
+}
 
 describe('several processes on one PostgreSQL database', () => {
   it('change what they have read one after the other: no change is lost', async () => {
@@ -54,6 +64,34 @@ describe('several processes on one PostgreSQL database', () => {
     expect(await stores[1]!.entities.site.findMany()).toMatchObject([
       { currency: 'GBP', timeZone: 'Europe/Oslo' },
     ]);
+  });
+
+  it('make a change once more that lost against another transaction', async () => {
+    const [{ entities, series }] = stores as [Store];
+    const { id: siteId } = await entities.site.findFirstOrThrow();
+    const { id: unitId } = await entities.unit.create({ data: { tag: 'E-1', siteId } });
+    await series.markDue(unitId, 5);
+    const client = new Client(server.url);
+    await client.connect();
+    // It is the other that finds out that the two wait for each other, and gives way.
+    await client.query("SET deadlock_timeout = '1h'");
+    await client.query('BEGIN');
+    await client.query('SELECT 1 FROM unit_due WHERE unit_id = $1 FOR UPDATE', [unitId]);
+    let waiting: Promise<unknown> | null = null;
+    let tries = 0;
+    await makeChange(entities, AUTHOR, async ({ transaction, markDue }) => {
+      tries++;
+      await transaction.site.update({ where: { id: siteId }, data: { currency: `X${tries}` } });
+      await markDue(unitId, 3);
+      if (waiting !== null) return;
+      waiting = client.query("UPDATE site SET time_zone = 'Asia/Tokyo'").then(() => client.query('COMMIT'));
+      await untilOneWaits();
+    });
+    await waiting;
+    await client.end();
+    expect(tries).toBe(2);
+    expect(await entities.site.findFirst()).toMatchObject({ currency: 'X2', timeZone: 'Asia/Tokyo' });
+    expect((await series.due()).get(unitId)).toMatchObject({ since: 3 });
   });
 
   it('are told of a server that lost them, and go on when it answers again', async () => {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { WindowItem } from '@/lib/report/fleet/fleet-index';
+import type { FleetPageContent, WindowItem } from '@/lib/report/fleet/fleet-index';
 import { DEFAULT_FLEET_ADDRESS, type FleetAddress } from '@/lib/report/fleet-address';
 import { analyse } from '@/lib/work/analyse';
 import type { Context } from '@/lib/work/context';
@@ -32,7 +32,8 @@ afterAll(() => database.remove());
 
 const rowsOf = (items: WindowItem[]) => items.flatMap((item) => (item.kind === 'row' ? item.row : []));
 const page = async (address: Partial<FleetAddress> = {}) => {
-  const { view, window } = await readFleetPage(context, { ...DEFAULT_FLEET_ADDRESS, ...address }, 'si');
+  const { text } = await readFleetPage(context, { ...DEFAULT_FLEET_ADDRESS, ...address }, 'si');
+  const { view, window } = JSON.parse(text) as FleetPageContent;
   return { view, rows: rowsOf(window.items) };
 };
 /** The page as it is worked out from whole results and all daily figures. */
@@ -82,7 +83,8 @@ describe('the fleet page from what is kept of it', () => {
       await importColumns(own, first, generateReadings(plans[0]!, SPAN).readings);
       await analyse(own, {});
       await own.store.entities.unitResult.updateMany({ data: { summary: null } });
-      const { window } = await readFleetPage(own, DEFAULT_FLEET_ADDRESS, 'si');
+      const { text } = await readFleetPage(own, DEFAULT_FLEET_ADDRESS, 'si');
+      const { window } = JSON.parse(text) as FleetPageContent;
       const expected = fleetViewOf(await readFleet(own), DEFAULT_FLEET_ADDRESS, 'si').rows;
       expect(rowsOf(window.items)).toEqual(expected);
     } finally {

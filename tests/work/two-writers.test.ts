@@ -280,7 +280,7 @@ async function* bytesOf(text: string): AsyncGenerator<Uint8Array> {
   yield new TextEncoder().encode(text);
 }
 
-describe('three processes that edit one datasheet', { timeout: 120_000 }, () => {
+describe('three processes that edit one datasheet', { timeout: 600_000 }, () => {
   it('lose no edit: as many versions and records as were acknowledged', async () => {
     const edits = 8;
     const outcomes = await Promise.all(

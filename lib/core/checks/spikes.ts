@@ -44,8 +44,9 @@ export type SpikeInput = {
 export function spikes(model: UnitModel, input: SpikeInput): Uint8Array {
   const far = new Uint8Array(input.time.length);
   const near = new Uint8Array(input.time.length);
+  const room = makeRoom(input.rows.length);
   for (let place = 0; place < input.columns.length; place++)
-    markDeviations({ model, input, place, far, near });
+    markDeviations({ model, input, place, far, near, room });
   const marked = new Uint8Array(far.length);
   for (let i = 0; i < far.length; i++) {
     // A spike is a sensor's own: with a companion of any size it is the process that moved.
@@ -54,13 +55,31 @@ export function spikes(model: UnitModel, input: SpikeInput): Uint8Array {
   return marked;
 }
 
-type Marking = { model: UnitModel; input: SpikeInput; place: number; far: Uint8Array; near: Uint8Array };
+type Marking = {
+  model: UnitModel;
+  input: SpikeInput;
+  place: number;
+  far: Uint8Array;
+  near: Uint8Array;
+  room: Measured;
+};
+
+/** Readings at which one sensor has a value: which, the value [°C, kg/s] and the instant [ms]; room for one sensor after another. */
+type Measured = { rows: Int32Array; values: Float64Array; times: Float64Array };
+
+function makeRoom(length: number): Measured {
+  return {
+    rows: new Int32Array(length),
+    values: new Float64Array(length),
+    times: new Float64Array(length),
+  };
+}
 
 /** Sets the sensor's bit in `far` beyond the threshold and in `near` beyond the companion's share of it. */
-function markDeviations({ model, input, place, far, near }: Marking): void {
+function markDeviations({ model, input, place, far, near, room }: Marking): void {
   const { spikeHalfWindow, spikeThreshold } = model.settings;
   const sensor = model.sensors[place]!;
-  const { rows, values, times } = measuredRows(input, place);
+  const { rows, values, times } = measuredRows(input, place, room);
   const share = COMPANION_SHARE * spikeThreshold;
   const window = makeSortedWindow(2 * spikeHalfWindow + 1);
   const series = { values, window, steps: new Float64Array(2 * spikeHalfWindow), share };
@@ -100,11 +119,9 @@ function placeWindow(
 }
 
 /** The usable readings at which one sensor has a value. Loops: the built-in `filter` and `from` take ten times as long. */
-function measuredRows({ rows, columns, time }: SpikeInput, place: number) {
+function measuredRows({ rows, columns, time }: SpikeInput, place: number, room: Measured): Measured {
   const column = columns[place]!;
-  const kept = new Int32Array(rows.length);
-  const values = new Float64Array(rows.length);
-  const times = new Float64Array(rows.length);
+  const { rows: kept, values, times } = room;
   let count = 0;
   for (let j = 0; j < rows.length; j++) {
     const row = rows[j]!;

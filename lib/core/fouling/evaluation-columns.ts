@@ -152,11 +152,17 @@ export function copyEvaluation(
  * @check  tests/properties/pipeline.test.ts
  */
 export function blankInfinities(columns: EvaluationColumns): void {
-  for (const name of EVALUATION_FLOAT_COLUMNS) blankColumn(columns[name], columns.reasons);
+  const { reasons } = columns;
+  const rows = new Int32Array(reasons.length);
+  let count = 0;
+  for (let i = 0; i < reasons.length; i++) if (reasons[i] !== 0) rows[count++] = i;
+  const leftOut = rows.subarray(0, count);
+  for (const name of EVALUATION_FLOAT_COLUMNS) blankColumn(columns[name], leftOut);
 }
 
-function blankColumn(column: Float64Array, reasons: Uint32Array): void {
-  for (let i = 0; i < column.length; i++) {
-    if (reasons[i] !== 0 && !Number.isFinite(column[i]!)) column[i] = Number.NaN;
+function blankColumn(column: Float64Array, rows: Int32Array): void {
+  for (let k = 0; k < rows.length; k++) {
+    const i = rows[k]!;
+    if (!Number.isFinite(column[i]!)) column[i] = Number.NaN;
   }
 }

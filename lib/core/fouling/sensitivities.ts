@@ -67,10 +67,13 @@ export function writeSensitivities(model: UnitModel, rated: Rated): void {
 
 /** Duty written as the hot side's: the balance's own gradient, hot part. On the closed balance any writing does. */
 function writeDuty(out: Float64Array, gradient: Float64Array): void {
-  out.fill(0);
+  // Element by element: the built-in `fill` costs more than all six.
   out[PLACE.hotIn] = gradient[PLACE.hotIn]!;
   out[PLACE.hotOut] = gradient[PLACE.hotOut]!;
+  out[PLACE.coldIn] = 0;
+  out[PLACE.coldOut] = 0;
   out[PLACE.hotFlow] = gradient[PLACE.hotFlow]!;
+  out[PLACE.coldFlow] = 0;
 }
 
 /** ln UA = ln Q − ln ΔT_larger + ln NTU(ε, Cr), with ε = ΔT_larger/D, Cr = ΔT_smaller/ΔT_larger and D = Thi − Tci (Thi − Tsat where the cold stream evaporates). */
@@ -104,7 +107,9 @@ function addDifferences(
   by: { greatest: number; larger: number; smaller: number },
 ): void {
   const { hotIn, hotOut, coldIn, coldOut } = PLACE;
-  const [toHot, toCold] = rating.smallerSide === 'hot' ? [by.larger, by.smaller] : [by.smaller, by.larger];
+  const isHotSmaller = rating.smallerSide === 'hot';
+  const toHot = isHotSmaller ? by.larger : by.smaller;
+  const toCold = isHotSmaller ? by.smaller : by.larger;
   out[hotIn]! += by.greatest + toHot;
   out[hotOut]! -= toHot;
   out[model.coldStart]! -= by.greatest;
@@ -161,7 +166,7 @@ function stepInto({ minimum, maximum }: { minimum: number; maximum: number }, te
 function writeDensityPull(model: UnitModel, rated: Rated): void {
   const { densityPull } = rated.sensitivities;
   const { hotMeterAt, coldMeterAt } = model.exchanger;
-  densityPull.fill(0);
+  for (let k = 0; k < SIX; k++) densityPull[k] = 0;
   const hotPlace = hotMeterAt === 'inlet' ? PLACE.hotIn : PLACE.hotOut;
   const coldPlace = coldMeterAt === 'inlet' ? PLACE.coldIn : PLACE.coldOut;
   const { readings, i, buffers } = rated;

@@ -1,5 +1,5 @@
 import { NONE_INFERRED } from './complete-state';
-import { type Rated, writeSensitivities } from './sensitivities';
+import type { Rated } from './sensitivities';
 import { PLACE, type UnitModel } from './unit-model';
 
 /**
@@ -11,7 +11,7 @@ import { PLACE, type UnitModel } from './unit-model';
  * reference itself counts as known, as do fluid properties at a temperature.
  *
  * @param model the unit
- * @param rated the row and what was found about it
+ * @param rated the row and what was found about it, its sensitivities written (`writeSensitivities`)
  * @returns nothing; the row's four uncertainties are written [W, W/(m²·K), m²·K/W]
  * @range  small errors: first order
  * @source JCGM 100:2008 (GUM) eq. 10; constraint as in Romagnoli & Sánchez, Data Processing and Reconciliation, 2000, ch. 5
@@ -19,8 +19,8 @@ import { PLACE, type UnitModel } from './unit-model';
  */
 export function propagate(model: UnitModel, rated: Rated): void {
   const { columns, i, sensitivities } = rated;
-  writeSensitivities(model, rated);
   const { duty, logU, fouling } = sensitivities;
+  writeConstraint(rated);
   writeVariances(model, rated, duty);
   columns.dutyUncertainty[i] = Math.sqrt(VARIANCES[WHOLE]!);
   writeVariances(model, rated, logU);
@@ -35,17 +35,36 @@ const VARIANCES = new Float64Array(2);
 const WHOLE = 0;
 const SYSTEMATIC = 1;
 
+/** What the closed balance does to every result of one reading: the gradient as read, and V·g with its sum g·V·g at `SUM`. */
+const AS_READ_GRADIENT = new Float64Array(6);
+const WEIGHTED = new Float64Array(7);
+const SUM = 6;
+
+/** Worked out once for a reading, for all its results. */
+function writeConstraint({ buffers, sensitivities }: Rated): void {
+  const { gradient, uncertainty } = buffers;
+  const { densityPull } = sensitivities;
+  let sum = 0;
+  for (let k = 0; k < SUM; k++) {
+    const weighted = gradient[k]! * uncertainty[k]! * uncertainty[k]!;
+    WEIGHTED[k] = weighted;
+    sum += gradient[k]! * weighted;
+    AS_READ_GRADIENT[k] = asRead(densityPull, gradient, k);
+  }
+  WEIGHTED[SUM] = sum;
+}
+
 function writeVariances({ sensors }: UnitModel, rated: Rated, sensitivity: Float64Array): void {
   const multiplier = constraintMultiplier(rated, sensitivity);
-  const { gradient, uncertainty } = rated.buffers;
+  const { uncertainty } = rated.buffers;
   const { densityPull } = rated.sensitivities;
   const { inferred } = rated;
   let whole = 0;
   let systematic = 0;
-  for (let k = 0; k < sensitivity.length; k++) {
+  for (let k = 0; k < SUM; k++) {
     if (k === inferred) continue;
     const toResult = asRead(densityPull, sensitivity, k);
-    const part = (toResult - multiplier * asRead(densityPull, gradient, k)) * uncertainty[k]!;
+    const part = (toResult - multiplier * AS_READ_GRADIENT[k]!) * uncertainty[k]!;
     whole += part * part;
     systematic += part * part * sensors[k]!.systematicShare;
   }
@@ -64,13 +83,14 @@ function writeVariances({ sensors }: UnitModel, rated: Rated, sensitivity: Float
  * @check  tests/core/fouling/uncertainty-budget.test.ts
  */
 export function uncertaintyParts(rated: Rated, sensitivity: Float64Array): Float64Array {
+  writeConstraint(rated);
   const multiplier = constraintMultiplier(rated, sensitivity);
-  const { gradient, uncertainty } = rated.buffers;
+  const { uncertainty } = rated.buffers;
   const { densityPull } = rated.sensitivities;
   return sensitivity.map((_, k) => {
     if (k === rated.inferred) return 0;
     const toResult = asRead(densityPull, sensitivity, k);
-    return (toResult - multiplier * asRead(densityPull, gradient, k)) * uncertainty[k]!;
+    return (toResult - multiplier * AS_READ_GRADIENT[k]!) * uncertainty[k]!;
   });
 }
 
@@ -81,20 +101,13 @@ function asRead(densityPull: Float64Array, slope: Float64Array, k: number): numb
   return slope[k]! + slope[flow]! * densityPull[k]!;
 }
 
-function constraintMultiplier(rated: Rated, sensitivity: Float64Array): number {
-  const { gradient, uncertainty } = rated.buffers;
-  const { inferred } = rated;
-  if (inferred !== NONE_INFERRED) {
-    const { densityPull } = rated.sensitivities;
-    return asRead(densityPull, sensitivity, inferred) / asRead(densityPull, gradient, inferred);
-  }
+/** After `writeConstraint` of the same reading. */
+function constraintMultiplier({ inferred, sensitivities }: Rated, sensitivity: Float64Array): number {
+  if (inferred !== NONE_INFERRED)
+    return asRead(sensitivities.densityPull, sensitivity, inferred) / AS_READ_GRADIENT[inferred]!;
   // The reconciliation shares the imbalance out by the sensors' own variances: it knows of no common cause.
   let top = 0;
-  let bottom = 0;
-  for (let k = 0; k < sensitivity.length; k++) {
-    const weighted = gradient[k]! * uncertainty[k]! * uncertainty[k]!;
-    top += sensitivity[k]! * weighted;
-    bottom += gradient[k]! * weighted;
-  }
+  for (let k = 0; k < SUM; k++) top += sensitivity[k]! * WEIGHTED[k]!;
+  const bottom = WEIGHTED[SUM]!;
   return bottom > 0 ? top / bottom : 0;
 }

@@ -9,6 +9,8 @@ export type CleaningsAddress = {
   fromDay: number | null;
   toDay: number | null;
   units: string | null;
+  /** The site that is shown of a fleet too large for one page. */
+  site?: string | null;
 };
 
 type SearchParams = Record<string, string | string[] | undefined>;
@@ -18,11 +20,11 @@ export function readCleaningsAddress(params: SearchParams): CleaningsAddress {
   const first = (name: string) => [params[name]].flat()[0] ?? null;
   const fromDay = parseDay(first('from'));
   const toDay = parseDay(first('to'));
-  const units = first('units');
+  const kept = { units: first('units'), site: first('site') };
   if (fromDay !== null && toDay !== null && fromDay <= toDay)
-    return { period: 'custom', fromDay, toDay, units };
+    return { period: 'custom', fromDay, toDay, ...kept };
   const named = CLEANING_PERIODS.find((name) => name === first('period')) ?? CLEANING_PERIODS[0];
-  return { period: named, fromDay: null, toDay: null, units };
+  return { period: named, fromDay: null, toDay: null, ...kept };
 }
 
 /** The address of a page or file with some things changed. */
@@ -38,6 +40,7 @@ export function cleaningsHref(
     params.set('to', isoDay(next.toDay));
   } else if (next.period !== CLEANING_PERIODS[0]) params.set('period', next.period);
   if (next.units !== null) params.set('units', next.units);
+  if (next.site) params.set('site', next.site);
   const query = params.toString();
   return `${path}${query === '' ? '' : `?${query}`}`;
 }

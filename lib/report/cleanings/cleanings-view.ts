@@ -67,7 +67,7 @@ function periodControl(
   address: CleaningsAddress,
   { period, today, cleanings }: { period: CleaningsPeriod; today: number; cleanings: DoneCleaning[] },
 ): PeriodControl {
-  const file = cleaningsHref(address, { units: null }, '/api/v1/cleanings');
+  const file = cleaningsHref(address, { units: null, site: null }, '/api/v1/cleanings');
   return {
     period: periodInWords(period),
     periods: CLEANING_PERIODS.map((name) => ({
@@ -78,7 +78,10 @@ function periodControl(
     from: isoDay(period.from ?? cleanings.at(-1)?.day ?? today),
     to: isoDay(period.to),
     latest: isoDay(today),
-    kept: address.units === null ? {} : { units: address.units },
+    kept: {
+      ...(address.units === null ? {} : { units: address.units }),
+      ...(address.site ? { site: address.site } : {}),
+    },
     csvHref: `${file}${file.includes('?') ? '&' : '?'}format=csv`,
   };
 }

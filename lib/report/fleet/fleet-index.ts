@@ -47,6 +47,9 @@ export type FleetWindow = {
   heads: number[];
 };
 
+/** What the fleet page is drawn from: everything around the rows, and the first of them. */
+export type FleetPageContent = { view: FleetView; window: FleetWindow };
+
 /** Addresses whose rows are kept sorted out. */
 const MOST_CHOSEN = 40;
 

@@ -2,6 +2,7 @@ import type { State } from '@/lib/contract/results';
 import type { Reason } from '@/lib/core/checks/reasons';
 import type { Limit } from '@/lib/core/exchange/exchanger';
 import type { GrowthModelName } from '@/lib/core/growth/growth';
+import { formatNumber } from './figure';
 
 /** The words of the screens for what the core and the contract call by code. */
 export const STATE_WORDS: Record<State, string> = {
@@ -46,7 +47,7 @@ export const MODEL_WORDS: Record<GrowthModelName, string> = {
 
 export { SENSOR_WORDS } from '@/lib/contract/sensor-words';
 
-/** "1 unit", "3 units". */
+/** "1 unit", "3 units", "10,000 units". */
 export function countOf(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
+  return `${formatNumber(count, 0)} ${count === 1 ? one : many}`;
 }

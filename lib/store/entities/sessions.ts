@@ -35,6 +35,19 @@ export async function listSessions(
   }));
 }
 
+/** A session as every request asks for it, with whose it is; null where it was ended. */
+export async function sessionWithPerson(entities: Pick<PrismaClient, 'session'>, id: string) {
+  return entities.session.findUnique({
+    where: { id },
+    select: {
+      id: true,
+      updatedAt: true,
+      expiresAt: true,
+      user: { select: { id: true, name: true, role: true, disabledAt: true } },
+    },
+  });
+}
+
 /** When each account was last used in a browser still signed in [ms]. */
 export async function lastUses(entities: Pick<PrismaClient, 'session'>): Promise<Map<string, number>> {
   const rows = await entities.session.groupBy({ by: ['userId'], _max: { updatedAt: true } });

@@ -17,6 +17,10 @@ const CHANGED: Record<Phase, string> = { own: `since < ${TO_BE_TOLD}`, told: `si
 const NOW = '(extract(epoch FROM clock_timestamp()) * 1000)::bigint';
 const IS_FREE = `(held_until IS NULL OR held_until <= ${NOW})`;
 const IS_WAITED_FOR = `(held_by IS DISTINCT FROM '${SET_ASIDE}' OR held_until <= ${NOW})`;
+/**
+ * What a process holds, locked by the numbers of the units as whoever else changes several does. First parameter: its name.
+ */
+const IS_HELD = `unit_id IN (SELECT unit_id FROM unit_due WHERE held_by = $1 ORDER BY unit_id FOR UPDATE)`;
 /** First parameter: numbers of units, or null for all. */
 const AMONG = '($1::int[] IS NULL OR unit_id = ANY($1::int[]))';
 
@@ -27,16 +31,16 @@ export function openPostgresAnalysis(pool: Pool): AnalysisStore {
   return {
     takeDue: (taking) => takeDue(pool, taking),
     holdOn: async (worker, leaseMs) => {
-      await rows(`UPDATE unit_due SET held_until = ${NOW} + $2 WHERE held_by = $1`, [worker, leaseMs]);
+      await rows(`UPDATE unit_due SET held_until = ${NOW} + $2 WHERE ${IS_HELD}`, [worker, leaseMs]);
     },
     letGo: async (worker) => {
-      await rows('UPDATE unit_due SET held_by = NULL, held_until = NULL WHERE held_by = $1', [worker]);
+      await rows(`UPDATE unit_due SET held_by = NULL, held_until = NULL WHERE ${IS_HELD}`, [worker]);
     },
     setAside: async (worker, unitIds, forMs) => {
       await rows(
         `UPDATE unit_due SET held_by = '${SET_ASIDE}', held_until = ${NOW} + $3
-         WHERE unit_id = ANY($1::int[]) AND held_by = $2`,
-        [unitIds, worker, forMs],
+         WHERE unit_id = ANY($2::int[]) AND ${IS_HELD}`,
+        [worker, unitIds, forMs],
       );
     },
     dueCounts: async (of) => {
@@ -69,7 +73,8 @@ export function openPostgresAnalysis(pool: Pool): AnalysisStore {
   };
 }
 
-const KNOWN = `SELECT unit_id AS "unitId", method_version AS "methodVersion", unit_version AS "unitVersion",
+const KNOWN = `SELECT unit_id AS "unitId", (extract(epoch FROM as_of) * 1000)::double precision AS "asOf",
+     method_version AS "methodVersion", unit_version AS "unitVersion",
      nominal, basis, trend FROM unit_result WHERE unit_id = ANY($1::int[])`;
 
 async function takeDue(pool: Pool, { worker, phase, most, leaseMs, of }: Taking): Promise<TakenUnit[]> {

@@ -47,6 +47,8 @@ export type StoredTelling = { unitId: number; asOf: number | null; methodVersion
 /** What the last analysis said of a unit, as it is stored. */
 export type KnownResult = {
   unitId: number;
+  /** Instant it was made as of [ms]; null where there was no reading. */
+  asOf: number | null;
   methodVersion: number;
   unitVersion: number;
   nominal: number;

@@ -55,10 +55,14 @@ function ofMany(stretches: readonly ReadingStretch[]): string {
       ORDER BY time OFFSET 0) AS reading ORDER BY place, time`;
 }
 
-/** A number as it may stand in a statement. @throws RangeError where it is no whole number */
+/**
+ * A number as it may stand in a statement; instants before and after all others may lie beyond what can be counted exactly.
+ *
+ * @throws RangeError where it is no whole number
+ */
 function whole(value: number): string {
-  if (!Number.isSafeInteger(value)) throw new RangeError(`${value} is no whole number`);
-  return String(value);
+  if (!Number.isInteger(value)) throw new RangeError(`${value} is no whole number`);
+  return String(Math.min(Number.MAX_SAFE_INTEGER, Math.max(Number.MIN_SAFE_INTEGER, value)));
 }
 
 /** First and last readings of those units that have any. */

@@ -1,6 +1,7 @@
 import type { Pool, PoolClient } from 'pg';
 import { type AnalysedUnit, TO_BE_TOLD, type WrittenResult } from './analysis-store';
 import { isAfterwards, statementToWrite } from './day-statements';
+import { transacted } from './postgres-transaction';
 import { bumpRevision } from './revision';
 
 type Written = { unitId: number } & WrittenResult;
@@ -11,24 +12,14 @@ export async function saveAnalysed(
   worker: string,
   units: readonly AnalysedUnit[],
 ): Promise<void> {
-  const client = await pool.connect();
-  let error: Error | undefined;
-  try {
-    await client.query('BEGIN');
+  await transacted(pool, async (client) => {
     const held = await stillHeld(client, worker, units);
     const written = held.flatMap(({ unitId, written: what }) => (what === null ? [] : [{ unitId, ...what }]));
     if (written.length > 0) await write(client, written);
     await settle(client, held);
     if (written.length > 0)
       for (const part of ['results', 'tellings'] as const) await client.query(bumpRevision(part));
-    await client.query('COMMIT');
-  } catch (failed) {
-    error = failed as Error;
-    await client.query('ROLLBACK').catch(() => {});
-    throw failed;
-  } finally {
-    client.release(error);
-  }
+  });
 }
 
 async function stillHeld(

@@ -6,6 +6,7 @@ import { openSqlite } from './open-sqlite';
 import { prepareRecord } from './prepare-record';
 import { bumpRevision } from './revision';
 import type { ImportBatch, ImportCounts } from './series-store';
+import { commitRows } from './sqlite-checkpoint';
 import { SqliteMerge } from './sqlite-merge';
 import { type StagedRuns, stageRuns } from './staged-runs';
 
@@ -32,7 +33,8 @@ async function takeStaged(path: string, batch: ImportBatch, taking: Taking): Pro
     database.pragma(`busy_timeout = ${SHORT_WAIT_MS}`);
     await onceFree(() => database.exec('BEGIN IMMEDIATE'));
     const id = await takeRuns(database, batch, taking);
-    database.exec(batch.check ? 'ROLLBACK' : 'COMMIT');
+    if (batch.check) database.exec('ROLLBACK');
+    else await commitRows(database, taking.tally.read);
     return countsOf(taking.tally, id, batch);
   } finally {
     // Closing rolls back whatever an error left open.

@@ -51,7 +51,8 @@ export function prepareKnownResults(
   database: Database.Database,
 ): (unitIds: readonly number[]) => Map<number, KnownResult> {
   const find = database.prepare<[number], KnownResult>(
-    `SELECT unit_id AS unitId, method_version AS methodVersion, unit_version AS unitVersion, nominal, basis, trend
+    `SELECT unit_id AS unitId, as_of AS asOf, method_version AS methodVersion, unit_version AS unitVersion, nominal,
+       basis, trend
      FROM unit_result WHERE unit_id = ?`,
   );
   return (unitIds) =>

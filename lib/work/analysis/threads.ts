@@ -27,6 +27,37 @@ export function computerFor(
     threads > 1 && units >= FEWEST_FOR_THREADS ? openThreads(databaseUrl, threads) : inProcess(series);
 }
 
+/** A computer for one who works on and on: its threads are opened when they are first worth it, and stay. */
+export type KeptComputer = { computer: (units: number) => Computer; close(): Promise<void> };
+
+/** Threads that outlast what they are asked for: to start them costs more than the units of a quiet hour. */
+export function keptComputer(
+  series: SeriesStore,
+  { databaseUrl, threads }: { databaseUrl: string; threads: number },
+): KeptComputer {
+  let open: ThreadComputer | null = null;
+  const closeOpen = async () => {
+    const closing = open;
+    open = null;
+    await closing?.close();
+  };
+  const lent = (lender: ThreadComputer): Computer => ({
+    ...lender,
+    close: async () => {
+      if (!lender.isWell()) await closeOpen();
+    },
+  });
+  return {
+    computer: (units) => {
+      if (threads === 1 || (open === null && units < FEWEST_FOR_THREADS) || units < PORTION)
+        return inProcess(series);
+      open ??= openThreads(databaseUrl, threads);
+      return lent(open);
+    },
+    close: closeOpen,
+  };
+}
+
 type Portion = {
   tasks: UnitTask[];
   signal: AbortSignal | undefined;
@@ -34,8 +65,10 @@ type Portion = {
   fail: (error: unknown) => void;
 };
 
+type ThreadComputer = Computer & { isWell(): boolean };
+
 /** Works units out in threads of this process, each with a connection of its own to the database. */
-export function openThreads(databaseUrl: string, count: number): Computer {
+export function openThreads(databaseUrl: string, count: number): ThreadComputer {
   const waiting: Portion[] = [];
   const threads = Array.from({ length: count }, () => openThread(databaseUrl, next));
   function next(): void {
@@ -66,6 +99,7 @@ export function openThreads(databaseUrl: string, count: number): Computer {
       for (const thread of threads) thread.send({ kind: 'hear', tellings });
     },
     workOut,
+    isWell: () => threads.every((thread) => !thread.hasEnded()),
     close: async () => {
       await Promise.all(threads.map(({ close }) => close()));
     },
@@ -100,6 +134,7 @@ function openThread(databaseUrl: string, onFree: () => void) {
   return {
     send,
     isBusy: () => portion !== null,
+    hasEnded: () => ended !== null,
     work: (given: Portion) => {
       if (ended !== null) {
         given.fail(ended);

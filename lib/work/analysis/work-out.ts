@@ -24,13 +24,11 @@ import type { Others } from '../other-units';
 import { inputsOf, storedUnit, type UnitInputs } from '../unit-inputs';
 import { dailyOf, trendOf } from '../unit-trend';
 import { type Hearing, serviceOf, tellingOf } from './hearing';
+import { endOf, type Read, readFor } from './read-for';
 import type { UnitOutcome, UnitTask } from './unit-task';
 
 const BEGINNING = 0;
 const NEVER = Number.POSITIVE_INFINITY;
-
-/** What is read of the units of some tasks before they are worked out. */
-type Read = { known: KnownResult | null; nominal: number; daily: DailyColumns };
 
 /** Works some units out one after the other: daily figures from the first changed day on, then the trend. */
 export async function workOut(
@@ -54,26 +52,6 @@ export async function workOut(
 
 function listener({ dossier, asOf }: UnitTask) {
   return { unitId: dossier.id, service: serviceOf(storedUnit(dossier).unit), asOf };
-}
-
-async function readFor(series: SeriesStore, tasks: readonly UnitTask[]): Promise<(task: UnitTask) => Read> {
-  const unitIds = tasks.map(({ taken }) => taken.unitId);
-  const [known, nominal, daily] = await Promise.all([
-    series.analysis.knownResults(unitIds),
-    series.nominalSensorsOf(tasks.map((task) => ({ unitId: task.taken.unitId, to: endOf(task) }))),
-    series.readDailyOf(unitIds.map((unitId) => ({ unitId }))),
-  ]);
-  return ({ taken: { unitId } }) => ({
-    known: known.get(unitId) ?? null,
-    nominal: nominal.get(unitId) ?? 0,
-    daily: daily.get(unitId)!,
-  });
-}
-
-/** Readings before this instant are used [ms]. */
-function endOf({ asOf, isPast, now }: UnitTask): number {
-  const today = asOf ?? now;
-  return isPast ? today : today + 1;
 }
 
 async function workOutUnit(
