@@ -5,6 +5,10 @@ import { fileURLToPath } from 'node:url';
 import type { BenchRow } from './measure';
 
 const PAGE = fileURLToPath(new URL('FIGURES.md', import.meta.url));
+/** Figures that stand where they are needed. */
+const OTHER_PAGES: Record<string, string> = {
+  scale: fileURLToPath(new URL('../../prisma/POSTGRES.md', import.meta.url)),
+};
 
 /** What a run was made with: the machine, the commit, the day. */
 export function runInWords(now: Date): string {
@@ -61,13 +65,14 @@ function figure(value: number): string {
   return String(Number(value.toPrecision(3)));
 }
 
-/** Puts the table of a piece into FIGURES.md in the place of the one before. */
+/** Puts the table of a piece into its page (FIGURES.md) in the place of the one before. */
 export function keepFigures(piece: string, rows: readonly BenchRow[], run: string): void {
-  const page = readFileSync(PAGE, 'utf8');
+  const path = OTHER_PAGES[piece] ?? PAGE;
+  const page = readFileSync(path, 'utf8');
   const begin = `<!-- ${piece} -->`;
   const end = `<!-- end of ${piece} -->`;
   const [before, rest] = page.split(begin);
   const after = rest?.split(end)[1];
-  if (after === undefined) throw new Error(`FIGURES.md has no place for "${piece}": add ${begin} and ${end}`);
-  writeFileSync(PAGE, `${before}${begin}\n\n${run}\n\n${tableOf(rows)}\n\n${end}${after}`);
+  if (after === undefined) throw new Error(`${path} has no place for "${piece}": add ${begin} and ${end}`);
+  writeFileSync(path, `${before}${begin}\n\n${run}\n\n${tableOf(rows)}\n\n${end}${after}`);
 }
