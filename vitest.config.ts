@@ -10,7 +10,7 @@ export default defineConfig({
     pool: 'forks',
     // The default leaves one core idle, which on a machine of two is half of it.
     maxWorkers: '100%',
-    testTimeout: 60_000,
+    testTimeout: 120_000,
     hookTimeout: 120_000,
     projects: [
       { extends: true, test: { name: 'sqlite', include: ['tests/**/*.test.ts'] } },
@@ -23,7 +23,6 @@ export default defineConfig({
           exclude: Object.keys(ONLY_ON_SQLITE),
           env: { CLEANBY_TEST_DATABASE: 'postgres' },
           globalSetup: ['tests/support/postgres-server.ts'],
-          testTimeout: 120_000,
         },
       },
     ],

@@ -110,7 +110,7 @@ test('a thousand columns stay usable: only those in sight are in the page, and f
   const many = Array.from({ length: 1000 }, (_, i) => ({ ...PLANT[5]!, name: `U1_LI_${i}` }));
   many[700] = { ...PLANT[0]!, name: 'U1_SC152_TI_HOT', description: 'temperature' };
   await choose(page, plantFile(many, 'many_'));
-  await expect(page.getByText('1000 columns: 0 chosen, 0 skipped, 1000 open.')).toBeVisible();
+  await expect(page.getByText('1,000 columns: 0 chosen, 0 skipped, 1,000 open.')).toBeVisible();
   expect(await page.getByRole('group', { name: /^many_/ }).count()).toBeLessThan(60);
   await page.getByRole('radio', { name: 'doubtful 1' }).check();
   await expect(page.getByRole('group', { name: /^many_/ })).toHaveCount(1);

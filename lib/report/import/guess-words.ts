@@ -45,7 +45,8 @@ function plain(value: number): string {
 /** "60 columns: 41 chosen, 3 skipped, 16 open." */
 export function countWords({ all, taken, skipped, open }: ChoiceCounts, more: number): string {
   const left = more === 0 ? '' : ` ${countOf(more, 'further name')} cannot be shown: split the file.`;
-  return `${countOf(all, 'column')}: ${taken} chosen, ${skipped} skipped, ${open} open.${left}`;
+  const [chosen, passed, waiting] = [taken, skipped, open].map((count) => formatNumber(count, 0));
+  return `${countOf(all, 'column')}: ${chosen} chosen, ${passed} skipped, ${waiting} open.${left}`;
 }
 
 /** Which saved mapping suits the file, in words; null where none does. */
