@@ -47,7 +47,8 @@ export const MODEL_WORDS: Record<GrowthModelName, string> = {
 
 export { SENSOR_WORDS } from '@/lib/contract/sensor-words';
 
-/** "1 unit", "3 units", "10,000 units". */
+/** "1 unit", "2.5 days", "10,000 units". */
 export function countOf(count: number, one: string, many = `${one}s`): string {
-  return `${formatNumber(count, 0)} ${count === 1 ? one : many}`;
+  const figure = Number.isInteger(count) ? formatNumber(count, 0) : String(count);
+  return `${figure} ${count === 1 ? one : many}`;
 }
