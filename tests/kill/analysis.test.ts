@@ -49,5 +49,5 @@ describe('an analysis killed anywhere', () => {
     });
     expect(killed).toBe(KILLS);
     expect(midway).toBeGreaterThanOrEqual(KILLS * 0.5);
-  }, 1_800_000);
+  }, 600_000);
 });

@@ -12,8 +12,6 @@ import { fillDueFleet, NOW } from './fleet';
 const SCRIPT = fileURLToPath(new URL('verb-process.ts', import.meta.url));
 const UNITS = 6;
 const KILLS = 2;
-/** A worker that will be killed: so that nobody waits for the dead for long [s]. */
-const SHORT_LEASE = ['--lease', '3'];
 
 let database: TemporaryDatabase;
 let never: Awaited<ReturnType<typeof analysedContent>>;
@@ -72,11 +70,11 @@ function unitsSaid({ said }: { said: string }): number {
 }
 
 describe('a worker killed in the middle of a unit', () => {
-  it(`leaves it due, and another takes it when the lease is over, ${KILLS} times`, async () => {
+  it(`leaves it due, and another on the machine takes it at once, ${KILLS} times`, async () => {
     let inTheMiddle = 0;
     for (let kill = 0; kill < KILLS; kill++) {
       await forgetAnalyses(database.context);
-      const killed = startWorker('--threads', '1', ...SHORT_LEASE);
+      const killed = startWorker('--threads', '1');
       await untilMidway(kill + 1);
       killed.kill('SIGKILL');
       await once(killed, 'close');

@@ -36,6 +36,15 @@ beforeEach(async () => {
 });
 
 describe('units due for analysis', () => {
+  it('are held by workers that others can name', async () => {
+    const [first] = await take('a', { most: 1 });
+    await take('b', { most: 1, leaseMs: -1 });
+    await store().analysis.setAside('a', [first!.unitId], LEASE_MS);
+    expect(await store().analysis.workers()).toEqual(['b']);
+    await store().analysis.letGo('b');
+    expect(await store().analysis.workers()).toEqual([]);
+  });
+
   it('are taken by number, each by one worker only', async () => {
     const first = await take('a', { most: 3 });
     const second = await take('b');

@@ -73,7 +73,9 @@ async function take(sequence: Sequence, rows: readonly FileRow[], cut: number, c
 
 async function standing({ database: { context, ids }, start }: Sequence) {
   const stretches = TAGS.map((tag) => ({ unitId: ids.get(tag)!, from: start, to: start + STRETCH }));
-  const readings = await context.store.series.readReadingsOf(stretches);
+  const readings = await Promise.all(
+    stretches.map(({ unitId, from, to }) => context.store.series.readReadings(unitId, from, to)),
+  );
   return readings.map((columns) =>
     Array.from(columns.time, (time, i) => ({
       hour: (time - start) / HOUR,

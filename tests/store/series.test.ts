@@ -4,6 +4,8 @@ import { makeDailyColumns } from '@/lib/core/series/daily-columns';
 import { HOT_FLOW_IS_VOLUME } from '@/lib/core/series/reading-columns';
 import { makeReadingChunk, type ReadingChunk } from '@/lib/ingest/reading-chunk';
 import { listBatches, listSetAside } from '@/lib/store/entities/batches';
+import type { TakenUnit } from '@/lib/store/series/analysis-store';
+import { writeDaily } from '../support/write-daily';
 import { DATABASES, needServer, type OpenDatabase, openDatabase } from './series-databases';
 
 const HOUR = 3_600_000;
@@ -131,7 +133,7 @@ describe.each(DATABASES)('on %s', (kind) => {
 
     it('marks the changed units due from their oldest change', async () => {
       const { series } = database.context.store;
-      for (const [id, { mark }] of await series.due()) await series.clearDue(new Map([[id, mark]]));
+      await database.context.store.entities.unitDue.deleteMany();
       await take([
         { hour: 5, hotIn: 51 },
         { hour: 2, hotIn: 52 },
@@ -143,14 +145,23 @@ describe.each(DATABASES)('on %s', (kind) => {
 
     it('leaves a unit due when readings arrive between the start of an analysis and its end', async () => {
       const { series } = database.context.store;
+      const { analysis } = series;
+      const takeUnits = () =>
+        analysis.takeDue({ worker: 'w', phase: 'own', most: 9, leaseMs: 60_000, of: null });
+      const done = (units: TakenUnit[]) =>
+        analysis.saveAnalysed(
+          'w',
+          units.map((unit) => ({ ...unit, after: 'done', written: null })),
+        );
       const unitId = ids.get('E-1')!;
       await take([{ hour: 1, hotIn: 51 }]);
       const seen = (await series.due()).get(unitId)!;
+      const taken = await takeUnits();
       await take([{ hour: 5, hotIn: 55 }]);
-      await series.clearDue(new Map([[unitId, seen.mark]]));
+      await done(taken);
       const left = (await series.due()).get(unitId)!;
       expect(left.mark).not.toBe(seen.mark);
-      await series.clearDue(new Map([[unitId, left.mark]]));
+      await done(await takeUnits());
       expect((await series.due()).has(unitId)).toBe(false);
     });
 
@@ -200,7 +211,7 @@ describe.each(DATABASES)('on %s', (kind) => {
   });
 
   describe('daily figures', () => {
-    it('are replaced from a day on and come back as they were, NaN for what is not there', async () => {
+    it('come back as they were, NaN for what is not there', async () => {
       const { series } = database.context.store;
       const unitId = ids.get('E-1')!;
       const daily = makeDailyColumns(3);
@@ -208,14 +219,9 @@ describe.each(DATABASES)('on %s', (kind) => {
       daily.accepted.set([24, 0, 12]);
       daily.worstReason.set([-1, 3, -1]);
       daily.foulingResistance.set([1e-5, Number.NaN, 3e-5]);
-      await series.replaceDaily(unitId, 20000, daily);
+      await writeDaily(database.context, unitId, daily);
       expect(await series.readDaily(unitId)).toEqual(daily);
-
-      const later = makeDailyColumns(1);
-      later.day[0] = 20001;
-      await series.replaceDaily(unitId, 20001, later);
-      expect(Array.from((await series.readDaily(unitId)).day)).toEqual([20000, 20001]);
-      expect((await series.readDaily(unitId, 20001)).day.length).toBe(1);
+      expect((await series.readDaily(unitId, 20001)).day.length).toBe(2);
     });
   });
 });

@@ -116,7 +116,7 @@ describe('the record', () => {
 
   it('stands or falls with the change and with what is due: a failing record leaves nothing behind', async () => {
     const { entities, series } = database.context.store;
-    await series.clearDue(new Map([...(await series.due())].map(([unit, { mark }]) => [unit, mark])));
+    await entities.unitDue.deleteMany();
     // The database itself refuses the record, after the change was made in the same transaction.
     await refuseRows(database.context.store, 'change_record');
     await expect(recordCleaning(ann, { tag: 'E-1', at: NOW - DAY_MS })).rejects.toThrow();

@@ -11,6 +11,7 @@ import { takeReadings } from '@/lib/work/take-readings';
 import { readingsCsv } from '../support/api';
 import { type TemporaryDatabase, temporaryDatabase } from '../support/temporary-database';
 import { plainUnit } from '../support/units';
+import { writeDaily } from '../support/write-daily';
 
 let database: TemporaryDatabase;
 beforeAll(async () => {
@@ -84,7 +85,7 @@ describe('dated prices', { timeout: 60_000 }, () => {
     const daily = await series.readDaily(id);
     // A day nobody would evaluate to: it stays only where the readings are left alone.
     daily.duty[3] = 123_456;
-    await series.replaceDaily(id, daily.day[0]!, daily);
+    await writeDaily(database.context, id, daily);
     await analyse(database.context);
     const after = await costOf('E-1');
     expect((await series.readDaily(id)).duty[3]).toBe(123_456);

@@ -1,4 +1,5 @@
-import { quantileOfSorted, sortSmall } from './quantile';
+import { quantileOfSorted } from './quantile';
+import { sortSmall } from './select-in-place';
 import { NORMAL_CONSISTENCY } from './spread';
 
 /** Pearson 2002: three robust standard deviations. */

@@ -36,6 +36,12 @@ export function openPostgresAnalysis(pool: Pool): AnalysisStore {
     letGo: async (worker) => {
       await rows(`UPDATE unit_due SET held_by = NULL, held_until = NULL WHERE ${IS_HELD}`, [worker]);
     },
+    workers: async () => {
+      const found = await rows<{ worker: string }>(
+        `SELECT DISTINCT held_by AS worker FROM unit_due WHERE held_by IS NOT NULL AND held_by <> '${SET_ASIDE}'`,
+      );
+      return found.map(({ worker }) => worker);
+    },
     setAside: async (worker, unitIds, forMs) => {
       await rows(
         `UPDATE unit_due SET held_by = '${SET_ASIDE}', held_until = ${NOW} + $3

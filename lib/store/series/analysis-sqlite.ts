@@ -56,6 +56,11 @@ function prepareLeases(database: Database.Database) {
   const aside = database.prepare(
     `UPDATE unit_due SET held_by = '${SET_ASIDE}', held_until = ? WHERE unit_id = ? AND held_by = ?`,
   );
+  const workers = database
+    .prepare<[], string>(
+      `SELECT DISTINCT held_by FROM unit_due WHERE held_by IS NOT NULL AND held_by <> '${SET_ASIDE}'`,
+    )
+    .pluck();
   const counts = database.prepare<[Asked], Record<Phase, number>>(
     `SELECT count(*) FILTER (WHERE ${CHANGED.own}) AS own, count(*) FILTER (WHERE ${CHANGED.told}) AS told
      FROM unit_due WHERE ${AMONG} AND ${IS_WAITED_FOR}`,
@@ -73,6 +78,7 @@ function prepareLeases(database: Database.Database) {
       for (const unitId of unitIds) aside.run(Date.now() + forMs, unitId, worker);
     }).immediate,
     reads: {
+      workers: async () => workers.all(),
       dueCounts: async (of: readonly number[] | null) => counts.get(asked(of))!,
     },
   };

@@ -97,6 +97,8 @@ export type AnalysisStore = {
   holdOn(worker: string, leaseMs: number): Promise<void>;
   /** Lets go what a process holds: it stays due. */
   letGo(worker: string): Promise<void>;
+  /** Who holds units, whether or not its lease is over. */
+  workers(): Promise<string[]>;
   /** Holds units back that could not be worked out [ms]. */
   setAside(worker: string, unitIds: readonly number[], forMs: number): Promise<void>;
   /** How many units are due, those held among them and those set aside not. */

@@ -1,5 +1,5 @@
 import { DAILY_FLOAT_COLUMNS, type DailyColumns, makeDailyColumns } from '@/lib/core/series/daily-columns';
-import { fromLocalDay, joinDaily, upToLocalDay } from '@/lib/core/series/slice-daily';
+import { fromLocalDay, upToLocalDay } from '@/lib/core/series/slice-daily';
 import { DAY_MS } from '@/lib/time/calendar-day';
 
 /** Columns in the order in which a block holds them. Another order or number of them needs a new METHOD_VERSION. */
@@ -34,12 +34,6 @@ export function toBlocks(daily: DailyColumns): DailyBlock[] {
 
 /** A local day before all others. */
 export const FIRST_DAY = -1e6;
-
-/** Blocks from the month of a day on, once the figures from that day on have been replaced. `begun`: the block of that month. */
-export function blocksFrom(fromDay: number, daily: DailyColumns, begun?: Uint8Array): DailyBlock[] {
-  const kept = begun === undefined ? [] : [upToLocalDay(fromBlocks([begun]), fromDay - 1)];
-  return toBlocks(joinDaily([...kept, daily]));
-}
 
 function encode(daily: DailyColumns): Buffer {
   const length = daily.day.length;

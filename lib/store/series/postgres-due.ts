@@ -1,6 +1,6 @@
 import type { ClientBase, Pool } from 'pg';
 import { DUE_ALREADY } from './mark-due';
-import { inTransaction, transacted, withClient } from './postgres-transaction';
+import { transacted } from './postgres-transaction';
 import type { Due } from './series-store';
 
 type DueRow = { unit_id: number; since: string; mark: string };
@@ -14,15 +14,6 @@ export function openDue(pool: Pool) {
     },
     markAll: (unitIds: readonly number[], since: number) =>
       transacted(pool, (client) => markDue(client, new Map(unitIds.map((unitId) => [unitId, since])))),
-    postpone: async (unitId: number, mark: string, since: number) => {
-      await pool.query('UPDATE unit_due SET since = $3 WHERE unit_id = $1 AND mark = $2', [
-        unitId,
-        mark,
-        since,
-      ]);
-    },
-    clearAll: (marks: ReadonlyMap<number, string>) =>
-      withClient(pool, (client) => inTransaction(client, () => clearDue(client, marks))),
   };
 }
 
@@ -33,15 +24,5 @@ export async function markDue(client: ClientBase, since: ReadonlyMap<number, num
      SELECT unit_id, since, gen_random_uuid()::text
      FROM unnest($1::int[], $2::bigint[]) AS changed (unit_id, since) ORDER BY unit_id ${DUE_ALREADY}`,
     [[...since.keys()], [...since.values()]],
-  );
-}
-
-async function clearDue(client: ClientBase, marks: ReadonlyMap<number, string>): Promise<void> {
-  await client.query(
-    `DELETE FROM unit_due WHERE unit_id IN (
-       SELECT due.unit_id FROM unit_due AS due
-       JOIN unnest($1::int[], $2::text[]) AS seen (unit_id, mark) USING (unit_id, mark)
-       ORDER BY due.unit_id FOR UPDATE OF due)`,
-    [[...marks.keys()], [...marks.values()]],
   );
 }

@@ -1,58 +1,30 @@
 import type { Pool } from 'pg';
 import { SENSORS } from '@/lib/core/exchange/exchanger';
-import { makeReadingColumns, type ReadingColumns, sliceReadings } from '@/lib/core/series/reading-columns';
+import { makeReadingColumns, type ReadingColumns } from '@/lib/core/series/reading-columns';
 import { type CopyReader, copyOut } from './postgres-copy';
 import { partitionNames } from './postgres-partitions';
 import type { ReadingSpan, ReadingStretch } from './series-store';
 import { VALUE_COLUMNS } from './value-columns';
 
-/** Readings of stretches of units, in the order asked. */
-export async function readReadingsOf(
+/** Readings of a unit with from ≤ time < to [ms], in time order. */
+export async function readReadings(
   pool: Pool,
-  stretches: readonly ReadingStretch[],
-): Promise<ReadingColumns[]> {
-  if (stretches.length === 0) return [];
-  const rows = await copyOut(pool, stretches.length === 1 ? ofOne(stretches[0]!) : ofMany(stretches));
-  const all = makeReadingColumns(rows.count());
-  // Rows come by place: each stretch is a part of them.
-  const ends = new Int32Array(stretches.length);
-  for (let i = 0; rows.next(); i++) {
-    ends[rows.int32()!] = i + 1;
-    takeReading(all, i, rows);
-  }
-  let from = 0;
-  return stretches.map((_, place) => {
-    const part = sliceReadings(all, from, Math.max(from, ends[place]!));
-    from += part.time.length;
-    return part;
-  });
+  { unitId, from, to }: ReadingStretch,
+): Promise<ReadingColumns> {
+  const rows = await copyOut(
+    pool,
+    `SELECT time, flow_basis, ${VALUE_COLUMNS.join(', ')} FROM reading
+     WHERE unit_id = ${whole(unitId)} AND time >= ${whole(from)} AND time < ${whole(to)} ORDER BY time`,
+  );
+  const columns = makeReadingColumns(rows.count());
+  for (let i = 0; rows.next(); i++) takeReading(columns, i, rows);
+  return columns;
 }
 
 function takeReading(columns: ReadingColumns, i: number, rows: CopyReader): void {
   columns.time[i] = rows.int64()!;
   columns.flowBasis[i] = rows.int32()!;
   for (let s = 0; s < SENSORS.length; s++) columns[SENSORS[s]!][i] = rows.float64();
-}
-
-const READING = `time, flow_basis, ${VALUE_COLUMNS.join(', ')}`;
-
-function ofOne({ unitId, from, to }: ReadingStretch): string {
-  return `SELECT 0, ${READING} FROM reading
-    WHERE unit_id = ${whole(unitId)} AND time >= ${whole(from)} AND time < ${whole(to)} ORDER BY time`;
-}
-
-/** Bounds of all stretches stand in the statement, so that months outside of them are not even planned for. */
-function ofMany(stretches: readonly ReadingStretch[]): string {
-  const asked = stretches.map(
-    ({ unitId, from, to }, place) =>
-      `(${place}, ${whole(unitId)}, ${whole(from)}::bigint, ${whole(to)}::bigint)`,
-  );
-  const first = stretches.reduce((least, { from }) => Math.min(least, from), Number.POSITIVE_INFINITY);
-  const last = stretches.reduce((most, { to }) => Math.max(most, to), Number.NEGATIVE_INFINITY);
-  return `SELECT place, reading.* FROM (VALUES ${asked.join(', ')}) AS asked (place, unit, from_time, to_time)
-    CROSS JOIN LATERAL (SELECT ${READING} FROM reading WHERE unit_id = unit
-      AND time >= from_time AND time < to_time AND time >= ${whole(first)} AND time < ${whole(last)}
-      ORDER BY time OFFSET 0) AS reading ORDER BY place, time`;
 }
 
 /**

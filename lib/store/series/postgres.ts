@@ -1,10 +1,10 @@
 import type { Pool } from 'pg';
 import { openPostgresAnalysis } from './analysis-postgres';
-import { readDailyOf, replaceDailyOf } from './postgres-daily';
+import { readDailyOf } from './postgres-daily';
 import { openDue } from './postgres-due';
 import { importBatchPostgres } from './postgres-import';
 import { nominalSensorsOf } from './postgres-nominal';
-import { newestReadings, readingSpans, readReadingsOf } from './postgres-reading';
+import { newestReadings, readingSpans, readReadings } from './postgres-reading';
 import { replacedReadingsPostgres } from './postgres-replaced';
 import { undoBatchPostgres, undoCountsPostgres } from './postgres-undo';
 import { READ_REVISIONS, revisionText } from './revision';
@@ -18,8 +18,7 @@ export function openPostgresSeries(pool: Pool): SeriesStore {
     undoBatch: (batch, change) => undoBatchPostgres(pool, batch, change),
     undoPreview: (batch) => undoCountsPostgres(pool, batch),
     replacedReadings: (batch, most) => replacedReadingsPostgres(pool, batch, most),
-    readReadings: async (unitId, from, to) => (await readReadingsOf(pool, [{ unitId, from, to }]))[0]!,
-    readReadingsOf: (stretches) => readReadingsOf(pool, stretches),
+    readReadings: (unitId, from, to) => readReadings(pool, { unitId, from, to }),
     readingSpan: async (unitId) => (await readingSpans(pool, [unitId])).get(unitId) ?? null,
     readingSpans: (unitIds) => readingSpans(pool, unitIds),
     nominalSensors: async (unitId, to) => (await nominalSensorsOf(pool, [{ unitId, to }])).get(unitId)!,
@@ -27,13 +26,9 @@ export function openPostgresSeries(pool: Pool): SeriesStore {
     newestReadings: () => newestReadings(pool),
     readDaily: async (unitId, fromDay) => (await readDailyOf(pool, [{ unitId, fromDay }])).get(unitId)!,
     readDailyOf: (asked) => readDailyOf(pool, asked),
-    replaceDaily: (unitId, fromDay, daily) => replaceDailyOf(pool, [{ unitId, fromDay, daily }]),
-    replaceDailyOf: (replacements) => replaceDailyOf(pool, replacements),
     due: () => due.all(),
     markDue: (unitId, since) => due.markAll([unitId], since),
     markAllDue: (unitIds, since) => due.markAll(unitIds, since),
-    postponeDue: (unitId, mark, since) => due.postpone(unitId, mark, since),
-    clearDue: (marks) => due.clearAll(marks),
     revision: async () => {
       const { rows } = await pool.query<{ name: string; number: string }>(READ_REVISIONS);
       return revisionText(rows);

@@ -2,6 +2,7 @@ import type { Pool, PoolClient } from 'pg';
 import { type AnalysedUnit, TO_BE_TOLD, type WrittenResult } from './analysis-store';
 import { isAfterwards, statementToWrite } from './day-statements';
 import { transacted } from './postgres-transaction';
+import { RESULT_COLUMNS } from './result-columns';
 import { bumpRevision } from './revision';
 
 type Written = { unitId: number } & WrittenResult;
@@ -61,27 +62,12 @@ async function write(client: PoolClient, written: readonly Written[]): Promise<v
   await writeReferences(client, written);
 }
 
-const SAVE_RESULTS = `INSERT INTO unit_result (unit_id, as_of, computed_at, method_version, unit_version, nominal,
-     basis, result, trend, telling, summary)
-   SELECT unit_id, ${INSTANT('as_of')}, ${INSTANT('computed_at')}, method_version, unit_version, nominal,
-     basis, result, trend, telling, summary
+const SAVE_RESULTS = `INSERT INTO unit_result (unit_id, ${RESULT_COLUMNS.join(', ')})
+   SELECT unit_id, ${INSTANT('as_of')}, ${INSTANT('computed_at')}, ${RESULT_COLUMNS.slice(2).join(', ')}
    FROM unnest($1::int[], $2::double precision[], $3::double precision[], $4::int[], $5::int[], $6::int[],
      $7::text[], $8::text[], $9::text[], $10::text[], $11::text[])
-     AS given(unit_id, as_of, computed_at, method_version, unit_version, nominal, basis, result, trend, telling, summary)
-   ON CONFLICT (unit_id) DO UPDATE SET ${[
-     'as_of',
-     'computed_at',
-     'method_version',
-     'unit_version',
-     'nominal',
-     'basis',
-     'result',
-     'trend',
-     'telling',
-     'summary',
-   ]
-     .map((name) => `${name} = excluded.${name}`)
-     .join(', ')}`;
+     AS given(unit_id, ${RESULT_COLUMNS.join(', ')})
+   ON CONFLICT (unit_id) DO UPDATE SET ${RESULT_COLUMNS.map((name) => `${name} = excluded.${name}`).join(', ')}`;
 
 async function writeDays(client: PoolClient, written: readonly Written[]): Promise<void> {
   const changed = written.flatMap(({ unitId, daily }) => (daily === null ? [] : [{ unitId, ...daily }]));

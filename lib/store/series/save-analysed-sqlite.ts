@@ -3,19 +3,7 @@ import type { CleanReferenceRecord } from '@/lib/contract/clean-references';
 import type { AnalysedUnit, DayStatement, WrittenResult } from './analysis-store';
 import { TO_BE_TOLD } from './analysis-store';
 import { isAfterwards, statementToWrite } from './day-statements';
-
-const RESULT_COLUMNS = [
-  'as_of',
-  'computed_at',
-  'method_version',
-  'unit_version',
-  'nominal',
-  'basis',
-  'result',
-  'trend',
-  'telling',
-  'summary',
-];
+import { RESULT_COLUMNS } from './result-columns';
 
 /** Prepares writing worked-out units down in one transaction. */
 export function prepareSaveAnalysed(

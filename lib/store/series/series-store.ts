@@ -66,9 +66,6 @@ export type ReadingSpan = { first: number; last: number };
 /** Readings of a unit with from ≤ time < to [ms]. */
 export type ReadingStretch = { unitId: number; from: number; to: number };
 
-/** Daily figures that take the place of every one kept of a unit from a local day on. */
-export type DailyReplacement = { unitId: number; fromDay: number; daily: DailyColumns };
-
 /**
  * Readings and daily figures in bulk, by prepared statements: the same signatures on each database.
  * A batch is taken whole or not at all; identity is (unit, sensor, instant).
@@ -86,8 +83,6 @@ export type SeriesStore = {
   replacedReadings(batch: number, most: number): Promise<ReplacedRow[]>;
   /** Readings with from ≤ time < to [ms], in time order. */
   readReadings(unitId: number, from: number, to: number): Promise<ReadingColumns>;
-  /** The same of many, in the order asked. */
-  readReadingsOf(stretches: readonly ReadingStretch[]): Promise<ReadingColumns[]>;
   readingSpan(unitId: number): Promise<ReadingSpan | null>;
   /** Of those units that have readings. */
   readingSpans(unitIds: readonly number[]): Promise<Map<number, ReadingSpan>>;
@@ -101,19 +96,11 @@ export type SeriesStore = {
   readDaily(unitId: number, fromDay?: number): Promise<DailyColumns>;
   /** The same of many units: each that was asked for is in it. */
   readDailyOf(asked: readonly { unitId: number; fromDay?: number }[]): Promise<Map<number, DailyColumns>>;
-  /** Replaces every daily figure from a local day on. */
-  replaceDaily(unitId: number, fromDay: number, daily: DailyColumns): Promise<void>;
-  /** The same of many units, all of them or none. */
-  replaceDailyOf(replacements: readonly DailyReplacement[]): Promise<void>;
   /** What is not yet analysed, by unit. */
   due(): Promise<Map<number, Due>>;
   markDue(unitId: number, since: number): Promise<void>;
   /** Marks units due since an instant [ms], all of them or none. */
   markAllDue(unitIds: readonly number[], since: number): Promise<void>;
-  /** Only what changed from an instant [ms] on is still due under a mark; a newer mark stays as it is. */
-  postponeDue(unitId: number, mark: string, since: number): Promise<void>;
-  /** Clears what was due under the marks of units; a change that arrived in the meantime has another mark and stays due. */
-  clearDue(marks: ReadonlyMap<number, string>): Promise<void>;
   /** Another text whenever something that pages show has changed: entities, readings or results. */
   revision(): Promise<string>;
   /** Who analyses which unit, and what analyses write. */

@@ -5,17 +5,11 @@ import type { Due } from './series-store';
 /** Prepares what is done with units that are due. */
 export function prepareDue(database: Database.Database) {
   const due = database.prepare<[], { unit_id: number } & Due>('SELECT unit_id, since, mark FROM unit_due');
-  const clear = database.prepare('DELETE FROM unit_due WHERE unit_id = ? AND mark = ?');
-  const postpone = database.prepare('UPDATE unit_due SET since = ? WHERE unit_id = ? AND mark = ?');
   const mark = prepareMarkDue(database);
   return {
     all: () => new Map(due.all().map((row) => [row.unit_id, { since: row.since, mark: row.mark }])),
     markAll: database.transaction((unitIds: readonly number[], since: number) => {
       for (const unitId of unitIds) mark(unitId, since);
-    }).immediate,
-    postpone: (unitId: number, own: string, since: number) => void postpone.run(since, unitId, own),
-    clearAll: database.transaction((marks: ReadonlyMap<number, string>) => {
-      for (const [unitId, own] of marks) clear.run(unitId, own);
     }).immediate,
   };
 }

@@ -19,7 +19,7 @@ export function openSqliteSeries(path: string): SeriesStore {
   const write = <T>(act: () => T) => inTurn(path, () => onceFree(act));
   const reading = prepareReading(database);
   const nominal = prepareNominal(database);
-  const daily = prepareDaily(database);
+  const readDaily = prepareDaily(database);
   const due = prepareDue(database);
   const revisions = database.prepare<[], { name: string; number: number }>(READ_REVISIONS);
   return {
@@ -28,23 +28,17 @@ export function openSqliteSeries(path: string): SeriesStore {
     undoPreview: async (batch) => undoCounts(database, batch),
     replacedReadings: async (batch, most) => replacedReadings(database, batch, most),
     readReadings: async (unitId, from, to) => reading.readReadings({ unitId, from, to }),
-    readReadingsOf: async (stretches) => stretches.map(reading.readReadings),
     readingSpan: async (unitId) => reading.readingSpan(unitId),
     readingSpans: async (unitIds) => new Map(unitIds.flatMap(entriesOf(reading.readingSpan))),
     nominalSensors: async (unitId, to) => nominal({ unitId, to }),
     nominalSensorsOf: async (asked) => new Map(asked.map((one) => [one.unitId, nominal(one)])),
     newestReadings: async () => reading.newestReadings(),
-    readDaily: async (unitId, fromDay) => daily.read(unitId, fromDay),
+    readDaily: async (unitId, fromDay) => readDaily(unitId, fromDay),
     readDailyOf: async (asked) =>
-      new Map(asked.map(({ unitId, fromDay }) => [unitId, daily.read(unitId, fromDay)])),
-    replaceDaily: (unitId, fromDay, figures) =>
-      write(() => daily.replaceAll([{ unitId, fromDay, daily: figures }])),
-    replaceDailyOf: (replacements) => write(() => daily.replaceAll(replacements)),
+      new Map(asked.map(({ unitId, fromDay }) => [unitId, readDaily(unitId, fromDay)])),
     due: async () => due.all(),
     markDue: (unitId, since) => write(() => due.markAll([unitId], since)),
     markAllDue: (unitIds, since) => write(() => due.markAll(unitIds, since)),
-    postponeDue: (unitId, mark, since) => write(() => due.postpone(unitId, mark, since)),
-    clearDue: (marks) => write(() => due.clearAll(marks)),
     revision: async () => revisionText(revisions.all()),
     analysis: openSqliteAnalysis(path, database),
     close: () => database.close(),

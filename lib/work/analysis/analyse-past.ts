@@ -1,10 +1,10 @@
-import { randomUUID } from 'node:crypto';
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Phase, TakenUnit } from '@/lib/store/series/analysis-store';
 import type { Context } from '../context';
 import { gather } from './gather';
 import { hearingOf } from './hearing';
 import type { Computer } from './unit-task';
+import { workerName } from './worker-name';
 
 const BATCH = 64;
 const ASK_AGAIN_MS = 100;
@@ -26,7 +26,7 @@ export type PastRequest = {
  */
 export async function analysePast(context: Context, request: PastRequest): Promise<void> {
   const { series } = context.store;
-  const worker = randomUUID();
+  const worker = workerName();
   await series.markAllDue(request.unitIds, 0);
   try {
     const taken = await takeAll(context, worker, request);

@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto';
 import { setTimeout as pause } from 'node:timers/promises';
 import type { AnalysedUnit, Phase, TakenUnit } from '@/lib/store/series/analysis-store';
 import type { Context } from '../context';
@@ -7,6 +6,7 @@ import { gather } from './gather';
 import { type Hearing, hearingOf } from './hearing';
 import { markStale, readFleetStanding, type Todays } from './todays';
 import type { Computer, UnitOutcome } from './unit-task';
+import { hasEnded, workerName } from './worker-name';
 
 /** Units taken at once [-]: enough for few queries and transactions, few enough to be done within seconds. */
 const LARGEST_BATCH = 64;
@@ -56,7 +56,7 @@ type Walk = Required<Pick<Working, 'computer' | 'leaseMs'>> &
 export async function workThrough(context: Context, working: Working): Promise<Failures> {
   const { computer, of = null, leaseMs = LEASE_MS, signal, onDone } = working;
   const { analysis } = context.store.series;
-  const worker = randomUUID();
+  const worker = workerName();
   const walk: Walk = {
     ...{ computer, of, leaseMs, signal, onDone, worker },
     ...{ todays: new Map(), batch: 1, failures: new Map(), hearing: hearingOf([]), heard: Number.NaN },
@@ -69,6 +69,7 @@ export async function workThrough(context: Context, working: Working): Promise<F
   try {
     // A round begins anew when it has changed something; who only waits for others need not look at the whole fleet.
     for (let [left, isBusy] = [true, true]; left && !signal?.aborted; ) {
+      for (const other of await analysis.workers()) if (hasEnded(other)) await analysis.letGo(other);
       if (isBusy) await beginRound(context, walk);
       isBusy = (await inLanes(context, walk, 'own')) || (await inLanes(context, walk, 'told'));
       const counts = await analysis.dueCounts(walk.of);

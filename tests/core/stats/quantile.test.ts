@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { median, quantile, quantileOfSorted, sortSmall } from '@/lib/core/stats/quantile';
+import { median, quantile, quantileOfSorted } from '@/lib/core/stats/quantile';
 import { makeRandom } from '@/lib/core/stats/random';
 
 describe('quantile', () => {
@@ -48,11 +48,5 @@ describe('quantile', () => {
     const values = Float64Array.from({ length: 60 }, (_, i) => (i % 7 === 3 ? Number.NaN : (i * 37) % 60));
     for (const probability of [0.1, 0.5, 0.8, 0.97])
       expect(quantile(values, probability)).toBe(quantileOfSorted(values.toSorted(), probability));
-  });
-});
-
-describe('sorting of a small sample', () => {
-  it('is ascending, what is none last', () => {
-    expect([...sortSmall(Float64Array.of(3, Number.NaN, -1, 2, 2))]).toEqual([-1, 2, 2, 3, Number.NaN]);
   });
 });
