@@ -1,5 +1,6 @@
 import { Choice } from '@/app/ui/choice/choice';
 import { Pick } from '@/app/ui/choice/pick';
+import { DownloadLink } from '@/app/ui/download-link/download-link';
 import { type FleetAddress, MONTHS_AHEAD, MONTHS_BACK } from '@/lib/report/fleet-address';
 import type { FleetView } from '@/lib/report/fleet-view';
 import styles from './toolbar.module.css';
@@ -39,9 +40,7 @@ export function FleetShow({ view, query, address, change }: Props) {
         value={address.view}
         onChoose={(chosen) => change({ view: chosen })}
       />
-      <a className={styles.file} href={`/api/fleet/rows?${query}&units=${view.system}&format=csv`} download>
-        CSV<span className="unseen"> of the units shown</span>
-      </a>
+      <DownloadLink href={`/api/fleet/rows?${query}&units=${view.system}&format=csv`} of="the units shown" />
     </span>
   );
 }

@@ -1,6 +1,6 @@
 import Link from 'next/link';
-import { DownloadLink } from '@/app/(looking-back)/download-link';
 import { ButtonLink } from '@/app/ui/button/button';
+import { DownloadLink } from '@/app/ui/download-link/download-link';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import type { EnergyView } from '@/lib/report/energy/energy-view';

@@ -4,12 +4,7 @@ import { csvText } from './format/csv';
 import { type DisplayUnit, toDisplay } from './format/display-unit';
 import { STATE_WORDS } from './format/words';
 
-/** The shown rows as CSV, in their order, in the reader's units. */
-export function fleetCsv(rows: FleetFigures[], lostUnit: DisplayUnit): string {
-  return fleetCsvHead(lostUnit) + fleetCsvRows(rows, lostUnit);
-}
-
-/** The line of names. */
+/** The line of names of the fleet's CSV. */
 export function fleetCsvHead(lostUnit: DisplayUnit): string {
   const head = [
     'tag',
@@ -34,7 +29,7 @@ export function fleetCsvHead(lostUnit: DisplayUnit): string {
   return csvText([head]);
 }
 
-/** Some of the rows: a large file is made piece by piece. */
+/** Some of the shown rows, in their order, in the reader's units: a large file is made piece by piece. */
 export function fleetCsvRows(rows: FleetFigures[], lostUnit: DisplayUnit): string {
   const day = (value: number | null) => (value === null ? null : isoDay(value));
   const body = rows.map((row) => [

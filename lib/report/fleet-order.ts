@@ -67,11 +67,6 @@ export function findRows<Row extends FleetKeys>(
     });
 }
 
-/** The rows an address asks for: filtered, found, sorted. */
-export function chooseRows<Row extends FleetKeys>(rows: readonly Row[], choice: FleetChoice): Row[] {
-  return sortRows(findRows(rows, choice), choice.sort);
-}
-
 /** Rows under the heads of their groups; groups stand in the order of their first row. */
 export function groupRows<Row extends FleetKeys>(rows: Row[], group: FleetGroup): FleetItem<Row>[] {
   if (group === 'none') return rows.map((row, index) => ({ kind: 'row', row, rank: index + 1 }));

@@ -1,7 +1,6 @@
 import {
   type FleetIndex,
   type FleetPageContent,
-  type FleetWindow,
   figuresOf,
   fleetWindow,
   viewOfIndex,
@@ -20,7 +19,7 @@ import { readFleetIndex } from './fleet-index';
 export type FleetPage = { units: number; text: string };
 
 /** What was drawn of an index so far, by what was asked for: many look at the same. */
-type Drawn = { pages: Map<string, string>; windows: Map<string, FleetWindow>; texts: Map<string, string> };
+type Drawn = { pages: Map<string, string>; windows: Map<string, string> };
 
 const drawn = new WeakMap<FleetIndex, Drawn>();
 /** So much of a kind is kept: a page is some 60 kB. */
@@ -40,7 +39,7 @@ export async function readFleetPage(
   const { pages } = drawnOf(index);
   const text = kept(pages, `${system} ${keyOf(address, part)}`, () => {
     const view = viewOfIndex(index, address, system);
-    return JSON.stringify({ view, window: windowOf(index, address, part) } satisfies FleetPageContent);
+    return JSON.stringify({ view, window: fleetWindow(index, address, part) } satisfies FleetPageContent);
   });
   return { units, text };
 }
@@ -53,8 +52,8 @@ export async function readFleetWindow(
 ): Promise<string> {
   const index = await readFleetIndex(context);
   const part = { from: address.from, items };
-  return kept(drawnOf(index).texts, keyOf(address, part), () =>
-    JSON.stringify(windowOf(index, address, part)),
+  return kept(drawnOf(index).windows, keyOf(address, part), () =>
+    JSON.stringify(fleetWindow(index, address, part)),
   );
 }
 
@@ -75,16 +74,12 @@ export async function* fleetCsvPieces(
 
 type Part = { from: number; items: number };
 
-function windowOf(index: FleetIndex, address: FleetAddress, part: Part): FleetWindow {
-  return kept(drawnOf(index).windows, keyOf(address, part), () => fleetWindow(index, address, part));
-}
-
 function keyOf({ view: _, ...address }: FleetAddress, part: Part): string {
   return JSON.stringify([address, part]);
 }
 
 function drawnOf(index: FleetIndex): Drawn {
-  const known = drawn.get(index) ?? { pages: new Map(), windows: new Map(), texts: new Map() };
+  const known = drawn.get(index) ?? { pages: new Map(), windows: new Map() };
   drawn.set(index, known);
   return known;
 }

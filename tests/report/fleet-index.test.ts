@@ -10,8 +10,9 @@ import {
 import { fleetUnit } from '@/lib/report/fleet/fleet-unit';
 import { readTrace, traceDays, writeTrace } from '@/lib/report/fleet/summary-trace';
 import { DEFAULT_FLEET_ADDRESS, type FleetAddress } from '@/lib/report/fleet-address';
-import { chooseRows, groupRows } from '@/lib/report/fleet-order';
+import { groupRows } from '@/lib/report/fleet-order';
 import { plannedByUnit } from '@/lib/report/fleet-view';
+import { chooseRows } from '../support/choose-rows';
 import { dailyOf, fleetOf, type Story } from '../support/fleet-records';
 import { fleetViewOf } from '../support/fleet-view-of';
 

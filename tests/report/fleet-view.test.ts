@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Widening } from '@/lib/core/pipeline/unit-trend';
 import { DEFAULT_FLEET_ADDRESS, readFleetAddress, writeFleetAddress } from '@/lib/report/fleet-address';
-import { fleetCsv } from '@/lib/report/fleet-csv';
-import { chooseRows, groupRows } from '@/lib/report/fleet-order';
+import { fleetCsvHead, fleetCsvRows } from '@/lib/report/fleet-csv';
+import { groupRows } from '@/lib/report/fleet-order';
 import { displayUnit } from '@/lib/report/format/display-unit';
 import type { SiteRecord } from '@/lib/report/records';
+import { chooseRows } from '../support/choose-rows';
 import { dailyOf, fleetOf, NOW, QUAY, type Story, TODAY } from '../support/fleet-records';
 import { fleetViewOf } from '../support/fleet-view-of';
 
@@ -350,11 +351,11 @@ describe('the fleet’s address', () => {
 });
 
 describe('the fleet as CSV', () => {
-  const lines = (stories: Story[]) =>
-    fleetCsv(
-      fleetViewOf(fleetOf(stories), DEFAULT_FLEET_ADDRESS, 'us').rows,
-      displayUnit('power', 'us'),
-    ).split('\r\n');
+  const lines = (stories: Story[]) => {
+    const { rows } = fleetViewOf(fleetOf(stories), DEFAULT_FLEET_ADDRESS, 'us');
+    const lostUnit = displayUnit('power', 'us');
+    return (fleetCsvHead(lostUnit) + fleetCsvRows(rows, lostUnit)).split('\r\n');
+  };
 
   it('has the unit of measure in its head and ISO days', () => {
     const [head, first] = lines([{ tag: 'B-10', lostDuty: 293_071.07, cleanBy: [100, 120, 150] }]);

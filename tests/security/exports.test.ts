@@ -9,7 +9,7 @@ import { changesCsv } from '@/lib/report/changes/changes-csv';
 import { cleaningsCsv } from '@/lib/report/cleanings/cleanings-csv';
 import { costsCsv } from '@/lib/report/energy/costs-csv';
 import { DEFAULT_FLEET_ADDRESS } from '@/lib/report/fleet-address';
-import { fleetCsv } from '@/lib/report/fleet-csv';
+import { fleetCsvRows } from '@/lib/report/fleet-csv';
 import { csvText } from '@/lib/report/format/csv';
 import { healthCsv } from '@/lib/report/health/health-csv';
 import { replacedCsv } from '@/lib/report/import/replaced-csv';
@@ -140,7 +140,7 @@ const EXPORTS: Record<string, () => string> = {
   'lib/report/fleet-csv.ts': () => {
     const stories = HOSTILE.map((service, index) => ({ tag: `E-${index}`, service, lostDuty: -5 }));
     const view = fleetViewOf(fleetOf(stories), DEFAULT_FLEET_ADDRESS, 'si');
-    return fleetCsv(poison(view.rows), view.lostUnit);
+    return fleetCsvRows(poison(view.rows), view.lostUnit);
   },
   'lib/report/health/health-csv.ts': () => healthCsv(poison(documents.health)),
   'lib/report/import/replaced-csv.ts': () => {

@@ -1,10 +1,10 @@
 import { ButtonLink } from '@/app/ui/button/button';
+import { DownloadLink } from '@/app/ui/download-link/download-link';
 import { Empty } from '@/app/ui/empty/empty';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import type { CleaningsView } from '@/lib/report/cleanings/cleanings-view';
 import { countOf } from '@/lib/report/format/words';
-import { DownloadLink } from '../download-link';
 import styles from './cleanings.module.css';
 import { CleaningsPeriod } from './cleanings-period';
 import { CleaningsTable, MOST_ROWS } from './cleanings-table';

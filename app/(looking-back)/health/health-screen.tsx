@@ -1,10 +1,10 @@
 import { ButtonLink } from '@/app/ui/button/button';
+import { DownloadLink } from '@/app/ui/download-link/download-link';
 import { Empty } from '@/app/ui/empty/empty';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import { countOf } from '@/lib/report/format/words';
 import type { HealthView } from '@/lib/report/health/health-view';
-import { DownloadLink } from '../download-link';
 import styles from './health.module.css';
 import { HealthTable } from './health-table';
 import { ReasonTable } from './reason-table';

@@ -1,9 +1,9 @@
+import { DownloadLink } from '@/app/ui/download-link/download-link';
 import { PageHeader } from '@/app/ui/page-header/page-header';
 import { Section } from '@/app/ui/section/section';
 import { countOf } from '@/lib/report/format/words';
 import type { RecordView } from '@/lib/report/record/record-view';
 import { Choices } from '../choices';
-import { DownloadLink } from '../download-link';
 import { ErrorFigure } from './error-figure';
 import { MissTable } from './miss-table';
 import styles from './record.module.css';
