@@ -1,6 +1,7 @@
 'use client';
 
 import type { CSSProperties, RefObject } from 'react';
+import { useWidth } from '@/app/ui/use-width';
 import type { FleetView } from '@/lib/report/fleet-view';
 import { placeOutageNames, USUAL_AXIS_WIDTH } from '@/lib/report/outage-names';
 import styles from './fleet.module.css';
@@ -8,7 +9,6 @@ import { axisHeight, FleetAxis } from './fleet-axis';
 import { FleetList } from './fleet-list';
 import { PictureDefs } from './row-picture';
 import type { FleetRows } from './use-fleet-rows';
-import { useWidth } from './use-width';
 
 type Props = {
   view: FleetView;

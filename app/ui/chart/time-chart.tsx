@@ -1,12 +1,15 @@
 'use client';
 
 import { lazy, Suspense, useState } from 'react';
+import { useWidth } from '@/app/ui/use-width';
 import type { ChartView } from '@/lib/report/format/chart-view';
 import styles from './chart.module.css';
 import { rightMargin } from './chart-margins';
 import { StillChart } from './still-chart';
 import { useChartPointer } from './use-chart-pointer';
-import { useWidth } from './use-width';
+
+/** Width assumed while the page is still on the server [px]. */
+const USUAL_WIDTH = 1100;
 
 /** The charting library, two fifths of the page's scripts, is fetched when somebody first points at a chart. */
 const LiveChart = lazy(async () => ({ default: (await import('./live-chart')).LiveChart }));
@@ -22,7 +25,7 @@ export type TimeChartProps = {
 
 /** One chart on the page's time axis: past solid, projection as a fading band, gaps kept, labels at the line ends. */
 export function TimeChart({ view, height, onPick, onSelect }: TimeChartProps) {
-  const { ref, width } = useWidth();
+  const [ref, width] = useWidth<HTMLDivElement>(USUAL_WIDTH);
   const [pointedAt, setPointedAt] = useState<ChartView | null>(null);
   const { axis } = view;
   const selected = useChartPointer(ref, {
