@@ -31,6 +31,8 @@ export default {
     'pino',
   ],
   poweredByHeader: false,
+  // `cleanby serve` compresses whatever it sends.
+  compress: false,
   // A page asked for without the right answers 403 by forbidden().
   experimental: { authInterrupts: true },
   // `npm run check` and `npm test` check the types of everything, tests included; a build need not do so again.

@@ -1,7 +1,8 @@
 import { type NextRequest, NextResponse } from 'next/server';
 import { guardPage } from './app/api/guard';
-import { INERT_POLICY, makeNonce, pagePolicy } from './app/content-policy';
+import { INERT_POLICY, pagePolicy } from './app/content-policy';
 import { askedHost } from './app/known-host';
+import { makeNonce } from './lib/auth/nonce';
 import { AppError } from './lib/contract/app-error';
 
 // Pages, their actions and the files of the build. Routes under /api guard themselves, for a body that passes through here

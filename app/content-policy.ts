@@ -1,15 +1,6 @@
-import { randomBytes } from 'node:crypto';
-
-/** 144 random bits: three more than base64 needs to end without padding, and more than the 128 that cannot be guessed. */
-const NONCE_BYTES = 18;
-
 /** What is never asked for as a page: nothing in it runs, loads or is framed. */
 export const INERT_POLICY =
   "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox";
-
-export function makeNonce(): string {
-  return randomBytes(NONCE_BYTES).toString('base64');
-}
 
 /**
  * What a page may do: run the scripts that carry the nonce of this one answer and what those load, and talk to this server only.

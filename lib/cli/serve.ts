@@ -6,14 +6,18 @@ import { createRequire } from 'node:module';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import type { Command } from 'commander';
+import compression from 'compression';
 import { stateTransport } from '@/lib/auth/transport-policy';
 import { AppError } from '@/lib/contract/app-error';
+import { openDataVersion } from '@/lib/store/data-version';
+import { DEFAULT_DATABASE_URL } from '@/lib/store/database-path';
 import { closeAllContexts, closeContext, openContext } from '@/lib/work/context';
 import { prepareFleetIndex } from '@/lib/work/fleet-index';
 import { log, logAsServer, logRequest } from '@/lib/work/log';
 import { sweepUploads } from '@/lib/work/uploads/upload-folder';
 import { offerFirstRun } from './first-run';
 import { serveUntilStopped } from './graceful-stop';
+import { keepPages } from './kept-pages';
 import { message } from './output';
 import { keepWorkerBeside } from './worker-beside';
 
@@ -64,7 +68,11 @@ export async function serveBuilt(root: string, port: number): Promise<never> {
   const { default: next } = await import('next');
   const application = next({ dev: false, dir: root, hostname: HOST, port });
   await application.prepare();
-  const server = createHttpServer(logged(application.getRequestHandler()));
+  const version = openDataVersion(process.env.DATABASE_URL ?? DEFAULT_DATABASE_URL);
+  const pages = application.getRequestHandler();
+  const server = createHttpServer(
+    logged(compressed(version === null ? pages : keepPages(pages, version.read))),
+  );
   await new Promise<void>((resolve, reject) => {
     server.once('error', (error) => reject(portRefused(port, error)));
     server.listen(port, HOST, resolve);
@@ -76,6 +84,7 @@ export async function serveBuilt(root: string, port: number): Promise<never> {
   const close = async () => {
     await endWorker();
     await closeAllContexts();
+    version?.close();
   };
   // Timers of the framework would keep a stopped process alive.
   process.exit(await serveUntilStopped(server, { close }));
@@ -99,6 +108,15 @@ function logged(handler: RequestListener): RequestListener {
     stateTransport(request, response);
     return handler(request, response);
   };
+}
+
+/** Here and not in the framework, so that what is kept of a page is its text. */
+function compressed(handler: RequestListener): RequestListener {
+  const compress = compression();
+  // Its types are those of a framework, of which it uses nothing.
+  type Given = Parameters<typeof compress>;
+  return (request, response) =>
+    compress(request as Given[0], response as Given[1], () => handler(request, response));
 }
 
 function build(root: string): Promise<number> {

@@ -43,6 +43,8 @@ async function lookOnce(browser: Browser, plant: ServedPlant, path: string): Pro
   });
   try {
     const page = await context.newPage();
+    // The loader of this file wraps inner functions in a helper that a page does not have.
+    await page.addInitScript('globalThis.__name = (act) => act');
     await page.goto(plant.address + path, { waitUntil: 'networkidle' });
     return { largestPicture: await largestPicture(page), ...(await scroll(page)) };
   } finally {

@@ -1,7 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Answers, askedBy } from './asked-by';
+import { type Answers, type Asking, askedBy } from './asked-by';
 import { makeLargeFleet } from './large-fleet';
 import type { BenchOptions, BenchPiece, BenchRow } from './measure';
 import { lookAt } from './page-looks';
@@ -41,40 +41,61 @@ async function madeIn(folder: string, { scale, say }: BenchOptions): Promise<str
   return databaseUrl;
 }
 
-const ASKED = [
-  { what: 'the fleet page', path: '/' },
-  { what: 'the fleet page, one unit found by its tag', path: '/?find=00042' },
-  { what: '30 further rows while scrolling', path: '/api/fleet/rows?from=3000&items=30' },
+type Asked = Omit<Asking, 'readers'> & { what: string; isAsked: boolean };
+
+const always = (path: string) => () => path;
+/** A page that nobody has had before. */
+const another = (request: number) => `/?find=${String(request % UNITS).padStart(5, '0')}`;
+/** Somebody who looks at what came for two seconds. */
+const UNHURRIED_PER_SECOND = READERS / 2;
+
+const ASKED: Asked[] = [
+  { what: 'the fleet page, again and again without a pause', path: always('/'), isAsked: true },
+  {
+    what: 'one unit found by its tag, again and again without a pause',
+    path: always('/?find=00042'),
+    isAsked: true,
+  },
+  {
+    what: '30 further rows while scrolling, without a pause',
+    path: always('/api/fleet/rows?from=3000&items=30'),
+    isAsked: true,
+  },
+  {
+    what: 'every time another unit found by its tag, looking at it for 2 s',
+    path: another,
+    perSecond: UNHURRIED_PER_SECOND,
+    isAsked: true,
+  },
+  { what: 'every time another unit found by its tag, without a pause', path: another, isAsked: false },
 ];
 
 /** The 95th percentile of answers to many readers at once, beside the plainest answer of the same server. */
 async function answers(plant: ServedPlant, { runs, say }: BenchOptions): Promise<BenchRow[]> {
   const rows: BenchRow[] = [];
-  for (const { what, path } of ASKED) {
+  for (const { what, isAsked, ...asking } of ASKED) {
     // The first answer of a process reads the whole fleet; what is asked for is every other.
-    await fetch(plant.address + path, { headers: plant.person });
+    await fetch(plant.address + asking.path(0), { headers: plant.person });
     const own: Answers[] = [];
     const plainest: Answers[] = [];
     for (let run = 0; run < runs; run++) {
-      own.push(await askedBy(plant, path, READERS));
-      plainest.push(await askedBy(plant, '/api/health', READERS));
+      own.push(await askedBy(plant, { ...asking, readers: READERS }));
+      plainest.push(await askedBy(plant, { ...asking, path: always('/api/health'), readers: READERS }));
     }
     const ours = middleOf(own);
     const peer = middleOf(plainest);
-    say(`${path}: p50 ${ours.p50} ms, p95 ${ours.p95} ms, p99 ${ours.p99} ms, ${ours.perSecond} answers/s`);
-    rows.push(
-      {
-        what: `${what}, ${READERS} readers at once, p95`,
-        ours: ours.p95,
-        peer: peer.p95,
-        peerName: 'the same server, /api/health',
-        unit: 'ms',
-        ratio: ours.p95 / peer.p95,
-        limit: null,
-        memory: plant.memory(),
-      },
-      alone(`${what}, ${READERS} readers at once, p95`, ours.p95, MOST_P95_MS),
-    );
+    say(`${what}: p50 ${ours.p50} ms, p95 ${ours.p95} ms, p99 ${ours.p99} ms, ${ours.perSecond} answers/s`);
+    rows.push({
+      what: `${what}, ${READERS} readers at once, p95`,
+      ours: ours.p95,
+      peer: peer.p95,
+      peerName: 'the same server, /api/health',
+      unit: 'ms',
+      ratio: ours.p95 / peer.p95,
+      limit: null,
+      memory: plant.memory(),
+    });
+    if (isAsked) rows.push(alone(`the same, alone`, ours.p95, MOST_P95_MS));
   }
   return rows;
 }
