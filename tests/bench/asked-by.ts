@@ -1,4 +1,6 @@
 import { createRequire } from 'node:module';
+import { setTimeout as wait } from 'node:timers/promises';
+import { percentile } from './measure';
 import type { ServedPlant } from './served-plant';
 
 /** How an address answered many readers at once [ms]. */
@@ -12,7 +14,6 @@ type Autocannon = (options: {
   url: string;
   connections: number;
   duration: number;
-  overallRate?: number;
   requests: { setupRequest(request: object): object }[];
   setupClient(client: Client): void;
 }) => Promise<{ requests: { average: number }; non2xx: number; errors: number }>;
@@ -20,32 +21,64 @@ type Autocannon = (options: {
 const autocannon = createRequire(import.meta.url)('autocannon') as Autocannon;
 const SECONDS = 10;
 
-/** How readers ask: `path` of the n-th request, and how many a second there are of them all; as fast as they can where left out. */
-export type Asking = { path: (request: number) => string; readers: number; perSecond?: number };
+/** How readers ask: `path` of the n-th request, and how long each looks at an answer; without a pause where left out [ms]. */
+export type Asking = { path: (request: number) => string; readers: number; lookMs?: number };
 
 /** Readers ask over and over for some seconds, each by a browser of their own; every answer must be one. */
-export async function askedBy(plant: ServedPlant, { path, readers, perSecond }: Asking): Promise<Answers> {
+export function askedBy(plant: ServedPlant, { lookMs, ...asking }: Asking): Promise<Answers> {
+  return lookMs === undefined ? askedInHaste(plant, asking) : askedAtLeisure(plant, { ...asking, lookMs });
+}
+
+async function askedInHaste(plant: ServedPlant, { path, readers }: Asking): Promise<Answers> {
   const times: number[] = [];
   let count = 0;
   const { requests, non2xx, errors } = await autocannon({
     url: plant.address,
     connections: readers,
     duration: SECONDS,
-    ...(perSecond === undefined ? {} : { overallRate: perSecond }),
     requests: [
       {
         setupRequest: (given) => {
           const number = count++;
-          // Two browsers never say quite the same: nobody is given what was made for another.
-          const headers = { ...plant.person, 'user-agent': `Bench, reader ${number % readers}` };
-          return { ...given, path: path(number), headers };
+          return { ...given, path: path(number), headers: headersOf(plant, number % readers) };
         },
       },
     ],
     setupClient: (client) => client.on('response', (_status, _bytes, ms) => void times.push(ms)),
   });
   if (non2xx > 0 || errors > 0) throw new Error(`${path(0)}: ${non2xx} refusals and ${errors} errors`);
-  const sorted = Float64Array.from(times).sort();
-  const at = (share: number) => sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)]!;
-  return { p50: at(0.5), p95: at(0.95), p99: at(0.99), perSecond: requests.average };
+  return { ...quantilesOf(times), perSecond: requests.average };
+}
+
+/** Not with the client of the other: at a stated rate it lets all connections ask at the same instant. */
+async function askedAtLeisure(
+  plant: ServedPlant,
+  { path, readers, lookMs }: Required<Asking>,
+): Promise<Answers> {
+  const times: number[] = [];
+  const until = performance.now() + SECONDS * 1000;
+  let count = 0;
+  const read = async (reader: number) => {
+    await wait((reader / readers) * lookMs);
+    while (performance.now() < until) {
+      const began = performance.now();
+      const answer = await fetch(plant.address + path(count++), { headers: headersOf(plant, reader) });
+      await answer.text();
+      if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
+      times.push(performance.now() - began);
+      await wait(lookMs);
+    }
+  };
+  await Promise.all(Array.from({ length: readers }, (_, reader) => read(reader)));
+  return { ...quantilesOf(times), perSecond: times.length / SECONDS };
+}
+
+/** Two browsers never say quite the same: nobody is given what was made for another. */
+function headersOf(plant: ServedPlant, reader: number): Record<string, string> {
+  return { ...plant.person, 'user-agent': `Bench, reader ${reader}` };
+}
+
+function quantilesOf(times: readonly number[]): Omit<Answers, 'perSecond'> {
+  const [p50, p95, p99] = [0.5, 0.95, 0.99].map((share) => percentile(times, share));
+  return { p50: p50!, p95: p95!, p99: p99! };
 }

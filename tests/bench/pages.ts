@@ -46,8 +46,8 @@ type Asked = Omit<Asking, 'readers'> & { what: string; isAsked: boolean };
 const always = (path: string) => () => path;
 /** A page that nobody has had before. */
 const another = (request: number) => `/?find=${String(request % UNITS).padStart(5, '0')}`;
-/** Somebody who looks at what came for two seconds. */
-const UNHURRIED_PER_SECOND = READERS / 2;
+/** How long somebody looks at what came. */
+const LOOK_MS = 2_000;
 
 const ASKED: Asked[] = [
   { what: 'the fleet page, again and again without a pause', path: always('/'), isAsked: true },
@@ -64,7 +64,7 @@ const ASKED: Asked[] = [
   {
     what: 'every time another unit found by its tag, looking at it for 2 s',
     path: another,
-    perSecond: UNHURRIED_PER_SECOND,
+    lookMs: LOOK_MS,
     isAsked: true,
   },
   { what: 'every time another unit found by its tag, without a pause', path: another, isAsked: false },
