@@ -1,5 +1,5 @@
 import { analyse } from '@/lib/work/analyse';
-import { computerFor, usualThreads } from '@/lib/work/analysis/threads';
+import { keptComputer, usualThreads } from '@/lib/work/analysis/threads';
 import { type Context, closeContext, openContext } from '@/lib/work/context';
 import { importReadings } from '@/lib/work/import-readings';
 import { type EmbeddedServer, startEmbeddedPostgres } from '@/prisma/embedded-server';
@@ -50,8 +50,18 @@ export const scale: BenchPiece = {
   },
 };
 
-async function measure({ url }: EmbeddedServer, units: number, { say }: BenchOptions): Promise<Measured> {
+async function measure(server: EmbeddedServer, units: number, options: BenchOptions): Promise<Measured> {
+  const { tags, ...filled } = await fill(server, units, options);
+  return { ...filled, ...(await look(server.url, tags)) };
+}
+
+type Filled = Omit<Measured, 'fleetPage' | 'unitPage'> & { tags: string[] };
+
+async function fill({ url }: EmbeddedServer, units: number, { say }: BenchOptions): Promise<Filled> {
   const context = await openContext(url);
+  // Threads that stay, as those of `cleanby work`.
+  const kept = keptComputer(context.store.series, { databaseUrl: url, threads: usualThreads() });
+  const analyseAll = () => analyse(context, { computer: kept.computer });
   try {
     const fleet = await registerMany(context, { units, days: HISTORY_DAYS + 2, start: START });
     say(`${units} units are registered`);
@@ -59,10 +69,10 @@ async function measure({ url }: EmbeddedServer, units: number, { say }: BenchOpt
     say(`${units * HISTORY_DAYS * READINGS_OF_A_DAY} readings are in`);
     const importTime = await takeDay(context, fleet.files(HISTORY_DAYS));
     say(`one more day in ${(importTime / 1000).toFixed(1)} s`);
-    const analysis = await timed(() => analyseAll(context, url));
+    const analysis = await timed(analyseAll);
     say(`first analysis in ${(analysis / 1000).toFixed(1)} s`);
     await takeDay(context, fleet.files(HISTORY_DAYS + 1));
-    const nextDay = await timed(() => analyseAll(context, url));
+    const nextDay = await timed(analyseAll);
     say(`analysis of a day in ${(nextDay / 1000).toFixed(1)} s`);
     const [{ bytes }] = await context.store.entities.$queryRaw<[{ bytes: bigint }]>`
       SELECT pg_database_size(current_database()) AS bytes`;
@@ -72,10 +82,11 @@ async function measure({ url }: EmbeddedServer, units: number, { say }: BenchOpt
       import: importTime / 1000,
       analysis: analysis / 1000,
       nextDay: nextDay / 1000,
-      ...(await look(url, fleet.tags)),
+      tags: fleet.tags,
       bytesEach: Number(bytes) / readings,
     };
   } finally {
+    await kept.close();
     await closeContext(context);
   }
 }
@@ -87,11 +98,6 @@ async function takeDay(
   return timed(async () => {
     for (const file of files) await importReadings(context, file);
   });
-}
-
-function analyseAll(context: Context, databaseUrl: string) {
-  const computer = computerFor(context.store.series, { databaseUrl, threads: usualThreads() });
-  return analyse(context, { computer });
 }
 
 /** Answers of a warm server, one reader at a time: medians [ms]. */
