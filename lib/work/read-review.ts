@@ -1,6 +1,5 @@
 import { AppError } from '@/lib/contract/app-error';
 import type { ReviewQuery, StatementRecord } from '@/lib/contract/review';
-import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import type { ReviewedUnit, ReviewRecords } from '@/lib/report/review/review-records';
 import { statementOf } from '@/lib/report/review/statement';
 import { allCleanings, type StoredCleaning } from '@/lib/store/entities/events';
@@ -13,7 +12,7 @@ import { localDay } from '@/lib/time/local-clock';
 import { startOfLocalDay } from '@/lib/time/local-day';
 import type { Context } from './context';
 import { othersOf, type Teller, tellersOf } from './other-units';
-import { replayStatement } from './review-statements';
+import { isGood, replayStatement } from './review-statements';
 
 /** A review looks back this far where nobody says otherwise [days]. */
 const USUAL_DAYS = 7;
@@ -126,12 +125,6 @@ async function saidOn(
     said.set(unit.id, await replayStatement(context, unit, { day, result, others }));
   }
   return said;
-}
-
-/** What was said on its day stands. What was worked out afterwards does until anything about the unit is newer. */
-function isGood(kept: StatementRecord, result: StoredResult): boolean {
-  if (!kept.isAfterwards) return true;
-  return kept.methodVersion === METHOD_VERSION && kept.computedAt >= result.computedAt;
 }
 
 function saidNow({ id, site }: StoredUnit, result: StoredResult, context: Context): StatementRecord {

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type Review, type ReviewQuery, reviewSchema } from '@/lib/contract/review';
 import { review } from '@/lib/report/review/review';
 import { findStatement } from '@/lib/store/entities/statements';
@@ -99,6 +99,18 @@ describe('a review of two weeks', () => {
     expect((await said()).computedAt).toBe(first.computedAt);
     await analyse(context, { all: true });
     expect((await said()).computedAt).not.toBe(first.computedAt);
+  });
+
+  it('works it out once for all who ask at the same time', async () => {
+    clock += HOUR_MS;
+    await analyse(context, { all: true });
+    const { store } = context;
+    const readDaily = vi.spyOn(store.series, 'readDaily');
+    const since = isoDay(dayOf(27));
+    const given = await Promise.all([read({ since }), read({ since }), read({ since })]);
+    expect(readDaily).toHaveBeenCalledTimes(2);
+    readDaily.mockRestore();
+    for (const { units } of given) expect(units).toEqual(given[0]!.units);
   });
 
   it('never puts what was worked out afterwards in place of what was said', async () => {
