@@ -80,6 +80,7 @@ function returnedMoney({
   cleanings,
   ...known
 }: ResultInput): UnitResult['returned'] {
+  if (trend.cleaningResults.length === 0) return [];
   const { money } = unitRates(unit, supplies).heat;
   const winning = winningUnit({ ...known, trend });
   return trend.cleaningResults.flatMap(({ at, effect }) => {

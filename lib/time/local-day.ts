@@ -21,14 +21,24 @@ export function localDays(time: Float64Array, timeZone: string): Int32Array {
   return days;
 }
 
-/** Zone offset at an instant [ms] and the instant up to which it holds [ms]. */
-function offsetAt(instant: number, timeZone: string): { offset: number; until: number } {
+/** A zone's offset [ms] and from when until when it is known to hold [ms]. */
+type HeldOffset = { offset: number; from: number; until: number };
+
+/** The last one of each zone: the units of a fleet are asked after for the same days. */
+const lastOffsets = new Map<string, HeldOffset>();
+
+function offsetAt(instant: number, timeZone: string): HeldOffset {
+  const known = lastOffsets.get(timeZone);
+  if (known !== undefined && instant >= known.from && instant < known.until) return known;
   const here = Temporal.Instant.fromEpochMilliseconds(Math.floor(instant)).toZonedDateTimeISO(timeZone);
   const next = here.getTimeZoneTransition('next');
-  return {
+  const found = {
     offset: here.offsetNanoseconds / 1e6,
+    from: instant,
     until: next === null ? Number.POSITIVE_INFINITY : next.epochMilliseconds,
   };
+  lastOffsets.set(timeZone, found);
+  return found;
 }
 
 /** Pages ask for the days of ten years again and again; each costs a look into the zone's tables. */

@@ -5,7 +5,8 @@ import { trendUnit } from '@/lib/core/pipeline/trend-unit';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
 import { dailyFigures } from '@/lib/core/series/daily-figures';
-import type { ReadingColumns } from '@/lib/core/series/reading-columns';
+import { firstNotBefore } from '@/lib/core/series/first-not-before';
+import { type ReadingColumns, sliceReadings } from '@/lib/core/series/reading-columns';
 import type { StoredUnit } from '@/lib/store/entities/units';
 import { localDay } from '@/lib/time/local-clock';
 import { localDays } from '@/lib/time/local-day';
@@ -14,11 +15,16 @@ import type { UnitInputs } from './unit-inputs';
 
 type DailyInputs = Pick<UnitInputs, 'bases' | 'cleanings' | 'nominal' | 'judged'>;
 
-/** Daily figures of some readings, each judged by the basis that held at its time. */
-export function dailyOf(stored: StoredUnit, readings: ReadingColumns, inputs: DailyInputs): DailyColumns {
-  const { bases, cleanings, nominal, judged } = inputs;
-  return dailyFigures(evaluateOver(bases, readings, { nominal, judged }), readings, {
-    localDay: localDays(readings.time, stored.site.timeZone),
+/** Daily figures of the readings from an instant on [ms], each judged by the basis that held at its time and by its neighbours. */
+export function dailyOf(
+  stored: StoredUnit,
+  readings: ReadingColumns,
+  { bases, cleanings, nominal, judged, from = Number.NEGATIVE_INFINITY }: DailyInputs & { from?: number },
+): DailyColumns {
+  const rows = { from: firstNotBefore(readings.time, from), to: readings.time.length };
+  const own = sliceReadings(readings, rows.from, rows.to);
+  return dailyFigures(evaluateOver(bases, readings, { nominal, judged, rows }), own, {
+    localDay: localDays(own.time, stored.site.timeZone),
     cleanings,
     // Pressure drops of the whole record are scaled to one flow, that of the equipment as it stands last.
     exchanger: bases.at(-1)!.exchanger,

@@ -291,7 +291,10 @@ describe('progress line by line', () => {
     const reader = (await sent).body!.getReader();
     await reader.read();
     gone.abort();
-    await expect.poll(left, PATIENCE).toEqual([]).finally(() => passing.mockRestore());
+    await expect
+      .poll(left, PATIENCE)
+      .toEqual([])
+      .finally(() => passing.mockRestore());
     expect(await batches()).toEqual([]);
     expect(await database.context.store.series.newestReadings()).toEqual(new Map());
   });

@@ -1,4 +1,5 @@
 import type { DailyColumns } from '../series/daily-columns';
+import { firstNotBefore } from '../series/first-not-before';
 
 /** Days without a figure between two with one are taken as lying between them, if not more than this [days] (own choice). */
 export const LONGEST_BRIDGED_DAYS = 7;
@@ -10,34 +11,52 @@ export type CountedDay = { day: number; before: number; after: number; share: nu
  * The days of a cycle that count as running: those with a figure, and up to 7 days without one between two with one. Longer
  * gaps do not count, for the unit may have stood.
  *
- * @param daily daily figures
- * @param rows  rows to take, `from` included, `to` excluded: not across a cleaning
+ * @param daily   daily figures
+ * @param rows    rows to take, `from` included, `to` excluded: not across a cleaning
+ * @param fromDay local day from which on they are wanted [days since 1970-01-01]; all where not given
  * @returns days, ascending, each with the rows beside it and its share of the way from one to the other [-]
  * @range  any
  * @source METHODS §10; own choice of the longest gap
  * @check  tests/core/cost/daily-losses.test.ts
  */
-export function countedDays(daily: DailyColumns, rows: { from: number; to: number }): CountedDay[] {
+export function countedDays(
+  daily: Pick<DailyColumns, 'day' | 'lostDuty'>,
+  rows: { from: number; to: number },
+  fromDay = Number.NEGATIVE_INFINITY,
+): CountedDay[] {
+  const { day, lostDuty } = daily;
   const counted: CountedDay[] = [];
   let before = -1;
-  for (let row = rows.from; row < rows.to; row++) {
-    if (Number.isNaN(daily.lostDuty[row]!)) continue;
-    if (before >= 0) counted.push(...between(daily.day, before, row));
-    counted.push({ day: daily.day[row]!, before: row, after: row, share: 0 });
+  for (let row = firstFor(daily, rows, fromDay); row < rows.to; row++) {
+    if (Number.isNaN(lostDuty[row]!)) continue;
+    if (before >= 0) pushBetween(counted, day, { before, after: row, fromDay });
+    if (day[row]! >= fromDay) counted.push({ day: day[row]!, before: row, after: row, share: 0 });
     before = row;
   }
   return counted;
 }
 
-function between(day: Int32Array, before: number, after: number): CountedDay[] {
-  const steps = day[after]! - day[before]!;
-  if (steps - 1 > LONGEST_BRIDGED_DAYS) return [];
-  return Array.from({ length: steps - 1 }, (_, i) => ({
-    day: day[before]! + i + 1,
-    before,
-    after,
-    share: (i + 1) / steps,
-  }));
+/** The last row with a figure before a day: what lies between it and the next hangs on both. */
+function firstFor(
+  { day, lostDuty }: Pick<DailyColumns, 'day' | 'lostDuty'>,
+  { from, to }: { from: number; to: number },
+  fromDay: number,
+): number {
+  let row = from + firstNotBefore(day.subarray(from, to), fromDay) - 1;
+  while (row > from && Number.isNaN(lostDuty[row]!)) row--;
+  return Math.max(from, row);
+}
+
+function pushBetween(
+  counted: CountedDay[],
+  day: Int32Array,
+  { before, after, fromDay }: { before: number; after: number; fromDay: number },
+): void {
+  const first = day[before]!;
+  const steps = day[after]! - first;
+  if (steps - 1 > LONGEST_BRIDGED_DAYS) return;
+  for (let i = 1; i < steps; i++)
+    if (first + i >= fromDay) counted.push({ day: first + i, before, after, share: i / steps });
 }
 
 /**

@@ -12,5 +12,6 @@ export type DatedRate = { fromDay: number; perJoule: number };
  * @check  tests/core/cost/dated-rate.test.ts
  */
 export function rateOn(rates: readonly DatedRate[], day: number): number | null {
-  return rates.findLast(({ fromDay }) => fromDay <= day)?.perJoule ?? null;
+  for (let i = rates.length - 1; i >= 0; i--) if (rates[i]!.fromDay <= day) return rates[i]!.perJoule;
+  return null;
 }

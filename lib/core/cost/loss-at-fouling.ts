@@ -55,9 +55,16 @@ function ordinary(unit: LosingUnit, given: Given, dutyAt: (fouling: number) => n
   const clean = dutyAt(0);
   // A valve that holds the outlet by steam pressure keeps the duty: nothing is known of what that costs.
   const isHeld = unit.exchanger.losses.heldOutlet !== null;
+  // Asked again and again: of a pump without these nothing can be said at any fouling.
+  const pumps = unit.pumped.filter(
+    ({ clean, side }) => clean !== null && !Number.isNaN(given.pressureDrop[side]),
+  );
   return (fouling: number): LossAt => ({
     lostDuty: isHeld ? 0 : clean - dutyAt(fouling),
-    pumping: sumOfKnown(unit.pumped.map((pumped) => depositPumping(pumped, sideAt(pumped, given, fouling)))),
+    pumping:
+      pumps.length === 0
+        ? Number.NaN
+        : sumOfKnown(pumps.map((pumped) => depositPumping(pumped, sideAt(pumped, given, fouling)))),
   });
 }
 

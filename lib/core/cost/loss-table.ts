@@ -24,11 +24,16 @@ export type LossTable = {
  */
 export function lossTable(lossAt: (fouling: number) => LossAt, cleanU: number): LossTable {
   const step = (MOST_CLEANLINESS - LEAST_CLEANLINESS) / (POINTS - 1);
-  const table = Array.from({ length: POINTS }, (_, i) =>
-    lossAt((1 / (LEAST_CLEANLINESS + i * step) - 1) / cleanU),
-  );
-  const lostDuty = Float64Array.from(table, (losses) => losses.lostDuty);
-  const pumping = Float64Array.from(table, (losses) => losses.pumping);
+  const lostDuty = new Float64Array(POINTS);
+  const pumping = new Float64Array(POINTS);
+  const isKnown = new Uint8Array(POINTS);
+  // Only when it is asked for: most of the range lies far from any fouling that a unit comes to.
+  const makeKnown = (i: number) => {
+    const losses = lossAt((1 / (LEAST_CLEANLINESS + i * step) - 1) / cleanU);
+    lostDuty[i] = losses.lostDuty;
+    pumping[i] = losses.pumping;
+    isKnown[i] = 1;
+  };
   const placeOf = (fouling: number) => {
     const cleanliness = 1 / (1 + cleanU * fouling);
     // A resistance below minus the clean one has no cleanliness: it counts as the cleanest.
@@ -41,6 +46,8 @@ export function lossTable(lossAt: (fouling: number) => LossAt, cleanU: number): 
       for (let k = 0; k < fouling.length; k++) {
         const place = placeOf(fouling[k]!);
         const i = Math.min(POINTS - 2, Math.floor(place));
+        if (isKnown[i] === 0) makeKnown(i);
+        if (isKnown[i + 1] === 0) makeKnown(i + 1);
         const weight = weights[k]!;
         sum.lostDuty += weight * (lostDuty[i]! + (place - i) * (lostDuty[i + 1]! - lostDuty[i]!));
         sum.pumping += weight * (pumping[i]! + (place - i) * (pumping[i + 1]! - pumping[i]!));

@@ -1,3 +1,4 @@
+import { firstNotBefore } from '../series/first-not-before';
 import type { DailyLosses } from './daily-losses';
 import { type DatedRate, rateOn } from './dated-rate';
 
@@ -45,7 +46,7 @@ export function pricedLosses(
     unpricedDays: 0,
     unpricedPumpingDays: 0,
   };
-  for (let row = firstRowFrom(losses.day, firstDay); row < losses.day.length; row++) {
+  for (let row = firstNotBefore(losses.day, firstDay); row < losses.day.length; row++) {
     const day = losses.day[row]!;
     if (day > lastDay) break;
     sum.days++;
@@ -54,16 +55,6 @@ export function pricedLosses(
     addPumping(sum, losses.pumping[row]!, rateOn(rates.pumping, day));
   }
   return sum;
-}
-
-function firstRowFrom(days: Int32Array, firstDay: number): number {
-  let row = 0;
-  for (let end = days.length; row < end; ) {
-    const middle = (row + end) >>> 1;
-    if (days[middle]! < firstDay) row = middle + 1;
-    else end = middle;
-  }
-  return row;
 }
 
 /** No heat costs nothing at any rate. */

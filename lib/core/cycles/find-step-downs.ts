@@ -83,11 +83,14 @@ export function searchStepDowns(
   span: Pick<CycleSpan, 'from' | 'to'>,
   { allowance }: { allowance: number | null },
 ): StepSearch {
-  const all = figuresOf(daily, span);
+  const all = figuresAt(daily, rowsWithFigures(daily, span));
   if (all.t.length < 2 * FEWEST_BESIDE)
     return { falls: [], deviation: 0, least: leastFallOf(leastOf(allowance, 0)) };
   const spikes = hampelSpikes(all.y, SPIKE_HALF_WINDOW, { scaleFloor: dayToDay(all.y) });
-  const figures = pick(all, (i) => spikes[i] === 0);
+  const figures = figuresAt(
+    daily,
+    all.rows.filter((_, i) => spikes[i] === 0),
+  );
   const { deviation, autocorrelation } = stepNoise(figures.t, figures.y);
   const least = leastFallOf(leastOf(allowance, deviation));
   const correlations = stepCorrelations(figures.t, autocorrelation);
@@ -122,25 +125,19 @@ export function searchWith(search: StepSearch, allowance: number | null): StepSe
 
 /** Scale of a figure from the differences of neighbours: a floor for windows that happen to be quiet. */
 function dayToDay(y: Float64Array): number {
-  const steps = y.subarray(1).map((value, i) => Math.abs(value - y[i]!));
+  const steps = new Float64Array(y.length - 1);
+  for (let i = 0; i < steps.length; i++) steps[i] = Math.abs(y[i + 1]! - y[i]!);
   return (NORMAL_CONSISTENCY * median(steps)) / Math.SQRT2;
 }
 
-function figuresOf(daily: DailyColumns, span: Pick<CycleSpan, 'from' | 'to'>): CycleFigures {
-  const rows = rowsWithFigures(daily, span);
-  return {
-    rows,
-    t: Float64Array.from(rows, (row) => daily.day[row]!),
-    y: Float64Array.from(rows, (row) => daily.foulingResistance[row]!),
-  };
-}
-
-function pick({ rows, t, y }: CycleFigures, isKept: (i: number) => boolean): CycleFigures {
-  return {
-    rows: rows.filter((_, i) => isKept(i)),
-    t: t.filter((_, i) => isKept(i)),
-    y: y.filter((_, i) => isKept(i)),
-  };
+function figuresAt({ day, foulingResistance }: DailyColumns, rows: number[]): CycleFigures {
+  const t = new Float64Array(rows.length);
+  const y = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) {
+    t[i] = day[rows[i]!]!;
+    y[i] = foulingResistance[rows[i]!]!;
+  }
+  return { rows, t, y };
 }
 
 function stepDownOf(

@@ -1,6 +1,7 @@
 import { median } from '../stats/quantile';
 import { isReached, type LeastFall } from './least-fall';
-import { FEWEST_BESIDE, type LevelChange, levelChange, type NoisyFigures } from './level-change';
+import { FEWEST_BESIDE, type LevelChange, levelChange } from './level-change';
+import { type LineFigures, lineFigures, type NoisyFigures } from './noisy-line';
 
 /** Least multiple of its own uncertainty at which the largest fall, or rise, of a stretch is a step [-]; from simulation. */
 const LEAST_FALL = 5;
@@ -28,40 +29,28 @@ const FELT_DAYS = 28;
  * @check  tests/properties/cycles.test.ts
  */
 export function findSteps(figures: NoisyFigures, leastFall: LeastFall): LevelChange[] {
-  const stretch = { from: 0, to: figures.t.length };
-  const whole = changesIn(figures, stretch, []);
-  return settle({ figures, leastFall, whole }, search({ figures, leastFall, stretch, known: whole }));
+  const given = { figures: lineFigures(figures), leastFall };
+  return settle(given, search(given, { from: 0, to: figures.t.length }));
 }
 
+type Given = { figures: LineFigures; leastFall: LeastFall };
 type Stretch = { from: number; to: number };
 
-/** Places of steps in a stretch, ascending; `known` are changes of level in a longer one. */
-function search(within: {
-  figures: NoisyFigures;
-  leastFall: LeastFall;
-  stretch: Stretch;
-  known: LevelChange[];
-}): number[] {
-  const changes = changesIn(within.figures, within.stretch, within.known);
-  const largest = largestOf(changes, within.leastFall);
-  if (largest === null || strength(largest) < unrest(within.figures.t, changes, largest)) return [];
+/** Places of steps in a stretch, ascending. */
+function search(given: Given, stretch: Stretch): number[] {
+  const changes = changesIn(given.figures, stretch);
+  const largest = largestOf(changes, given.leastFall);
+  if (largest === null || strength(largest) < unrest(given.figures.t, changes, largest)) return [];
   const { place } = largest;
-  const { from, to } = within.stretch;
-  return [
-    ...search({ ...within, stretch: { from, to: place }, known: changes }),
-    place,
-    ...search({ ...within, stretch: { from: place, to }, known: changes }),
-  ];
+  const { from, to } = stretch;
+  return [...search(given, { from, to: place }), place, ...search(given, { from: place, to })];
 }
 
-/** Change of level at every place of a stretch with enough figures on both sides; `known` ones that use no others are kept. */
-function changesIn(figures: NoisyFigures, stretch: Stretch, known: LevelChange[]): LevelChange[] {
-  const byPlace = new Map(known.map((change) => [change.place, change]));
+/** Change of level at every place of a stretch with enough figures on both sides. */
+function changesIn(figures: LineFigures, stretch: Stretch): LevelChange[] {
   const changes: LevelChange[] = [];
   for (let place = stretch.from + FEWEST_BESIDE; place <= stretch.to - FEWEST_BESIDE; place++) {
-    const own = byPlace.get(place);
-    const isKept = own !== undefined && own.from >= stretch.from && own.to <= stretch.to;
-    const change = isKept ? own : levelChange(figures, place, stretch);
+    const change = levelChange(figures, place, stretch);
     if (change !== null) changes.push(change);
   }
   return changes;
@@ -93,14 +82,11 @@ function unrest(t: Float64Array, changes: LevelChange[], step: LevelChange): num
 }
 
 /** Finds each step anew between its neighbours, and leaves out the weakest until all stand. */
-function settle(
-  given: { figures: NoisyFigures; leastFall: LeastFall; whole: LevelChange[] },
-  places: number[],
-): LevelChange[] {
+function settle(given: Given, places: number[]): LevelChange[] {
   const steps: (LevelChange | null)[] = [];
   places.forEach((_, k) => {
     const stretch = { from: steps[k - 1]?.place ?? 0, to: places[k + 1] ?? given.figures.t.length };
-    steps.push(largestOf(changesIn(given.figures, stretch, given.whole), given.leastFall));
+    steps.push(largestOf(changesIn(given.figures, stretch), given.leastFall));
   });
   const strengths = steps.map((step) => (step === null ? 0 : strength(step)));
   const weakest = Math.min(...strengths);

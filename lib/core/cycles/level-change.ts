@@ -1,17 +1,4 @@
-import { whiten } from '../fit/autoregressive';
-import { solveTriangular, triangularise } from '../fit/householder';
-
-/** Figures of one cycle: days and values, ascending, equal lengths, and the noise about their smooth course. */
-export type NoisyFigures = {
-  /** [days] */
-  t: Float64Array;
-  /** [m²·K/W] */
-  y: Float64Array;
-  /** Correlation of each figure's noise with that of the one before it [-]; the first is not used. */
-  correlations: Float64Array;
-  /** Standard deviation of the noise [m²·K/W]. */
-  deviation: number;
-};
+import { type LineFigures, levelAt } from './noisy-line';
 
 /** Levels on both sides of a place between two figures. */
 export type LevelChange = {
@@ -42,7 +29,10 @@ const SHORTEST_FOR_SLOPE_DAYS = 13;
  * has its own slope, so that growth is no fall and a delayed or fast beginning no rise; a side of few figures is taken as
  * level, which with growth makes a fall look smaller.
  *
- * @param figures figures of the cycle with their noise
+ * What each side says by itself is joined by the one observation of both levels: as the noise of the first figure after the
+ * place hangs on that of the last before it, it is y(after) − ρ·y(before), with a variance of 1 − ρ² that of the noise.
+ *
+ * @param figures figures of the cycle with their noise, whitened
  * @param place   index of the first figure after the place
  * @param bounds  figures to use: `from` included, `to` excluded
  * @returns levels, fall and its standard uncertainty [m²·K/W]; null with fewer than 5 figures on a side within 12 weeks
@@ -51,31 +41,33 @@ const SHORTEST_FOR_SLOPE_DAYS = 13;
  * @check  tests/core/cycles/level-change.test.ts
  */
 export function levelChange(
-  figures: NoisyFigures,
+  figures: LineFigures,
   place: number,
   bounds: { from: number; to: number },
 ): LevelChange | null {
-  const { t, y, deviation } = figures;
+  const { t, value, centre } = figures;
   const from = firstBeside(t, place, bounds.from);
   const to = endBeside(t, place, bounds.to);
   if (place - from < FEWEST_BESIDE || to - place < FEWEST_BESIDE) return null;
-  const correlations = figures.correlations.subarray(from, to);
-  // The fall comes last: then its estimate and its variance are those of the last row of the triangle.
-  const columns = columnsOf(t.subarray(from, to), place - from);
-  for (const column of columns) whiten(correlations, column);
-  const triangular = triangularise(columns, whiten(correlations, y.slice(from, to)));
-  const parameters = solveTriangular(triangular);
-  const fall = parameters.at(-1)!;
-  const after = parameters[0]!;
-  return {
-    place,
+  const last = place - 1;
+  const left = levelAt(figures, {
     from,
-    to,
-    before: after + fall,
-    after,
-    fall,
-    uncertainty: deviation / Math.abs(triangular.r.at(-1)!),
-  };
+    to: place,
+    at: last,
+    isSloped: hasSlope(t, from, place),
+    isCut: true,
+  });
+  const isSloped = hasSlope(t, place, to);
+  const right = levelAt(figures, { from: place + 1, to, at: place, isSloped, isCut: false });
+  const rho = figures.correlations[place]!;
+  const own = 1 - rho * rho;
+  const joint = own * left.weight * right.weight + left.weight + rho * rho * right.weight;
+  const surprise = (value[place]! - right.value - rho * (value[last]! - left.value)) / joint;
+  const before = centre + left.value - rho * right.weight * surprise;
+  const after = centre + right.value + left.weight * surprise;
+  const variance = (own * (left.weight + right.weight) + (1 - rho) ** 2) / joint;
+  const uncertainty = figures.deviation * Math.sqrt(variance);
+  return { place, from, to, before, after, fall: before - after, uncertainty };
 }
 
 function firstBeside(t: Float64Array, place: number, from: number): number {
@@ -93,22 +85,6 @@ function endBeside(t: Float64Array, place: number, to: number): number {
 
 function isBeside(days: number, count: number): boolean {
   return days < WINDOW_DAYS || (count < FEWEST_BESIDE && days < LONGEST_WINDOW_DAYS);
-}
-
-/** Level after, slope before, slope after (each where the side tells one), and 1 for every figure before the fall. */
-function columnsOf(t: Float64Array, place: number): Float64Array[] {
-  const columns: Float64Array[] = [new Float64Array(t.length).fill(1)];
-  if (hasSlope(t, 0, place)) columns.push(slopeOf(t, { from: 0, to: place, at: place - 1 }));
-  if (hasSlope(t, place, t.length)) columns.push(slopeOf(t, { from: place, to: t.length, at: place }));
-  columns.push(new Float64Array(t.length).fill(1, 0, place));
-  return columns;
-}
-
-/** Distance in time of one side's figures from its last or first one, in windows [-]; 0 on the other side. */
-function slopeOf(t: Float64Array, { from, to, at }: { from: number; to: number; at: number }): Float64Array {
-  const column = new Float64Array(t.length);
-  for (let i = from; i < to; i++) column[i] = (t[i]! - t[at]!) / WINDOW_DAYS;
-  return column;
 }
 
 function hasSlope(t: Float64Array, from: number, to: number): boolean {

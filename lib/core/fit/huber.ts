@@ -1,5 +1,5 @@
-import { median } from '../stats/quantile';
-import { weightedLine } from '../stats/weighted-line';
+import { medianNear } from '../stats/median-in-place';
+import { lineThrough } from '../stats/weighted-line';
 import { leastSquares } from './least-squares';
 
 /** Huber's k for 95 % efficiency on normal data. */
@@ -32,29 +32,35 @@ export function huberFit(
   y: ArrayLike<number>,
   options: HuberOptions = {},
 ): HuberFit {
-  return reweight(
-    y,
-    options,
-    (weights) => leastSquares(columns, y, weights).parameters,
-    (parameters, i) => columns.reduce((sum, column, j) => sum + parameters[j]! * column[i]!, 0),
-  );
+  return reweight(y.length, options, {
+    solve: (weights) => leastSquares(columns, y, weights).parameters,
+    writeDistances: (parameters, out) => {
+      for (let i = 0; i < out.length; i++)
+        out[i] = Math.abs(y[i]! - columns.reduce((sum, column, j) => sum + parameters[j]! * column[i]!, 0));
+    },
+  });
 }
 
-type Solve = (weights: Float64Array) => number[];
-type Evaluate = (parameters: number[], i: number) => number;
+/** A linear model: its parameters by weighted least squares, and how far the values lie from it. */
+type Linear = {
+  solve: (weights: Float64Array) => number[];
+  writeDistances: (parameters: number[], out: Float64Array) => void;
+};
 
-function reweight(y: ArrayLike<number>, options: HuberOptions, solve: Solve, valueAt: Evaluate): HuberFit {
+function reweight(count: number, options: HuberOptions, { solve, writeDistances }: Linear): HuberFit {
   const k = options.k ?? HUBER_K;
   const steps = options.maximumIterations ?? HUBER_ITERATIONS;
-  const weights = new Float64Array(y.length).fill(1);
-  const distances = new Float64Array(y.length);
+  const weights = new Float64Array(count).fill(1);
+  const distances = new Float64Array(count);
+  const room = new Float64Array(count);
   let parameters = solve(weights);
-  let scale = 0;
+  let middle = Number.NaN;
   for (let step = 0; step < steps; step++) {
-    for (let i = 0; i < y.length; i++) distances[i] = Math.abs(y[i]! - valueAt(parameters, i));
-    scale = median(distances) / NORMAL_QUARTILE;
+    writeDistances(parameters, distances);
+    middle = medianNear(distances, middle, room);
+    const scale = middle / NORMAL_QUARTILE;
     if (!(scale > 0)) break;
-    for (let i = 0; i < weights.length; i++) weights[i] = Math.min(1, (k * scale) / distances[i]!);
+    for (let i = 0; i < count; i++) weights[i] = Math.min(1, (k * scale) / distances[i]!);
     const next = solve(weights);
     const isSettled = next.every(
       (value, j) => Math.abs(value - parameters[j]!) <= HUBER_TOLERANCE * Math.abs(value),
@@ -62,7 +68,7 @@ function reweight(y: ArrayLike<number>, options: HuberOptions, solve: Solve, val
     parameters = next;
     if (isSettled) break;
   }
-  return { parameters, scale, weights };
+  return { parameters, scale: middle / NORMAL_QUARTILE, weights };
 }
 
 /**
@@ -77,10 +83,14 @@ function reweight(y: ArrayLike<number>, options: HuberOptions, solve: Solve, val
  * @check tests/published/trend-statistics.test.ts
  */
 export function huberLine(x: ArrayLike<number>, y: ArrayLike<number>, options: HuberOptions = {}) {
-  const solve: Solve = (weights) => {
-    const line = weightedLine(x, y, weights);
-    return [line.intercept, line.slope];
-  };
-  const fit = reweight(y, options, solve, (parameters, i) => parameters[0]! + parameters[1]! * x[i]!);
+  const fit = reweight(y.length, options, {
+    solve: (weights) => {
+      const line = lineThrough(x, y, weights);
+      return [line.intercept, line.slope];
+    },
+    writeDistances: ([intercept, slope], out) => {
+      for (let i = 0; i < out.length; i++) out[i] = Math.abs(y[i]! - (intercept! + slope! * x[i]!));
+    },
+  });
   return { intercept: fit.parameters[0]!, slope: fit.parameters[1]!, scale: fit.scale, weights: fit.weights };
 }

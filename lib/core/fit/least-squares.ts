@@ -26,10 +26,9 @@ export function leastSquares(
   y: ArrayLike<number>,
   weights?: ArrayLike<number>,
 ): LeastSquares {
-  const factors = Float64Array.from(y, (_, i) => (weights === undefined ? 1 : Math.sqrt(weights[i]!)));
-  const scales = columns.map((column) => lengthOf(column, factors));
-  const scaled = columns.map((column, j) => factors.map((factor, i) => (factor * column[i]!) / scales[j]!));
-  const target = factors.map((factor, i) => factor * y[i]!);
+  const scales = columns.map((column) => lengthOf(column, y.length, weights));
+  const scaled = columns.map((column, j) => weighted(column, weights, scales[j]!));
+  const target = weighted(y, weights, 1);
   const triangular = triangularise(scaled, target);
   const degreesOfFreedom = y.length - columns.length;
   const residualVariance = triangular.residualSumOfSquares / degreesOfFreedom;
@@ -46,9 +45,23 @@ export function leastSquares(
   };
 }
 
-function lengthOf(column: ArrayLike<number>, factors: Float64Array): number {
-  if (column.length !== factors.length) throw new RangeError('columns and y must have the same length');
+function lengthOf(column: ArrayLike<number>, count: number, weights?: ArrayLike<number>): number {
+  if (column.length !== count) throw new RangeError('columns and y must have the same length');
   let sum = 0;
-  for (let i = 0; i < factors.length; i++) sum += (factors[i]! * column[i]!) ** 2;
+  for (let i = 0; i < count; i++) sum += (weights === undefined ? 1 : weights[i]!) * column[i]! * column[i]!;
   return Math.sqrt(sum) || 1;
+}
+
+/** Values times the square roots of their weights, over a scale. */
+function weighted(
+  values: ArrayLike<number>,
+  weights: ArrayLike<number> | undefined,
+  scale: number,
+): Float64Array {
+  const out = new Float64Array(values.length);
+  for (let i = 0; i < out.length; i++) {
+    const factor = weights === undefined ? 1 : Math.sqrt(weights[i]!);
+    out[i] = (factor * values[i]!) / scale;
+  }
+  return out;
 }

@@ -48,10 +48,20 @@ export type InWork = {
  * @check  tests/core/fouling/evaluate-block.test.ts
  */
 export function makeBlock(readings: ReadingColumns, columns: EvaluationColumns): InWork[] {
-  return Array.from({ length: Math.min(BLOCK, columns.time.length) }, () => {
-    const room = { buffers: balanceBuffers(), rating: makeRating(), sensitivities: makeSensitivities() };
-    return { rated: { readings, columns, i: 0, inferred: NONE_INFERRED, ...room }, found: 0, isGoing: false };
-  });
+  const count = Math.min(BLOCK, columns.time.length);
+  while (ROOMS.length < count) ROOMS.push(makeRoom());
+  return ROOMS.slice(0, count).map((room) => ({
+    rated: { readings, columns, i: 0, inferred: NONE_INFERRED, ...room },
+    found: 0,
+    isGoing: false,
+  }));
+}
+
+/** What is written of each reading before it is read: it is used from block to block, and from unit to unit. */
+const ROOMS: Pick<Rated, 'buffers' | 'rating' | 'sensitivities'>[] = [];
+
+function makeRoom() {
+  return { buffers: balanceBuffers(), rating: makeRating(), sensitivities: makeSensitivities() };
 }
 
 /**

@@ -6,13 +6,8 @@ import type { CleanFactors } from '../clean/clean-reference';
 import type { Exchanger } from '../exchange/exchanger';
 import { firstNotBefore } from '../series/first-not-before';
 import { type ReadingColumns, sliceReadings } from '../series/reading-columns';
-import { evaluateReadings } from './evaluate-readings';
-import {
-  EVALUATION_BIT_COLUMNS,
-  EVALUATION_FLOAT_COLUMNS,
-  type EvaluationColumns,
-  makeEvaluationColumns,
-} from './evaluation-columns';
+import { evaluateReadings, type Rows } from './evaluate-readings';
+import { copyEvaluation, type EvaluationColumns, makeEvaluationColumns } from './evaluation-columns';
 
 /** What readings from an instant on are judged by: the unit as it then was, its thresholds, its clean reference. */
 export type Basis = {
@@ -46,8 +41,8 @@ export function basisAt<B extends Basis>(bases: readonly B[], at: number): B {
  * @param bases    at least one, ascending by `from` [ms]
  * @param readings columns of length n in time order
  * @param known    bits of the unit's nominal sensors over its whole record, worked out from `readings` where not given;
- *   what people said of readings
- * @returns columns of length n, as `evaluateReadings`
+ *   what people said of readings; rows to evaluate, all where not given: the others only serve their screening
+ * @returns columns of the rows to evaluate, as `evaluateReadings`
  * @range  RangeError without any basis, and for an impossible datasheet
  * @source none: one call of `evaluateReadings` per basis
  * @check  tests/core/fouling/evaluate-over.test.ts
@@ -55,38 +50,33 @@ export function basisAt<B extends Basis>(bases: readonly B[], at: number): B {
 export function evaluateOver(
   bases: readonly Basis[],
   readings: ReadingColumns,
-  known: { nominal?: number; judged?: readonly JudgedPeriod[] } = {},
+  known: { nominal?: number; judged?: readonly JudgedPeriod[]; rows?: Rows } = {},
 ): EvaluationColumns {
   const { nominal = nominalSensors(readings), judged = [] } = known;
   const { time } = readings;
-  const first = time[0] ?? 0;
-  const last = time.at(-1) ?? 0;
+  const rows = known.rows ?? { from: 0, to: time.length };
+  const first = time[rows.from] ?? 0;
+  const last = time[rows.to - 1] ?? 0;
   const reached = bases.filter((basis, index) => {
     const until = bases[index + 1]?.from ?? Number.POSITIVE_INFINITY;
     return until > first && (index === 0 || basis.from <= last);
   });
   const only = reached.length === 0 ? basisAt(bases, first) : reached[0]!;
-  if (reached.length < 2) return evaluateReadings({ ...only, readings, nominal, judged });
-  const whole = makeEvaluationColumns(time.length);
+  if (reached.length < 2) return evaluateReadings({ ...only, readings, nominal, judged, rows });
+  const whole = makeEvaluationColumns(rows.to - rows.from);
   reached.forEach((basis, index) => {
-    const start = index === 0 ? 0 : firstNotBefore(time, basis.from);
+    const start = index === 0 ? rows.from : Math.max(rows.from, firstNotBefore(time, basis.from));
     const next = reached[index + 1];
-    const end = next === undefined ? time.length : firstNotBefore(time, next.from);
+    const end = next === undefined ? rows.to : firstNotBefore(time, next.from);
     if (start >= end) return;
     const from = firstNotBefore(time, time[start]! - CHECK_REACH_MS);
     const to = firstNotBefore(time, time[end - 1]! + CHECK_REACH_MS + 1);
-    const part = evaluateReadings({ ...basis, readings: sliceReadings(readings, from, to), nominal, judged });
-    copyRows(whole, part, { start, end, from });
+    const part = evaluateReadings({
+      ...basis,
+      ...{ readings: sliceReadings(readings, from, to), nominal, judged },
+      rows: { from: start - from, to: end - from },
+    });
+    copyEvaluation(whole, part, { from: 0, to: end - start, at: start - rows.from });
   });
   return whole;
-}
-
-function copyRows(
-  whole: EvaluationColumns,
-  part: EvaluationColumns,
-  { start, end, from }: { start: number; end: number; from: number },
-): void {
-  for (const name of [...EVALUATION_FLOAT_COLUMNS, 'time', 'reasons', ...EVALUATION_BIT_COLUMNS] as const) {
-    whole[name].set(part[name].subarray(start - from, end - from), start);
-  }
 }

@@ -3,10 +3,11 @@ import type { JudgedPeriod } from '../checks/judged-period';
 import { nominalSensors } from '../checks/nominal-sensors';
 import { REASON_BIT } from '../checks/reasons';
 import { screenReadings } from '../checks/screen';
+import type { MassFlows } from '../checks/screen-values';
 import { applyVerdict, verdictsOn } from '../checks/verdicts';
 import { AS_ON_DATASHEET, type CleanFactors } from '../clean/clean-reference';
 import type { Exchanger } from '../exchange/exchanger';
-import type { ReadingColumns } from '../series/reading-columns';
+import { type ReadingColumns, sliceReadings } from '../series/reading-columns';
 import { BLOCK, evaluateBlock, makeBlock, type Work } from './evaluate-block';
 import { blankInfinities, type EvaluationColumns, makeEvaluationColumns } from './evaluation-columns';
 import { unitModel } from './unit-model';
@@ -29,32 +30,48 @@ export type EvaluationInput = {
   nominal?: number;
   /** What people said of readings; of two that overlap the later in the list holds. */
   judged?: readonly JudgedPeriod[];
+  /** Rows to evaluate, `from` included, `to` excluded; the others only serve their screening. All where not given. */
+  rows?: Rows;
 };
+
+/** Rows of columns: `from` included, `to` excluded. */
+export type Rows = { from: number; to: number };
 
 /**
  * Evaluates periodic readings: screening, missing value inferred, balance closed, U, clean U at the same flows, fouling
  * resistance, lost duty and their uncertainties. A single reading is a column of length 1.
  *
  * @param input unit, thresholds and readings (columns of length n in time order, no duplicates)
- * @returns columns of length n; a value is NaN only where that reading's mask is not 0, and never Infinity
+ * @returns columns of the rows to evaluate; a value is NaN only where that reading's mask is not 0, and never Infinity
  * @range  any length; RangeError for an impossible datasheet
  * @source METHODS §3 to §7
  * @check  tests/core/fouling/evaluate-readings.test.ts, tests/properties/pipeline.test.ts
  */
 export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
-  const { exchanger, settings, readings, cleanFactors = AS_ON_DATASHEET, judged = [] } = input;
+  const { exchanger, settings, readings: all, cleanFactors = AS_ON_DATASHEET, judged = [] } = input;
+  const { from, to } = input.rows ?? { from: 0, to: all.time.length };
   const model = unitModel(exchanger, settings, cleanFactors);
-  const columns = makeEvaluationColumns(readings.time.length);
+  const nominal = input.nominal ?? nominalSensors(all);
+  const reasons = new Uint32Array(all.time.length);
+  const { flows, unsteady } = screenReadings(model, all, { reasons, nominal });
+  const readings = sliceReadings(all, from, to);
+  const columns = makeEvaluationColumns(to - from);
   columns.time.set(readings.time);
-  const nominal = input.nominal ?? nominalSensors(readings);
-  const { flows, unsteady } = screenReadings(model, readings, { reasons: columns.reasons, nominal });
-  const work: Work = {
-    screened: { model, readings, flows },
-    unsteady,
+  columns.reasons.set(reasons.subarray(from, to));
+  evaluateScreened({
+    screened: { model, readings, flows: sliceFlows(flows, from, to) },
+    unsteady: unsteady.subarray(from, to),
     verdicts: verdictsOn(readings.time, judged),
     columns,
     block: makeBlock(readings, columns),
-  };
+  });
+  return columns;
+}
+
+/** Works out the figures of screened readings, a block at a time. */
+function evaluateScreened(work: Work): void {
+  const { columns, screened } = work;
+  const { model, flows } = screened;
   let count = 0;
   for (let i = 0; i < columns.time.length; i++) {
     if ((columns.reasons[i]! & NOTHING_LEFT) === 0) work.block[count++]!.rated.i = i;
@@ -67,5 +84,12 @@ export function evaluateReadings(input: EvaluationInput): EvaluationColumns {
   evaluateBlock(work, count);
   for (let i = 0; i < columns.time.length; i++) applyVerdict(columns, i, work.verdicts[i]!);
   blankInfinities(columns);
-  return columns;
+}
+
+function sliceFlows({ hot, cold, measured }: MassFlows, from: number, to: number): MassFlows {
+  return {
+    hot: hot.subarray(from, to),
+    cold: cold.subarray(from, to),
+    measured: measured.subarray(from, to),
+  };
 }

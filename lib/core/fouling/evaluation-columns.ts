@@ -1,4 +1,5 @@
 import type { Sensor } from '../exchange/exchanger';
+import { floatColumns } from '../series/float-columns';
 
 /**
  * One evaluated reading per row, columns of equal length n, SI units. A value is NaN only where `reasons` is not 0 —
@@ -91,13 +92,14 @@ export const EVALUATION_BIT_COLUMNS = ['inferred', 'nominal', 'missing'] as cons
  * @check  tests/core/fouling/evaluate-readings.test.ts
  */
 export function makeEvaluationColumns(length: number): EvaluationColumns {
-  const columns = {
+  return {
     time: new Float64Array(length),
     reasons: new Uint32Array(length),
-  } as EvaluationColumns;
-  for (const name of EVALUATION_BIT_COLUMNS) columns[name] = new Uint8Array(length);
-  for (const name of EVALUATION_FLOAT_COLUMNS) columns[name] = new Float64Array(length).fill(Number.NaN);
-  return columns;
+    inferred: new Uint8Array(length),
+    nominal: new Uint8Array(length),
+    missing: new Uint8Array(length),
+    ...floatColumns(EVALUATION_FLOAT_COLUMNS, length),
+  };
 }
 
 /**
@@ -112,10 +114,10 @@ export function makeEvaluationColumns(length: number): EvaluationColumns {
  * @check  tests/core/fouling/evaluation-columns.test.ts
  */
 export function sliceEvaluation(columns: EvaluationColumns, from: number, to: number): EvaluationColumns {
-  const part = {
-    time: columns.time.subarray(from, to),
-    reasons: columns.reasons.subarray(from, to),
-  } as EvaluationColumns;
+  // A copy whose columns are replaced: an object that so many are added to one by one is slow to read from.
+  const part = { ...columns };
+  part.time = columns.time.subarray(from, to);
+  part.reasons = columns.reasons.subarray(from, to);
   for (const name of EVALUATION_BIT_COLUMNS) part[name] = columns[name].subarray(from, to);
   for (const name of EVALUATION_FLOAT_COLUMNS) part[name] = columns[name].subarray(from, to);
   return part;

@@ -64,6 +64,21 @@ export function unitModel(
   settings: CheckSettings,
   cleanFactors: CleanFactors = AS_ON_DATASHEET,
 ): UnitModel {
+  const known = KEPT.get(exchanger);
+  if (known?.settings === settings && areSame(known.clean.factors, cleanFactors)) return known;
+  const model = makeModel(exchanger, settings, cleanFactors);
+  KEPT.set(exchanger, model);
+  return model;
+}
+
+/** The last model of each exchanger: none of what it is made from is ever changed, and the next day asks for it again. */
+const KEPT = new WeakMap<Exchanger, UnitModel>();
+
+function areSame(one: CleanFactors, other: CleanFactors): boolean {
+  return one.hot === other.hot && one.wall === other.wall && one.cold === other.cold;
+}
+
+function makeModel(exchanger: Exchanger, settings: CheckSettings, cleanFactors: CleanFactors): UnitModel {
   const fluids = { hot: makeFluid(exchanger.hot), cold: makeFluid(exchanger.cold) };
   const phaseChange = phaseChangeSide(fluids);
   const hotCurve = liquidCurve(fluids.hot);

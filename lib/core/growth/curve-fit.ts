@@ -1,37 +1,27 @@
-import { stepCorrelations, whiten } from '../fit/autoregressive';
-import { normalCdf } from '../stats/normal';
+import { stepCorrelations } from '../fit/autoregressive';
 import type { DailyFigures } from './daily-figures';
 import { formColumn } from './form-column';
-import { growthForm } from './forms';
 import type { GrowthModelName } from './growth';
-
-/** What earlier cycles or like units say: the mean rate from the start of a cycle to an age. */
-export type RatePrior = {
-  /** [m²·K/W per day] */
-  ratePerDay: number;
-  /** Standard uncertainty of it for a new cycle [m²·K/W per day], > 0. */
-  ratePerDayUncertainty: number;
-  /** Age up to which it is a mean [days]. */
-  overDays: number;
-  /** Asymptote that cycles of asymptotic growth came to, with its standard uncertainty for a new cycle [m²·K/W]. */
-  asymptote?: { value: number; uncertainty: number } | undefined;
-};
+import { logPriorVolume, type PriorRow, priorRows, type RatePrior } from './rate-prior';
 
 /** Figures with the noise taken out of the way: every row has unit variance and is uncorrelated with the others. */
-export type WhitenedFigures = {
+export type WhitenedFigures = RowFactors & {
   t: Float64Array;
-  deviation: Float64Array;
-  correlations: Float64Array;
   ones: Float64Array;
   target: Float64Array;
-  /** √(1 − ρ²) of each row [-], and sums over the rows: ones·ones, ones·target. */
-  roots: Float64Array;
+  /** The level that fits best, and what it leaves of the target. */
+  level: number;
+  aboveLevel: Float64Array;
+  /** Sums of the squares of ones and of what the level leaves. */
   onesSquared: number;
-  onesTarget: number;
+  squaresAboveLevel: number;
   /** Room for the column of one form, overwritten by each fit. */
   form: Float64Array;
   prior: RatePrior | null;
 };
+
+/** A value v becomes the row own·v − before·(v of the row before it): division by the deviations and `whiten` in one. */
+type RowFactors = { own: Float64Array; before: Float64Array };
 
 /** Least squares of one curve with a given shape; covariances for rows of unit variance. */
 export type CurveFit = {
@@ -47,10 +37,10 @@ export type CurveFit = {
   logPriorVolume: number;
 };
 
-/** Below this share of its largest value the determinant of two columns is rounding: they are the same column. */
-const LEAST_DETERMINANT = 1e-12;
-/** A curve without growth. */
-const LEVEL = { amplitude: 0, amplitudeVariance: 0, covariance: 0, logPriorVolume: 0 };
+/** Below this share of its square, what the level leaves of a form is rounding: the form is level itself. */
+const LEAST_RISE = 1e-12;
+/** Squares that are left over are a difference of sums; below this share of those too much of it would be rounding. */
+const LEAST_DIFFERENCE = 1e-3;
 
 /**
  * Divides daily figures by their deviations and takes the autocorrelation out.
@@ -64,151 +54,142 @@ const LEVEL = { amplitude: 0, amplitudeVariance: 0, covariance: 0, logPriorVolum
  * @check tests/core/growth/curve-fit.test.ts
  */
 export function whitenFigures(figures: DailyFigures, phi: number, prior: RatePrior | null): WhitenedFigures {
-  const { t, y, deviation } = figures;
-  const correlations = stepCorrelations(t, phi);
-  const ones = whiten(
-    correlations,
-    deviation.map((value) => 1 / value),
-  );
-  const target = whiten(
-    correlations,
-    y.map((value, i) => value / deviation[i]!),
-  );
+  const { t, y } = figures;
+  const factors = rowFactors(figures, phi);
+  const ones = rowsOf(factors, new Float64Array(t.length).fill(1));
+  const target = rowsOf(factors, y);
+  const onesSquared = dot(ones, ones);
+  const level = dot(ones, target) / onesSquared;
+  const aboveLevel = new Float64Array(t.length);
+  for (let i = 0; i < t.length; i++) aboveLevel[i] = target[i]! - level * ones[i]!;
   return {
+    ...factors,
     t,
-    deviation,
-    correlations,
     ones,
     target,
-    roots: correlations.map((rho) => Math.sqrt(1 - rho * rho)),
-    onesSquared: dot(ones, ones),
-    onesTarget: dot(ones, target),
+    level,
+    aboveLevel,
+    onesSquared,
+    squaresAboveLevel: dot(aboveLevel, aboveLevel),
     form: new Float64Array(t.length),
     prior,
   };
 }
 
+function rowFactors({ t, deviation }: DailyFigures, phi: number): RowFactors {
+  const correlations = stepCorrelations(t, phi);
+  const own = new Float64Array(t.length);
+  const before = new Float64Array(t.length);
+  for (let i = 0; i < t.length; i++) {
+    const rho = correlations[i]!;
+    const root = Math.sqrt(1 - rho * rho);
+    own[i] = 1 / (deviation[i]! * root);
+    before[i] = i === 0 ? 0 : rho / (deviation[i - 1]! * root);
+  }
+  return { own, before };
+}
+
+function rowsOf({ own, before }: RowFactors, values: Float64Array): Float64Array {
+  const rows = new Float64Array(values.length);
+  for (let i = 0; i < rows.length; i++)
+    rows[i] = own[i]! * values[i]! - (i === 0 ? 0 : before[i]! * values[i - 1]!);
+  return rows;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
+
 /**
- * Generalised least squares of r0 and the amplitude of one curve; the prior enters as one more observation.
+ * Generalised least squares of r0 and the amplitude of one curve; the prior enters as one more observation. What the level
+ * leaves of the figures is set against what it leaves of the form.
  *
  * @param figures whitened figures, at least one
  * @param name growth model
  * @param shape its delay, exponent or time constant
  * @returns parameters, covariances for unit variance and residual sum of squares; amplitude 0 where not determined
  * @range any
- * @source Draper & Smith, Applied Regression Analysis, 3rd ed. 1998, sect. 9.2
+ * @source Draper & Smith, Applied Regression Analysis, 3rd ed. 1998, sect. 9.2; Frisch & Waugh, Econometrica 1 (1933) 387-401
  * @check tests/core/growth/curve-fit.test.ts
  */
 export function fitCurve(figures: WhitenedFigures, name: GrowthModelName, shape: number): CurveFit {
-  const { t, prior, onesSquared: aa, onesTarget: az } = figures;
-  const scale = growthForm(name, shape, Math.max(t.at(-1)!, 1)) || 1;
-  const form = whitenedForm(figures, name, { shape, scale });
-  const row = priorRow(prior, name, { shape, scale });
-  const told = asymptoteRow(prior, name, scale);
-  const products = formProducts(figures, form);
-  const ab = products.ones;
-  const bb = products.form + row.form ** 2 + told.form ** 2;
-  const bz = products.target + row.form * row.target + told.form * told.target;
-  const determinant = aa * bb - ab * ab;
-  const level = az / aa;
-  const squares = (r0: number, gain: number) =>
-    residualSquares(figures, form, [r0, gain]) +
-    (row.target - gain * row.form) ** 2 +
-    (told.target - gain * told.form) ** 2;
+  const { t, prior, onesSquared, level } = figures;
   // No growth is a finding of its own, of which no rate is expected.
-  if (name === 'none') {
-    const residualSumOfSquares = residualSquares(figures, form, [level, 0]);
-    return { ...LEVEL, shape, r0: level, r0Variance: 1 / aa, residualSumOfSquares };
+  if (name === 'none') return levelFit(figures, shape, figures.squaresAboveLevel);
+  const sums = formProducts(figures, formColumn(name, shape, { t, out: figures.form }));
+  const rows = priorRows(prior, name, shape);
+  const share = sums.ones / onesSquared;
+  let rise = sums.form - share * sums.ones;
+  let product = sums.target;
+  let whole = figures.squaresAboveLevel;
+  for (const row of rows) {
+    rise += row.form * row.form;
+    product += row.form * row.target;
+    whole += row.target * row.target;
   }
-  if (!(determinant > LEAST_DETERMINANT * aa * bb)) {
-    return { ...LEVEL, shape, r0: level, r0Variance: 1 / aa, residualSumOfSquares: squares(level, 0) };
-  }
-  const gain = (aa * bz - ab * az) / determinant;
-  const r0 = (bb * az - ab * bz) / determinant;
+  if (!(rise > LEAST_RISE * (rise + share * sums.ones))) return levelFit(figures, shape, whole);
+  const amplitude = product / rise;
+  const left = whole - Math.max(amplitude, 0) * product;
   return {
     shape,
-    r0,
-    amplitude: gain / scale,
-    r0Variance: bb / determinant,
-    amplitudeVariance: aa / determinant / scale ** 2,
-    covariance: -ab / determinant / scale,
-    residualSumOfSquares: gain > 0 ? squares(r0, gain) : squares(level, 0),
-    logPriorVolume: prior === null ? 0 : logPriorVolume(gain, Math.sqrt(aa / determinant), row.form),
+    r0: level - amplitude * share,
+    amplitude,
+    r0Variance: 1 / onesSquared + (share * share) / rise,
+    amplitudeVariance: 1 / rise,
+    covariance: -share / rise,
+    residualSumOfSquares:
+      left > LEAST_DIFFERENCE * whole ? left : residualSquares(figures, rows, { amplitude, share }),
+    logPriorVolume: prior === null ? 0 : logPriorVolume(amplitude, 1 / Math.sqrt(rise), rows[0]!.form),
   };
 }
 
-/**
- * Log of the integral over the amplitude, above 0, of prior and likelihood, relative to the likelihood at its peak: how much
- * of what the prior allows the figures leave. Without it a curve that hides growth in a small amplitude would win over one
- * whose growth is still to come.
- */
-function logPriorVolume(gain: number, deviation: number, priorPrecision: number): number {
-  if (!(priorPrecision > 0)) return Number.NEGATIVE_INFINITY;
-  const positive = normalCdf(Math.max(gain, 0) / deviation);
-  return Math.log(priorPrecision * deviation * positive);
+/** A curve without growth. */
+function levelFit({ level, onesSquared }: WhitenedFigures, shape: number, squares: number): CurveFit {
+  return {
+    shape,
+    r0: level,
+    amplitude: 0,
+    r0Variance: 1 / onesSquared,
+    amplitudeVariance: 0,
+    covariance: 0,
+    residualSumOfSquares: squares,
+    logPriorVolume: 0,
+  };
 }
 
-/** The form over its scale and the deviations, with the noise's correlation taken out as `whiten` does. */
-function whitenedForm(
-  { t, deviation, correlations, roots, form }: WhitenedFigures,
-  name: GrowthModelName,
-  { shape, scale }: { shape: number; scale: number },
-): Float64Array {
-  formColumn(name, shape, { t, out: form });
-  let before = 0;
-  for (let i = 0; i < form.length; i++) {
-    const value = form[i]! / (scale * deviation[i]!);
-    form[i] = (value - correlations[i]! * before) / roots[i]!;
-    before = value;
-  }
-  return form;
-}
-
-function formProducts({ ones, target }: WhitenedFigures, form: Float64Array) {
-  const sums = { ones: 0, form: 0, target: 0 };
+/** Products of a form's rows with those of a level, with each other, and with what the level leaves of the figures. */
+function formProducts({ own, before, ones, aboveLevel }: WhitenedFigures, form: Float64Array) {
+  let byOnes = 0;
+  let byForm = 0;
+  let byTarget = 0;
+  let last = 0;
   for (let i = 0; i < form.length; i++) {
     const value = form[i]!;
-    sums.ones += ones[i]! * value;
-    sums.form += value * value;
-    sums.target += value * target[i]!;
+    const row = own[i]! * value - before[i]! * last;
+    byOnes += ones[i]! * row;
+    byForm += row * row;
+    byTarget += aboveLevel[i]! * row;
+    last = value;
   }
-  return sums;
+  return { ones: byOnes, form: byForm, target: byTarget };
 }
 
-/** Mean rate from age 0 to overDays of the curve with unit gain, in units of the prior's uncertainty. */
-function priorRow(
-  prior: RatePrior | null,
-  name: GrowthModelName,
-  { shape, scale }: { shape: number; scale: number },
-) {
-  if (prior === null) return { form: 0, target: 0 };
-  const { ratePerDay, ratePerDayUncertainty, overDays } = prior;
-  const form = growthForm(name, shape, overDays) / (scale * overDays);
-  return { form: form / ratePerDayUncertainty, target: ratePerDay / ratePerDayUncertainty };
-}
-
-/** The asymptote of the curve with unit gain, in units of the expected asymptote's uncertainty; nothing for other models. */
-function asymptoteRow(prior: RatePrior | null, name: GrowthModelName, scale: number) {
-  if (name !== 'asymptotic' || prior?.asymptote === undefined) return { form: 0, target: 0 };
-  const { value, uncertainty } = prior.asymptote;
-  return { form: 1 / (scale * uncertainty), target: value / uncertainty };
-}
-
+/** Squares that the curve in the room for the form leaves over, row by row. */
 function residualSquares(
-  { ones, target }: WhitenedFigures,
-  form: Float64Array,
-  [r0, gain]: [number, number],
+  { own, before, ones, aboveLevel, form }: WhitenedFigures,
+  rows: readonly PriorRow[],
+  { amplitude, share }: { amplitude: number; share: number },
 ): number {
   let sum = 0;
-  for (let i = 0; i < target.length; i++) {
-    const rest = target[i]! - r0 * ones[i]! - gain * form[i]!;
+  let last = 0;
+  for (let i = 0; i < form.length; i++) {
+    const row = own[i]! * form[i]! - before[i]! * last;
+    const rest = aboveLevel[i]! - amplitude * (row - share * ones[i]!);
     sum += rest * rest;
+    last = form[i]!;
   }
-  return sum;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  for (const row of rows) sum += (row.target - amplitude * row.form) ** 2;
   return sum;
 }

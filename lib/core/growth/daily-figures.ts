@@ -1,4 +1,5 @@
 import { huberLine } from '../fit/huber';
+import { medianInPlace } from '../stats/median-in-place';
 import { median } from '../stats/quantile';
 import { formColumn } from './form-column';
 import type { GrowthModelName } from './growth';
@@ -14,6 +15,9 @@ export type DailyFigures = {
   /** The trial curve that fitted best, as a form for the noise model. */
   trial: { name: GrowthModelName; shape: number };
 };
+
+/** Figures as they are given: ages [days] ascending, fouling and its random standard uncertainty [m²·K/W], equal lengths. */
+export type GivenFigures = Record<'ageDays' | 'foulingResistance' | 'uncertainty', ArrayLike<number>>;
 
 /** Below this many figures no day can be told to be outlying. */
 const FEWEST_TO_SCREEN = 6;
@@ -37,43 +41,79 @@ const LEAST_RELATIVE_DEVIATION = 1e-6;
  * @source Hampel, J. Am. Stat. Assoc. 69 (1974) 383-393 (three-part influence); extra variance as in DerSimonian & Laird, Control. Clin. Trials 7 (1986) 177-188
  * @check tests/core/growth/daily-figures.test.ts
  */
-export function dailyFigures(figures: {
-  ageDays: ArrayLike<number>;
-  foulingResistance: ArrayLike<number>;
-  uncertainty: ArrayLike<number>;
-}): DailyFigures {
-  const { ageDays, foulingResistance, uncertainty } = figures;
-  if (foulingResistance.length !== ageDays.length || uncertainty.length !== ageDays.length)
-    throw new RangeError('ageDays, foulingResistance and uncertainty must have the same length');
-  const kept: number[] = [];
-  for (let i = 0; i < ageDays.length; i++) {
-    if (Number.isFinite(ageDays[i]!) && Number.isFinite(foulingResistance[i]!)) kept.push(i);
-  }
-  const t = Float64Array.from(kept, (i) => ageDays[i]!);
-  if (t.some((age, i) => age < 0 || (i > 0 && age <= t[i - 1]!)))
-    throw new RangeError('ageDays must be ascending, without duplicates, and not negative');
-  const y = Float64Array.from(kept, (i) => foulingResistance[i]!);
-  const stated = statedDeviation(
-    Float64Array.from(kept, (i) => uncertainty[i]!),
-    y,
-  );
+export function dailyFigures(figures: GivenFigures): DailyFigures {
+  const { t, y, stated } = sound(figures);
   if (t.length < FEWEST_TO_SCREEN) return { t, y, deviation: stated, trial: { name: 'linear', shape: 0 } };
   const { residuals, scale, trial } = bestTrial(t, y);
   const extra = Math.max(0, scale ** 2 - median(stated) ** 2);
-  const total = stated.map((value) => Math.sqrt(value ** 2 + extra));
-  const weights = residuals.map((residual, i) => influenceWeight(residual / total[i]!));
-  const isUsed = (_: number, i: number) => weights[i]! > LEAST_WEIGHT;
-  const deviation = total.map((value, i) => value / Math.sqrt(weights[i]!)).filter(isUsed);
-  return { t: t.filter(isUsed), y: y.filter(isUsed), deviation, trial };
+  const used = { t: new Float64Array(t.length), y: new Float64Array(t.length), deviation: stated };
+  let count = 0;
+  for (let i = 0; i < t.length; i++) {
+    const deviation = screenedDeviation(residuals[i]!, Math.sqrt(stated[i]! * stated[i]! + extra));
+    if (deviation === Number.POSITIVE_INFINITY) continue;
+    used.t[count] = t[i]!;
+    used.y[count] = y[i]!;
+    used.deviation[count++] = deviation;
+  }
+  return { ...firstOf(used, count), trial };
 }
 
-/** Stated uncertainties, the median of the sound ones in place of any that is missing. */
+type Columns = Pick<DailyFigures, 't' | 'y' | 'deviation'>;
+
+function firstOf({ t, y, deviation }: Columns, count: number): Columns {
+  return { t: t.slice(0, count), y: y.slice(0, count), deviation: deviation.slice(0, count) };
+}
+
+/** Days on which age and fouling are numbers. */
+function sound({ ageDays, foulingResistance, uncertainty }: GivenFigures) {
+  const { length } = ageDays;
+  if (foulingResistance.length !== length || uncertainty.length !== length)
+    throw new RangeError('ageDays, foulingResistance and uncertainty must have the same length');
+  const given = {
+    t: new Float64Array(length),
+    y: new Float64Array(length),
+    deviation: new Float64Array(length),
+  };
+  let count = 0;
+  for (let i = 0; i < length; i++) {
+    const age = ageDays[i]!;
+    if (!Number.isFinite(age) || !Number.isFinite(foulingResistance[i]!)) continue;
+    if (!(age >= 0) || (count > 0 && !(age > given.t[count - 1]!)))
+      throw new RangeError('ageDays must be ascending, without duplicates, and not negative');
+    given.t[count] = age;
+    given.y[count] = foulingResistance[i]!;
+    given.deviation[count++] = uncertainty[i]!;
+  }
+  const { t, y, deviation } = firstOf(given, count);
+  return { t, y, stated: statedDeviation(deviation, y) };
+}
+
+/** Stated uncertainties, the median of the sound ones in place of any that is missing; overwritten. */
 function statedDeviation(uncertainty: Float64Array, y: Float64Array): Float64Array {
-  const sound = uncertainty.filter((value) => value > 0 && Number.isFinite(value));
-  const largest = y.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  const usual = new Float64Array(uncertainty.length);
+  let count = 0;
+  let largest = 0;
+  for (let i = 0; i < y.length; i++) {
+    largest = Math.max(largest, Math.abs(y[i]!));
+    if (isStated(uncertainty[i]!)) usual[count++] = uncertainty[i]!;
+  }
   const floor = LEAST_RELATIVE_DEVIATION * (largest || 1);
-  const usual = sound.length > 0 ? median(sound) : floor;
-  return uncertainty.map((value) => Math.max(floor, value > 0 && Number.isFinite(value) ? value : usual));
+  const missing = count > 0 ? medianInPlace(usual, count) : floor;
+  for (let i = 0; i < y.length; i++) {
+    const value = uncertainty[i]!;
+    uncertainty[i] = Math.max(floor, isStated(value) ? value : missing);
+  }
+  return uncertainty;
+}
+
+function isStated(uncertainty: number): boolean {
+  return uncertainty > 0 && uncertainty < Number.POSITIVE_INFINITY;
+}
+
+/** Infinity for a day of so little weight that it is left out. */
+function screenedDeviation(residual: number, deviation: number): number {
+  const weight = influenceWeight(residual / deviation);
+  return weight > LEAST_WEIGHT ? deviation / Math.sqrt(weight) : Number.POSITIVE_INFINITY;
 }
 
 function influenceWeight(standardised: number): number {
@@ -97,12 +137,12 @@ function bestTrial(t: Float64Array, y: Float64Array) {
   const fits = TRIALS.map(({ name, share }) => {
     const shape = name === 'falling-rate' ? share : share * last;
     const form = formColumn(name, shape, { t, out: new Float64Array(t.length) });
-    const { intercept, slope, scale } = huberLine(form, y, { maximumIterations: SCREENING_STEPS });
-    return {
-      residuals: y.map((value, i) => value - intercept - slope * form[i]!),
-      scale,
-      trial: { name, shape },
-    };
+    return { ...huberLine(form, y, { maximumIterations: SCREENING_STEPS }), form, trial: { name, shape } };
   });
-  return fits.reduce((best, fit) => (fit.scale < best.scale ? fit : best));
+  const { intercept, slope, form, scale, trial } = fits.reduce((best, fit) =>
+    fit.scale < best.scale ? fit : best,
+  );
+  const residuals = new Float64Array(t.length);
+  for (let i = 0; i < t.length; i++) residuals[i] = y[i]! - intercept - slope * form[i]!;
+  return { residuals, scale, trial };
 }

@@ -1,12 +1,13 @@
 import { akaikeWeights } from '../stats/akaike';
-import { type RatePrior, whitenFigures } from './curve-fit';
+import { whitenFigures } from './curve-fit';
 import { type DailyFigures, dailyFigures } from './daily-figures';
+import { growthColumn } from './form-column';
 import { formEvidence } from './form-evidence';
-import { growthValue } from './forms';
 import type { FittedModel, Growth, GrowthModelName } from './growth';
 import { fitModel } from './model-fit';
 import { noiseAutocorrelation } from './noise';
 import type { FormEvidence, FormPrior } from './pool-forms';
+import type { RatePrior } from './rate-prior';
 import { summariseMixture } from './summarise';
 
 /** Fewest daily figures for a straight line, and for curves and a comparison with no growth against a prior. */
@@ -109,5 +110,8 @@ function residualDeviation({ t, y }: DailyFigures, models: FittedModel[]): numbe
   if (models.length === 0) return Number.NaN;
   const best = models.reduce((most, model) => (model.weight > most.weight ? model : most));
   const spare = Math.max(1, t.length - Object.keys(best.parameters).length);
-  return Math.sqrt(y.reduce((sum, value, i) => sum + (value - growthValue(best, t[i]!)) ** 2, 0) / spare);
+  const smooth = growthColumn(best, { t, out: new Float64Array(t.length) });
+  let squares = 0;
+  for (let i = 0; i < t.length; i++) squares += (y[i]! - smooth[i]!) ** 2;
+  return Math.sqrt(squares / spare);
 }

@@ -36,12 +36,26 @@ export function growthForm(name: GrowthModelName, shape: number, t: number): num
     case 'linear':
       return t;
     case 'delayed-linear':
-      return Math.max(0, t - shape);
+      return delayedAge(shape, t);
     case 'falling-rate':
       return t ** shape;
     case 'asymptotic':
       return -Math.expm1(-t / shape);
   }
+}
+
+/**
+ * Age since the end of a delay: the form of delayed linear growth.
+ *
+ * @param delay [days]
+ * @param t age [days], ≥ 0
+ * @returns max(0, t − delay) [days]
+ * @range any
+ * @source see `growthForm`
+ * @check tests/published/fouling-models.test.ts
+ */
+export function delayedAge(delay: number, t: number): number {
+  return Math.max(0, t - delay);
 }
 
 /**
@@ -99,12 +113,30 @@ export function growthRate(model: Pick<FittedModel, 'name' | 'parameters'>, ageD
   return amplitude === 0 ? 0 : amplitude * growthFormSlope(model.name, shapeOf(model), ageDays);
 }
 
-function amplitudeOf({ name, parameters }: Pick<FittedModel, 'name' | 'parameters'>): number {
+/**
+ * What multiplies the form of a fitted model.
+ *
+ * @param model name and parameters
+ * @returns rate, coefficient or asymptote [m²·K/W by the unit of the form]; 0 for no growth
+ * @range any
+ * @source see growth.ts
+ * @check tests/core/growth/forms.test.ts
+ */
+export function amplitudeOf({ name, parameters }: Pick<FittedModel, 'name' | 'parameters'>): number {
   const key = AMPLITUDE_NAMES[name];
   return key === null ? 0 : parameters[key]!;
 }
 
-function shapeOf({ name, parameters }: Pick<FittedModel, 'name' | 'parameters'>): number {
+/**
+ * Shape of a fitted model.
+ *
+ * @param model name and parameters
+ * @returns delay [days], exponent [-] or time constant [days]; 0 where the model has none
+ * @range any
+ * @source see growth.ts
+ * @check tests/core/growth/forms.test.ts
+ */
+export function shapeOf({ name, parameters }: Pick<FittedModel, 'name' | 'parameters'>): number {
   const key = SHAPE_NAMES[name];
   return key === null ? 0 : parameters[key]!;
 }

@@ -1,3 +1,4 @@
+import { remembered } from '../fit/remembered';
 import { aicc } from '../stats/akaike';
 import { type CurveFit, fitCurve, type WhitenedFigures } from './curve-fit';
 import { COARSE_WITH_OTHERS } from './form-column';
@@ -48,35 +49,43 @@ export function fitModel(
     count * Math.log(squares(fit) / count) -
     (forms === null ? 0 : 2 * (logDensityAt(forms, name, fit.shape) + fit.logPriorVolume));
   const { best, fits, stretch } = fitShapes(figures, name, { criterion, forms });
-  const curves = fits.map((fit): GrowthCurve => {
+  const criteria = fits.map(criterion);
+  const shares = sharesOf(criteria, criterion(best));
+  const curves = fits.flatMap((fit, k): GrowthCurve[] => {
+    if (!(shares[k]! > 0)) return [];
     const variance = squares(fit) / (count - parametersFitted + 1);
-    return {
-      shape: fit.shape,
-      weight: Math.exp((criterion(best) - criterion(fit)) / 2),
-      r0: fit.r0,
-      amplitude: fit.amplitude,
-      r0Variance: fit.r0Variance * variance + systematicVariance,
-      amplitudeVariance: fit.amplitudeVariance * variance,
-      covariance: fit.covariance * variance,
-    };
+    return [
+      {
+        shape: fit.shape,
+        weight: shares[k]!,
+        r0: fit.r0,
+        amplitude: fit.amplitude,
+        r0Variance: fit.r0Variance * variance + systematicVariance,
+        amplitudeVariance: fit.amplitudeVariance * variance,
+        covariance: fit.covariance * variance,
+      },
+    ];
   });
-  const shared = sharedOut(curves);
   return {
     name,
     parameters: parametersOf(figures, name, best),
-    covariance: covarianceOf(name, shared),
+    covariance: covarianceOf(name, curves),
     weight: 0,
     aicc:
       forms === null
         ? aicc(squares(best), parametersFitted, count)
-        : expectedCriterion(name, {
-            forms,
-            criteria: fits.map(criterion),
-            stretch,
-            hasRate: figures.prior !== null,
-          }),
-    curves: shared,
+        : expectedCriterion(name, { forms, criteria, stretch, hasRate: figures.prior !== null }),
+    curves,
   };
+}
+
+/** Shares of the curves in their model by what each criterion is worse than the least, adding to 1; 0 for hopeless ones. */
+function sharesOf(criteria: readonly number[], least: number): number[] {
+  const weights = criteria.map((criterion) => Math.exp((least - criterion) / 2));
+  const all = weights.reduce((sum, weight) => sum + weight, 0);
+  const kept = weights.map((weight) => (weight > LEAST_SHARE * all ? weight : 0));
+  const sum = kept.reduce((total, weight) => total + weight, 0);
+  return kept.map((weight) => weight / sum);
 }
 
 /**
@@ -112,9 +121,26 @@ function fitShapes(figures: WhitenedFigures, name: GrowthModelName, { criterion,
     return { best, fits: [best], stretch: 0 };
   }
   const { shapeOf, range, coarse } = searched(name, Math.max(figures.t.at(-1)!, 1), forms);
-  const at = (place: number) => fitCurve(figures, name, shapeOf(place));
-  const { best, places, stretch } = searchShape((place) => criterion(at(place)), { range, coarse });
+  const at = remembered((place) => fitCurve(figures, name, shapeOf(place)));
+  const level = levelUpTo(figures, name, { forms, range });
+  const { best, places, stretch } = searchShape((place) => criterion(at(Math.max(place, level))), {
+    range,
+    coarse,
+  });
   return { best: at(best), fits: places.map(at), stretch };
+}
+
+/**
+ * Place up to which the criterion is the same: delays before the first figure leave one straight line where nothing else is
+ * known of them. The same to the last digit, lest rounding lead the search.
+ */
+function levelUpTo(
+  { t, prior }: WhitenedFigures,
+  name: ShapedName,
+  { forms, range }: { forms: FormPrior | null; range: readonly [number, number] },
+): number {
+  if (name !== 'delayed-linear' || forms !== null || prior !== null) return range[0];
+  return Math.min(Math.max(t[0]! / Math.max(t.at(-1)!, 1), range[0]), range[1]);
 }
 
 /** Shapes that the figures can tell; with other cycles to go by also any that those may tell. */
@@ -133,14 +159,6 @@ function searched(name: ShapedName, last: number, forms: FormPrior | null) {
     range: [Math.min(low, from), Math.max(high, to)] as const,
     coarse: COARSE_WITH_OTHERS,
   };
-}
-
-/** Weights made to add to 1, hopeless curves dropped. */
-function sharedOut(curves: GrowthCurve[]): GrowthCurve[] {
-  const all = curves.reduce((sum, curve) => sum + curve.weight, 0);
-  const kept = curves.filter((curve) => curve.weight > LEAST_SHARE * all);
-  const sum = kept.reduce((total, curve) => total + curve.weight, 0);
-  return kept.map((curve) => ({ ...curve, weight: curve.weight / sum }));
 }
 
 /** Parameters of the best curve; a curve that would fall becomes level. */

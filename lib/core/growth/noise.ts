@@ -1,7 +1,9 @@
-import { stepCorrelations, whiten } from '../fit/autoregressive';
-import { triangularise } from '../fit/householder';
+import { orthogonalised, takeOut } from '../fit/orthogonal';
+import { pivotsOf } from '../fit/pivots';
+import { type StepProducts, stepProducts, whitenedProducts } from '../fit/step-products';
 import type { DailyFigures } from './daily-figures';
-import { growthForm } from './forms';
+import { formColumn } from './form-column';
+import type { GrowthModelName } from './growth';
 
 /** Autocorrelations of one day that are tried; slower noise cannot be told from growth. */
 const TRIED = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95];
@@ -23,8 +25,8 @@ const LEAST_SQUARES = 1e-9;
  */
 export function noiseAutocorrelation(figures: DailyFigures): number {
   if (figures.t.length < FEWEST_TO_ESTIMATE) return TYPICAL;
-  const standardised = standardise(figures);
-  const criteria = TRIED.map((phi) => restrictedLikelihood(standardised, phi));
+  const products = productsOf(figures);
+  const criteria = TRIED.map((phi) => restrictedLikelihood(products, phi));
   const best = Math.max(...criteria);
   let sum = 0;
   let moment = 0;
@@ -36,40 +38,33 @@ export function noiseAutocorrelation(figures: DailyFigures): number {
   return moment / sum;
 }
 
-/** The curve's columns and the figures over their deviations, before any correlation is taken out. */
-type Standardised = { t: Float64Array; columns: Float64Array[]; target: Float64Array };
-
-function standardise({ t, y, deviation, trial }: DailyFigures): Standardised {
-  const last = t.at(-1)!;
-  const scale = growthForm(trial.name, trial.shape, last);
-  const second = trial.name === 'linear' ? (at: number) => Math.sqrt(at / last) : (at: number) => at / last;
-  const column = (value: (at: number) => number) => t.map((at, i) => value(at) / deviation[i]!);
-  return {
-    t,
-    columns: [
-      column(() => 1),
-      column((at) => growthForm(trial.name, trial.shape, at) / scale),
-      column(second),
-    ],
-    target: y.map((value, i) => value / deviation[i]!),
+/**
+ * Products of the curve's columns and of what they leave of the figures. Taken out beforehand, the columns change nothing of
+ * the likelihood but a constant, and what is left is small enough for its products to be exact.
+ */
+function productsOf({ t, y, deviation, trial }: DailyFigures): StepProducts {
+  const standardised = (values: Float64Array) => {
+    for (let i = 0; i < values.length; i++) values[i]! /= deviation[i]!;
+    return values;
   };
+  const form = (name: GrowthModelName, shape: number) =>
+    standardised(formColumn(name, shape, { t, out: new Float64Array(t.length) }));
+  const columns = orthogonalised([
+    standardised(new Float64Array(t.length).fill(1)),
+    form(trial.name, trial.shape),
+    trial.name === 'linear' ? form('falling-rate', 0.5) : form('linear', 0),
+  ]);
+  return stepProducts(t, [...columns, takeOut(columns, standardised(y.slice()))]);
 }
 
 /** Logarithm of the restricted likelihood, up to a constant. */
-function restrictedLikelihood({ t, columns, target }: Standardised, phi: number): number {
-  const rho = stepCorrelations(t, phi);
-  const { r, residualSumOfSquares, size } = triangularise(
-    columns.map((column) => whiten(rho, column.slice())),
-    whiten(rho, target.slice()),
-  );
-  let criterion = -((t.length - size) / 2) * Math.log(residualSumOfSquares + LEAST_SQUARES);
-  for (let k = 0; k < size; k++) criterion -= Math.log(Math.abs(r[k * size + k]!));
-  // Most steps are of one day: the same correlation, and the same logarithm.
-  let [known, half] = [0, 0];
-  for (let i = 0; i < rho.length; i++) {
-    const step = rho[i]!;
-    if (step !== known) [known, half] = [step, Math.log1p(-step * step) / 2];
-    criterion -= half;
-  }
-  return criterion;
+function restrictedLikelihood(products: StepProducts, phi: number): number {
+  const { matrix, logDeterminant } = whitenedProducts(products, phi);
+  const pivots = pivotsOf(matrix, products.size);
+  const parameters = products.size - 1;
+  const count = products.stepped.reduce((sum, { rows }) => sum + rows, 0);
+  const squares = Math.max(0, pivots[parameters]!);
+  let twice = logDeterminant + (count - parameters) * Math.log(squares + LEAST_SQUARES);
+  for (let k = 0; k < parameters; k++) twice += Math.log(pivots[k]!);
+  return -twice / 2;
 }

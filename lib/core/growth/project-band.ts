@@ -1,5 +1,9 @@
 import type { Band, Growth } from './growth';
-import { evaluateMixture, mixtureQuantile, projectionOf } from './mixture';
+import { evaluateAlong, projectionOf } from './mixture';
+import { mixtureQuantiles } from './normal-mixture';
+
+/** Shares below the lines of a band [-]: P10, P50 and P90. */
+const PROBABILITIES = [0.1, 0.5, 0.9];
 
 /**
  * Quantiles of the smooth fouling at given ages, from the same distribution as `projectCrossing`: the P90 line meets
@@ -12,28 +16,33 @@ import { evaluateMixture, mixtureQuantile, projectionOf } from './mixture';
  * @check tests/core/growth/project-band.test.ts
  */
 export function projectBand({ growth, ages }: { growth: Growth; ages: ArrayLike<number> }): Band {
-  const ageDays = Float64Array.from(ages);
-  const lines = [0, 1, 2].map(() => new Float64Array(ageDays.length).fill(Number.NaN));
+  const ageDays = new Float64Array(ages);
+  const lines = PROBABILITIES.map(() => new Float64Array(ageDays.length).fill(Number.NaN));
   const band: Band = { ageDays, p10: lines[0]!, p50: lines[1]!, p90: lines[2]! };
   if (growth.models.length === 0) return band;
   const mixture = projectionOf(growth);
-  // From one age to the next a quantile moves little: it is looked for where it was.
-  const near: Record<'p10' | 'p50' | 'p90', number | undefined> = {
-    p10: undefined,
-    p50: undefined,
-    p90: undefined,
-  };
-  const quantile = (name: keyof typeof near, probability: number) => {
-    near[name] = mixtureQuantile(mixture, probability, near[name]);
-    return near[name];
-  };
+  const evaluate = evaluateAlong(mixture, ageDays);
   for (let i = 0; i < ageDays.length; i++) {
-    evaluateMixture(mixture, ageDays[i]!);
-    const middle = quantile('p50', 0.5);
-    const widened = (value: number) => middle + growth.widening * (value - middle);
-    band.p10[i] = widened(quantile('p10', 0.1));
-    band.p50[i] = middle;
-    band.p90[i] = widened(quantile('p90', 0.9));
+    evaluate(i);
+    const values = mixtureQuantiles(
+      mixture,
+      PROBABILITIES.map((probability, l) => ({ probability, near: expectedAt(lines[l]!, i) })),
+    );
+    values.forEach((value, l) => {
+      lines[l]![i] = value;
+    });
   }
-  return band;
+  return widened(band, growth.widening);
+}
+
+/** Where a line is looked for: on the parabola through the three points before. */
+function expectedAt(line: Float64Array, i: number): number | undefined {
+  if (i < 3) return line[i - 1];
+  return line[i - 3]! + 3 * (line[i - 1]! - line[i - 2]!);
+}
+
+/** Distances of P10 and P90 from the median are multiplied by the widening. */
+function widened({ ageDays, p10, p50, p90 }: Band, widening: number): Band {
+  const from = (line: Float64Array) => line.map((value, i) => p50[i]! + widening * (value - p50[i]!));
+  return { ageDays, p10: from(p10), p50, p90: from(p90) };
 }

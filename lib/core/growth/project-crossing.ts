@@ -1,6 +1,8 @@
 import { findRoot } from '../fit/brent';
+import { remembered } from '../fit/remembered';
 import type { Crossing, Growth } from './growth';
-import { evaluateMixture, mixtureQuantile, projectionOf, shareAbove } from './mixture';
+import { evaluateMixture, projectionOf } from './mixture';
+import { mixtureQuantile, shareAbove } from './normal-mixture';
 import { smoothFouling } from './smooth-fouling';
 
 /** A crossing age is found to this much [days]: a tenth of a second. */
@@ -39,22 +41,17 @@ export function projectCrossing(projection: {
   return { p10: age(0.1), p50: age(0.5), p90: age(0.9), withinHorizon };
 }
 
-/** Probability that a limit is reached by an age [days]; what was asked before is not worked out again. */
+/** Probability that a limit is reached by an age [days]. */
 function reachedAt(growth: Growth, limit: number): (age: number) => number {
   const mixture = projectionOf(growth);
   const { widening } = growth;
-  const known = new Map<number, number>();
   let middle: number | undefined;
-  return (age) => {
-    const before = known.get(age);
-    if (before !== undefined) return before;
+  return remembered((age) => {
     evaluateMixture(mixture, age);
     // Distances from the median are multiplied by the widening; without one it is not needed.
     if (widening !== 1) middle = mixtureQuantile(mixture, 0.5, middle);
-    const share = shareAbove(mixture, middle === undefined ? limit : middle + (limit - middle) / widening);
-    known.set(age, share);
-    return share;
-  };
+    return shareAbove(mixture, middle === undefined ? limit : middle + (limit - middle) / widening);
+  });
 }
 
 /**

@@ -1,6 +1,7 @@
 import { interpolate } from '../series/interpolate';
 import type { Growth } from './growth';
-import { evaluateMixture, type Mixture, mixtureQuantile, projectionOf, shareAbove } from './mixture';
+import { evaluateAlong, evaluateMixture, type Mixture, projectionOf } from './mixture';
+import { mixtureQuantile, shareAbove } from './normal-mixture';
 
 /**
  * The median is worked out at every age at first, where it may bend, and then at ages this far apart [days], on straight lines
@@ -44,11 +45,13 @@ export function overProjection(growth: Growth, { ages, levels, visit }: Projecti
   const reached = levels.map(() => ages.map(() => 0));
   // Distances from the median are multiplied by the widening; without one it is not needed.
   const middles = widening === 1 ? null : medians(mixture, ages);
+  const evaluate = evaluateAlong(mixture, new Float64Array(ages));
   // Two values for each normal curve, one standard deviation to either side of its mean.
   const fouling = new Float64Array(2 * weights.length);
-  const halves = fouling.map((_, k) => weights[k >> 1]! / 2);
-  ages.forEach((age, i) => {
-    evaluateMixture(mixture, age);
+  const halves = new Float64Array(2 * weights.length);
+  for (let k = 0; k < halves.length; k++) halves[k] = weights[k >> 1]! / 2;
+  for (let i = 0; i < ages.length; i++) {
+    evaluate(i);
     const middle = middles?.[i] ?? 0;
     for (let c = 0; c < weights.length; c++) {
       const mean = middle + widening * (means[c]! - middle);
@@ -57,10 +60,9 @@ export function overProjection(growth: Growth, { ages, levels, visit }: Projecti
       fouling[2 * c + 1] = mean + deviation;
     }
     visit(i, fouling, halves);
-    levels.forEach((level, l) => {
-      reached[l]![i] = shareAbove(mixture, middle + (level - middle) / widening);
-    });
-  });
+    for (let l = 0; l < levels.length; l++)
+      reached[l]![i] = shareAbove(mixture, middle + (levels[l]! - middle) / widening);
+  }
   return reached;
 }
 

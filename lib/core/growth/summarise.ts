@@ -1,6 +1,7 @@
 import { growthFormSlope } from './forms';
 import type { Growth } from './growth';
-import { EQUAL_VOTES, evaluateMixture, mixtureOf, mixtureQuantile, type NormalMixture } from './mixture';
+import { EQUAL_VOTES, evaluateMixture, type Mixture, mixtureOf } from './mixture';
+import { mixtureQuantile, type NormalMixture } from './normal-mixture';
 import { smoothFouling } from './smooth-fouling';
 
 /** The slope of a power of time has no limit at age 0: a younger record is taken as one day old. */
@@ -35,18 +36,8 @@ export function summariseMixture(growth: Pick<Growth, 'models' | 'lastAgeDays' |
     };
   }
   const mixture = evaluateMixture(mixtureOf(growth, EQUAL_VOTES), growth.lastAgeDays);
-  const { components, weights } = mixture;
-  const age = Math.max(growth.lastAgeDays, YOUNGEST_DAYS);
-  const slopes = components.map(({ name, shape }) => growthFormSlope(name, shape, age));
   const level = central(mixture);
-  const rate = central({
-    weights,
-    means: Float64Array.from(components, ({ amplitude }, i) => amplitude * slopes[i]!),
-    deviations: Float64Array.from(
-      components,
-      ({ amplitudeVariance }, i) => Math.sqrt(amplitudeVariance) * slopes[i]!,
-    ),
-  });
+  const rate = central(rateOf(mixture, Math.max(growth.lastAgeDays, YOUNGEST_DAYS)));
   return {
     // A root finder's idea of nothing is not a rate.
     ratePerDay: rate.value > RATE_ROUNDING * rate.deviation ? rate.value : 0,
@@ -58,6 +49,23 @@ export function summariseMixture(growth: Pick<Growth, 'models' | 'lastAgeDays' |
     foulingResistance: smoothFouling(growth, growth.lastAgeDays),
     foulingResistanceUncertainty: level.deviation,
   };
+}
+
+/** Slope of every component at an age [m²·K/W per day]. */
+function rateOf(
+  { weights, slices, amplitudes, amplitudeVariances }: Mixture,
+  ageDays: number,
+): NormalMixture {
+  const means = new Float64Array(weights.length);
+  const deviations = new Float64Array(weights.length);
+  for (const { name, shape, from, to } of slices) {
+    const slope = growthFormSlope(name, shape, ageDays);
+    for (let i = from; i < to; i++) {
+      means[i] = amplitudes[i]! * slope;
+      deviations[i] = Math.sqrt(amplitudeVariances[i]!) * slope;
+    }
+  }
+  return { weights, means, deviations };
 }
 
 /** Median and standard deviation (about the mean) of a mixture of normal distributions. */

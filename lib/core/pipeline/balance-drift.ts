@@ -1,4 +1,5 @@
 import type { DailyColumns } from '../series/daily-columns';
+import { medianInPlace } from '../stats/median-in-place';
 import { median } from '../stats/quantile';
 import { NORMAL_CONSISTENCY } from '../stats/spread';
 import { bestChange, type ChangePoint } from './change-point';
@@ -80,9 +81,14 @@ function recentBalances({ day, balance }: DailyColumns, today: number) {
 
 /** Draws in days that lie far from the median of the week around them: one bad day is no change. */
 function tamed(values: Float64Array): Float64Array {
-  const centres = values.map((_, i) =>
-    median(values.subarray(Math.max(0, i - HALF_WEEK), i + HALF_WEEK + 1)),
-  );
+  const centres = new Float64Array(values.length);
+  const week = new Float64Array(2 * HALF_WEEK + 1);
+  for (let i = 0; i < values.length; i++) {
+    let count = 0;
+    const last = Math.min(values.length - 1, i + HALF_WEEK);
+    for (let j = Math.max(0, i - HALF_WEEK); j <= last; j++) week[count++] = values[j]!;
+    centres[i] = medianInPlace(week, count);
+  }
   const most = TAME * NORMAL_CONSISTENCY * median(values.map((value, i) => Math.abs(value - centres[i]!)));
   return values.map((value, i) => Math.min(centres[i]! + most, Math.max(centres[i]! - most, value)));
 }

@@ -21,9 +21,7 @@ export type BandInput = { cycle: CycleSpan; todayLocalDay: number; horizonDays: 
 export function bandFromToday({ cycle, todayLocalDay, horizonDays }: BandInput, growth: Growth): Band | null {
   if (!canProject(growth)) return null;
   const ageToday = Math.max(0, todayLocalDay - cycle.startDay);
-  const ages = Float64Array.from(
-    { length: BAND_POINTS },
-    (_, i) => ageToday + (horizonDays * i) / (BAND_POINTS - 1),
-  );
+  const ages = new Float64Array(BAND_POINTS);
+  for (let i = 0; i < BAND_POINTS; i++) ages[i] = ageToday + (horizonDays * i) / (BAND_POINTS - 1);
   return projectBand({ growth, ages });
 }

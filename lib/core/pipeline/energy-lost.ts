@@ -20,11 +20,8 @@ export function energyLost(
   rows: { from: number; to: number },
   between: { firstDay: number; lastDay: number },
 ): number | null {
-  // A cycle that was over by then has nothing to say.
-  if (rows.to === rows.from || daily.day[rows.to - 1]! < between.firstDay) return null;
-  const days = countedDays(daily, rows).filter(
-    ({ day }) => day >= between.firstDay && day <= between.lastDay,
-  );
+  const { firstDay, lastDay } = between;
+  const days = countedDays(daily, rows, firstDay).filter(({ day }) => day <= lastDay);
   if (days.length === 0) return null;
   return days.reduce((sum, day) => sum + valueOn(daily.lostDuty, day) * SECONDS_PER_DAY, 0);
 }

@@ -4,7 +4,7 @@ import { leastSquares } from '../fit/least-squares';
 import { makeFluid } from '../fluids/make-fluid';
 import type { DailyColumns } from '../series/daily-columns';
 import { median } from '../stats/quantile';
-import { medianAbsoluteDeviation, NORMAL_CONSISTENCY } from '../stats/spread';
+import { medianDistance, NORMAL_CONSISTENCY } from '../stats/spread';
 
 /** Days with a figure that are compared lie no further apart than this [days]: growth between them is small (own choice). */
 const LONGEST_STEP_DAYS = 3;
@@ -58,10 +58,10 @@ export function flowDependence(
   const sides = (['hot', 'cold'] as const).filter((side) => makeFluid(exchanger[side]).phaseChange === null);
   // Ended cycles tell it for good; the running one only where there is no other, so that what is known stays as it was.
   const telling = spans.length > 1 ? spans.slice(0, -1) : spans;
-  const steps = telling.flatMap((span) => stepsWithin(daily, span));
-  if (sides.length === 0 || steps.length < FEWEST_STEPS) return null;
+  const steps = stepsWithin(daily, telling);
+  if (sides.length === 0 || steps.fouling.length < FEWEST_STEPS) return null;
   const found = fitSteps(steps, sides);
-  const greatest = GREATEST_SHARE / median(steps.map(({ cleanU }) => cleanU));
+  const greatest = GREATEST_SHARE / median(steps.cleanU);
   const clear = (side: 'hot' | 'cold') => {
     const own = found[side];
     const isClear = own !== undefined && Math.abs(own.value) > CLEAR * own.uncertainty;
@@ -92,43 +92,53 @@ export function withoutFlowDependence(daily: DailyColumns, dependence: FlowDepen
   return { ...daily, foulingResistance };
 }
 
-/** From one day with a figure to the next: changes of Rf and of the logarithms of the flows. */
-type Step = { fouling: number; hot: number; cold: number; cleanU: number };
+/** From one day with a figure to the next: changes of Rf and of the logarithms of the flows, columns of equal length. */
+type Steps = Record<'fouling' | 'hot' | 'cold' | 'cleanU', Float64Array>;
 
-function stepsWithin(daily: DailyColumns, { from, to }: CycleSpan): Step[] {
-  const steps: Step[] = [];
-  let last = -1;
-  for (let row = from; row < to; row++) {
-    if (Number.isNaN(daily.foulingResistance[row]!) || Number.isNaN(daily.balance[row]!)) continue;
-    const isNear = last >= 0 && daily.day[row]! - daily.day[last]! <= LONGEST_STEP_DAYS;
-    if (isNear) {
-      steps.push({
-        fouling: daily.foulingResistance[row]! - daily.foulingResistance[last]!,
-        hot: Math.log(daily.hotMassFlow[row]! / daily.hotMassFlow[last]!),
-        cold: Math.log(daily.coldMassFlow[row]! / daily.coldMassFlow[last]!),
-        cleanU: daily.cleanU[row]!,
-      });
+function stepsWithin(daily: DailyColumns, spans: readonly CycleSpan[]): Steps {
+  const days = daily.day.length;
+  const room = [0, 1, 2, 3].map(() => new Float64Array(days));
+  const [fouling, hot, cold, cleanU] = room as [Float64Array, Float64Array, Float64Array, Float64Array];
+  let count = 0;
+  for (const { from, to } of spans) {
+    let last = -1;
+    for (let row = from; row < to; row++) {
+      if (Number.isNaN(daily.foulingResistance[row]!) || Number.isNaN(daily.balance[row]!)) continue;
+      if (last >= 0 && daily.day[row]! - daily.day[last]! <= LONGEST_STEP_DAYS) {
+        fouling[count] = daily.foulingResistance[row]! - daily.foulingResistance[last]!;
+        hot[count] = Math.log(daily.hotMassFlow[row]! / daily.hotMassFlow[last]!);
+        cold[count] = Math.log(daily.coldMassFlow[row]! / daily.coldMassFlow[last]!);
+        cleanU[count++] = daily.cleanU[row]!;
+      }
+      last = row;
     }
-    last = row;
   }
-  return steps;
+  return firstOf({ fouling, hot, cold, cleanU }, count);
+}
+
+function firstOf({ fouling, hot, cold, cleanU }: Steps, count: number): Steps {
+  return {
+    fouling: fouling.subarray(0, count),
+    hot: hot.subarray(0, count),
+    cold: cold.subarray(0, count),
+    cleanU: cleanU.subarray(0, count),
+  };
 }
 
 type Found = Partial<Record<'hot' | 'cold', { value: number; uncertainty: number }>>;
 
 /** Least squares of the steps on those of the flows, outlying ones left out. */
-function fitSteps(all: readonly Step[], sides: readonly ('hot' | 'cold')[]): Found {
-  let steps = all;
-  let fit = leastSquaresOf(steps, sides);
+function fitSteps({ fouling, ...flows }: Steps, sides: readonly ('hot' | 'cold')[]): Found {
+  const all = sides.map((side) => flows[side]);
+  let used = Int32Array.from(fouling.keys());
+  let fit = fitRows(fouling, all, used);
   for (let round = 0; round < TRIMMING_ROUNDS; round++) {
-    const residuals = all.map((step) =>
-      sides.reduce((left, side, k) => left - fit.parameters[k]! * step[side], step.fouling),
-    );
-    const middle = median(residuals);
-    const reach = OUTLYING * NORMAL_CONSISTENCY * medianAbsoluteDeviation(residuals);
-    steps = all.filter((_, i) => Math.abs(residuals[i]! - middle) <= reach);
-    if (steps.length < FEWEST_STEPS) return {};
-    fit = leastSquaresOf(steps, sides);
+    const before = used;
+    used = rowsWithinReach(residualsOf(fouling, all, fit.parameters));
+    if (used.length < FEWEST_STEPS) return {};
+    // The same steps give the same line.
+    if (used.length === before.length && used.every((row, i) => row === before[i])) break;
+    fit = fitRows(fouling, all, used);
   }
   return Object.fromEntries(
     sides.map((side, k) => [
@@ -138,12 +148,37 @@ function fitSteps(all: readonly Step[], sides: readonly ('hot' | 'cold')[]): Fou
   );
 }
 
-function leastSquaresOf(steps: readonly Step[], sides: readonly ('hot' | 'cold')[]) {
-  const columns = [...sides.map((side) => steps.map((step) => step[side])), steps.map(() => 1)];
-  return leastSquares(
-    columns,
-    steps.map(({ fouling }) => fouling),
-  );
+function residualsOf(
+  fouling: Float64Array,
+  flows: readonly Float64Array[],
+  slopes: readonly number[],
+): Float64Array {
+  const residuals = fouling.slice();
+  flows.forEach((flow, k) => {
+    for (let i = 0; i < residuals.length; i++) residuals[i]! -= slopes[k]! * flow[i]!;
+  });
+  return residuals;
+}
+
+/** Rows of the residuals that lie no further out than most. */
+function rowsWithinReach(residuals: Float64Array) {
+  const middle = median(residuals);
+  const reach = OUTLYING * NORMAL_CONSISTENCY * medianDistance(residuals, middle);
+  const rows = new Int32Array(residuals.length);
+  let count = 0;
+  for (let i = 0; i < residuals.length; i++) if (Math.abs(residuals[i]! - middle) <= reach) rows[count++] = i;
+  return rows.slice(0, count);
+}
+
+function fitRows(fouling: Float64Array, flows: readonly Float64Array[], rows: Int32Array) {
+  const columns = flows.map((flow) => atRows(flow, rows));
+  return leastSquares([...columns, new Float64Array(rows.length).fill(1)], atRows(fouling, rows));
+}
+
+function atRows(column: Float64Array, rows: Int32Array): Float64Array {
+  const values = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) values[i] = column[rows[i]!]!;
+  return values;
 }
 
 /** The datasheet is right at its design flows, a learned reference at those of the days after the first cleaning. */

@@ -156,8 +156,17 @@ function courseOf(growth: Growth, { ages, input, losses, restart }: CourseInput)
     lostDuty,
     pumping: isPumpingKnown ? pumping : ages.map(() => 0),
     isPumpingKnown,
-    reached: ages.map((_, i) => Math.max(0, ...[...reached, ...others].map((row) => row[i]!))),
+    reached: greatest(ages.length, [...reached, ...others]),
   };
+}
+
+/** The greatest of some rows at each place; 0 without any. */
+function greatest(length: number, rows: readonly (readonly number[])[]): number[] {
+  const most = new Array<number>(length).fill(0);
+  for (const row of rows) {
+    for (let i = 0; i < length; i++) most[i] = Math.max(most[i]!, row[i]!);
+  }
+  return most;
 }
 
 /** A growth of its own, such as that of a pressure drop, begins anew where it began. */

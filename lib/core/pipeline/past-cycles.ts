@@ -8,7 +8,7 @@ import type { BegunSpan } from './cycle-spans';
 import { describeCycle } from './describe-cycle';
 import { hindcasts } from './hindcast';
 import { type EndedCycle, endedCycle, expectation, type Lending, lendingOf } from './lending';
-import { endedStand, type KnownTrend } from './standing';
+import { endedStand, type KnownTrend, type LastingParts } from './standing';
 import type { Hindcast, UnitTrend } from './unit-trend';
 
 /** Ended cycles whose growth is worked out: older ones say little of today's service [-] (own choice). */
@@ -63,6 +63,6 @@ export function pastCycles(input: PastInput): PastCycles {
   return { cycles, lending, record };
 }
 
-function endedOf({ cycles, lending, record }: UnitTrend): PastCycles {
+function endedOf({ cycles, lending, record }: LastingParts): PastCycles {
   return { cycles: cycles.slice(0, -1), lending, record };
 }

@@ -2,8 +2,14 @@ import type { CycleSpan } from '../cycles/split-cycles';
 import type { BegunSpan } from './cycle-spans';
 import type { UnitTrend } from './unit-trend';
 
+/** What of a trend the next one is worked out with where it still stands: what recorded and ended cycles told. */
+export type LastingParts = Pick<
+  UnitTrend,
+  'cycles' | 'searches' | 'cleaningResults' | 'record' | 'lending' | 'flowDependence'
+>;
+
 /** What was said of a unit before, and the first local day whose figures may have changed since. */
-export type KnownTrend = { trend: UnitTrend; changedSinceDay: number };
+export type KnownTrend = { trend: LastingParts; changedSinceDay: number };
 
 /**
  * Whether a unit's recorded cleanings divide it as they did, all its ended cycles lying before the first change.

@@ -1,3 +1,5 @@
+import { floatColumns } from './float-columns';
+
 /**
  * Figures of one local day per row, equal lengths, ascending by day; days on which no reading arrived have no row.
  * A day's figure is the median over its accepted readings; NaN on days with none (then `worstReason` says why).
@@ -66,13 +68,12 @@ export const DAILY_FLOAT_COLUMNS = [
 
 /** Empty daily columns of a length. */
 export function makeDailyColumns(length: number): DailyColumns {
-  const columns = {
+  return {
     day: new Int32Array(length),
     readings: new Int32Array(length),
     accepted: new Int32Array(length),
     off: new Int32Array(length),
     worstReason: new Int8Array(length).fill(-1),
-  } as DailyColumns;
-  for (const name of DAILY_FLOAT_COLUMNS) columns[name] = new Float64Array(length).fill(Number.NaN);
-  return columns;
+    ...floatColumns(DAILY_FLOAT_COLUMNS, length),
+  };
 }

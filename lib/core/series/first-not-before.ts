@@ -1,14 +1,14 @@
 /**
- * Index of the first instant at or after one.
+ * Index of the first instant, or day, at or after one.
  *
- * @param time    [ms], ascending, length n
- * @param instant [ms]
+ * @param time    [ms or days], ascending, length n
+ * @param instant in the unit of `time`
  * @returns index, n where all are before
  * @range  any length
  * @source binary search
  * @check  tests/core/series/first-not-before.test.ts
  */
-export function firstNotBefore(time: Float64Array, instant: number): number {
+export function firstNotBefore(time: Float64Array | Int32Array, instant: number): number {
   let low = 0;
   let high = time.length;
   while (low < high) {

@@ -35,6 +35,8 @@ export function hampelSpikes(
     if (Number.isNaN(value)) continue;
     const sorted = sortSmall(fillWindow(window, values, i));
     const centre = quantileOfSorted(sorted, 0.5);
+    // Whatever the scale: most values lie within the floor, and need no second sort.
+    if (!(Math.abs(value - centre) > threshold * floor)) continue;
     for (let j = 0; j < sorted.length; j++) sorted[j] = Math.abs(sorted[j]! - centre);
     const scale = NORMAL_CONSISTENCY * quantileOfSorted(sortSmall(sorted), 0.5);
     if (Math.abs(value - centre) > threshold * Math.max(scale, floor)) spikes[i] = 1;

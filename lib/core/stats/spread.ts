@@ -1,3 +1,4 @@
+import { medianInPlace } from './median-in-place';
 import { median } from './quantile';
 
 /** Makes the median absolute deviation estimate the standard deviation of normal data: 1/Φ⁻¹(3/4), as rounded in print. */
@@ -13,8 +14,23 @@ export const NORMAL_CONSISTENCY = 1.4826;
  * @check tests/published/trend-statistics.test.ts
  */
 export function medianAbsoluteDeviation(values: ArrayLike<number>): number {
-  const centre = median(values);
-  return median(Float64Array.from(values, (value) => Math.abs(value - centre)));
+  return medianDistance(values, median(values));
+}
+
+/**
+ * Median distance of the values from a centre.
+ *
+ * @param values sample [any unit], any order
+ * @param centre same unit
+ * @returns [unit of values], ≥ 0; NaN for an empty sample
+ * @range any finite sample
+ * @source Hampel, The influence curve and its role in robust estimation, J. Am. Stat. Assoc. 69 (1974) 383-393
+ * @check tests/published/trend-statistics.test.ts
+ */
+export function medianDistance(values: ArrayLike<number>, centre: number): number {
+  const distances = new Float64Array(values.length);
+  for (let i = 0; i < distances.length; i++) distances[i] = Math.abs(values[i]! - centre);
+  return medianInPlace(distances, distances.length);
 }
 
 /**

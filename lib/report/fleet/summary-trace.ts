@@ -1,4 +1,5 @@
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
+import { firstNotBefore } from '@/lib/core/series/first-not-before';
 
 /** A day's fouling for the picture of a row; `isPoor` where few readings of the days around were usable. */
 export type TraceDay = { day: number; foulingResistance: number; isPoor: boolean };
@@ -17,47 +18,44 @@ const BYTES = 4;
 
 /** Days with a figure from a local day on. */
 export function traceDays(daily: DailyColumns, fromDay: number): TraceDay[] {
+  const { day, foulingResistance } = daily;
+  const readings = sumsBefore(daily.readings);
+  const accepted = sumsBefore(daily.accepted);
   const days: TraceDay[] = [];
-  for (let row = firstRowFrom(daily.day, fromDay); row < daily.day.length; row++) {
-    const foulingResistance = daily.foulingResistance[row]!;
-    if (Number.isNaN(foulingResistance)) continue;
-    days.push({ day: daily.day[row]!, foulingResistance, isPoor: usableAround(daily, row) < POOR_SHARE });
+  for (let row = firstNotBefore(day, fromDay); row < day.length; row++) {
+    if (Number.isNaN(foulingResistance[row]!)) continue;
+    const first = Math.max(0, row - HEALTH_HALF_WINDOW);
+    const end = Math.min(day.length, row + HEALTH_HALF_WINDOW + 1);
+    // A day with a figure has readings.
+    const usable = (accepted[end]! - accepted[first]!) / (readings[end]! - readings[first]!);
+    days.push({ day: day[row]!, foulingResistance: foulingResistance[row]!, isPoor: usable < POOR_SHARE });
   }
   return days;
 }
 
-/** First row of a day or later, by halving. */
-function firstRowFrom(days: Int32Array, from: number): number {
-  let [low, high] = [0, days.length];
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (days[middle]! < from) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-function usableAround(daily: DailyColumns, row: number): number {
-  let readings = 0;
-  let accepted = 0;
-  const end = Math.min(daily.day.length - 1, row + HEALTH_HALF_WINDOW);
-  for (let at = Math.max(0, row - HEALTH_HALF_WINDOW); at <= end; at++) {
-    readings += daily.readings[at]!;
-    accepted += daily.accepted[at]!;
-  }
-  return readings === 0 ? 0 : accepted / readings;
+/** Sum of the counts before each place, and of all. */
+function sumsBefore(counts: Int32Array): Int32Array {
+  const sums = new Int32Array(counts.length + 1);
+  for (let i = 0; i < counts.length; i++) sums[i + 1] = sums[i]! + counts[i]!;
+  return sums;
 }
 
 export function writeTrace(days: readonly TraceDay[]): SummaryTrace {
   const runs: number[] = [];
   const bytes = new DataView(new ArrayBuffer(days.length * BYTES));
-  for (const [index, { day, foulingResistance, isPoor }] of days.entries()) {
+  let next = Number.NaN;
+  let wasPoor = false;
+  for (let index = 0; index < days.length; index++) {
+    const { day, foulingResistance, isPoor } = days[index]!;
     bytes.setFloat32(index * BYTES, foulingResistance, true);
-    const [first, count, poor] = runs.slice(-3) as [number, number, number];
-    if (runs.length > 0 && day === first + count && poor === Number(isPoor)) runs[runs.length - 2]!++;
+    if (day === next && isPoor === wasPoor) runs[runs.length - 2]!++;
     else runs.push(day, 1, Number(isPoor));
+    next = day + 1;
+    wasPoor = isPoor;
   }
-  return { runs, fouling: btoa(String.fromCharCode(...new Uint8Array(bytes.buffer))) };
+  // Not spread, which would take ten times as long.
+  const text: string = Reflect.apply(String.fromCharCode, null, new Uint8Array(bytes.buffer));
+  return { runs, fouling: btoa(text) };
 }
 
 export function readTrace({ runs, fouling }: SummaryTrace): TraceDay[] {

@@ -37,15 +37,15 @@ export const FIRST_DAY = -1e6;
 
 function encode(daily: DailyColumns): Buffer {
   const length = daily.day.length;
-  const figures = Buffer.alloc(COLUMNS.length * length * BYTES);
+  const values = new Float64Array(COLUMNS.length * length);
   COLUMNS.forEach((name, c) => {
+    const column = daily[name];
     for (let i = 0; i < length; i++) {
-      const value = daily[name][i]!;
       // There are many patterns of bits that are no number; equal figures must be equal bytes.
-      figures.writeDoubleLE(Number.isNaN(value) ? Number.NaN : value, (c * length + i) * BYTES);
+      values[c * length + i] = Number.isNaN(column[i]!) ? Number.NaN : column[i]!;
     }
   });
-  return figures;
+  return Buffer.from(values.buffer);
 }
 
 /** Rows of a block. */
@@ -64,16 +64,20 @@ export function fromBlocks(blocks: readonly Uint8Array[]): DailyColumns {
   let at = 0;
   for (const block of blocks) {
     const length = daysIn(block);
-    const values = new Float64Array(aligned(block));
+    const values = floatsOf(block);
     COLUMNS.forEach((name, c) => {
-      daily[name].set(values.subarray(c * length, (c + 1) * length), at);
+      const column = daily[name];
+      // A loop: for so few values a view and `set` take longer.
+      for (let i = 0; i < length; i++) column[at + i] = values[c * length + i]!;
     });
     at += length;
   }
   return daily;
 }
 
-/** A driver's buffer may begin anywhere; floats must not. */
-function aligned({ buffer, byteOffset, byteLength }: Uint8Array): ArrayBuffer {
-  return buffer.slice(byteOffset, byteOffset + byteLength) as ArrayBuffer;
+/** The floats of a block; a driver's buffer may begin anywhere, floats must not. */
+function floatsOf({ buffer, byteOffset, byteLength }: Uint8Array): Float64Array {
+  const isAligned = byteOffset % BYTES === 0;
+  if (isAligned) return new Float64Array(buffer, byteOffset, byteLength / BYTES);
+  return new Float64Array(buffer.slice(byteOffset, byteOffset + byteLength));
 }

@@ -35,10 +35,12 @@ export function prepareReading(database: Database.Database) {
 function columnsOf(rows: Row[]): ReadingColumns {
   const columns = makeReadingColumns(rows.length);
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i]!;
-    columns.time[i] = row[0]!;
-    columns.flowBasis[i] = row[1]!;
-    for (let s = 0; s < SENSORS.length; s++) columns[SENSORS[s]!][i] = row[s + 2] ?? Number.NaN;
+    columns.time[i] = rows[i]![0]!;
+    columns.flowBasis[i] = rows[i]![1]!;
   }
+  SENSORS.forEach((sensor, s) => {
+    const column = columns[sensor];
+    for (let i = 0; i < rows.length; i++) column[i] = rows[i]![s + 2] ?? Number.NaN;
+  });
   return columns;
 }

@@ -8,7 +8,7 @@ import { fromLocalDay, joinDaily, upToLocalDay } from '@/lib/core/series/slice-d
 import { unitSummary } from '@/lib/report/fleet/unit-summary';
 import { statementOf } from '@/lib/report/review/statement';
 import { unitResult } from '@/lib/report/unit-result';
-import { trendFromText, trendText } from '@/lib/store/entities/trend-text';
+import { lastingFromText, trendText } from '@/lib/store/entities/trend-text';
 import type { StoredUnit } from '@/lib/store/entities/units';
 import {
   type AnalysedUnit,
@@ -118,9 +118,9 @@ async function changedDays(
   const { timeZone } = stored.site;
   // Not from the first reading on: days before it may have lost theirs.
   const fromDay = localDay(since - CHECK_REACH_MS, timeZone);
-  const from = startOfLocalDay(fromDay, timeZone) - CHECK_REACH_MS;
-  const readings = await series.readReadings(stored.id, from, end);
-  return { fromDay, figures: fromLocalDay(dailyOf(stored, readings, inputs), fromDay) };
+  const from = startOfLocalDay(fromDay, timeZone);
+  const readings = await series.readReadings(stored.id, from - CHECK_REACH_MS, end);
+  return { fromDay, figures: fromLocalDay(dailyOf(stored, readings, { ...inputs, from }), fromDay) };
 }
 
 function blocksFrom(daily: DailyColumns, fromDay: number) {
@@ -130,7 +130,7 @@ function blocksFrom(daily: DailyColumns, fromDay: number) {
 /** The cycles that ended before the first change stand: a change reaches its own screening's reach back. */
 function knownTrend({ trend }: KnownResult, { site }: StoredUnit, since: number): KnownTrend {
   const changedSinceDay = Number.isFinite(since) ? localDay(since - CHECK_REACH_MS, site.timeZone) : NEVER;
-  return { trend: trendFromText(trend), changedSinceDay };
+  return { trend: lastingFromText(trend), changedSinceDay };
 }
 
 type Worked = {

@@ -1,14 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { levelChange } from '@/lib/core/cycles/level-change';
-import { stepCorrelations } from '@/lib/core/fit/autoregressive';
+import { lineFigures } from '@/lib/core/cycles/noisy-line';
+import { stepCorrelations, whiten } from '@/lib/core/fit/autoregressive';
+import { leastSquares } from '@/lib/core/fit/least-squares';
+import { makeRandom } from '@/lib/core/stats/random';
 import { weightedLine } from '@/lib/core/stats/weighted-line';
 
 /** n days on either side of a step, with slopes of their own and a ripple. */
 function twoLines(n: number, phi: number) {
   const t = Float64Array.from({ length: 2 * n }, (_, i) => i);
   const y = t.map((at) => (at < n ? 2 + 0.03 * at : 1 + 0.02 * at) + 0.3 * Math.sin(1.7 * at));
-  return { t, y, deviation: 1, correlations: stepCorrelations(t, phi) };
+  return figuresOf(t, y, phi);
 }
+const figuresOf = (t: Float64Array, y: Float64Array, phi: number) =>
+  lineFigures({ t, y, deviation: 1, correlations: stepCorrelations(t, phi) });
 const all = (figures: { t: Float64Array }) => ({ from: 0, to: figures.t.length });
 
 describe('change of level between two figures', () => {
@@ -31,10 +36,38 @@ describe('change of level between two figures', () => {
     },
   );
 
+  it('is that of one least-squares fit of both lines, in long cycles with gaps too', () => {
+    const random = makeRandom(1);
+    const days = Array.from({ length: 3000 }, (_, day) => 18_000 + day).filter(() => random.uniform() < 0.8);
+    const t = Float64Array.from(days);
+    const y = t.map((day) => 1e-4 + 1e-7 * (day - 18_000) + 3e-6 * random.normal());
+    for (const phi of [0, 0.3, 0.8]) {
+      const figures = figuresOf(t, y, phi);
+      for (let place = 20; place < t.length - 20; place += 7) {
+        const { from, to, fall, uncertainty } = levelChange(figures, place, all(figures))!;
+        const column = (of: (i: number) => number) =>
+          whiten(
+            figures.correlations.slice(from, to),
+            Float64Array.from({ length: to - from }, (_, i) => of(from + i)),
+          );
+        const before = column((i) => (i < place ? t[i]! - t[place - 1]! : 0));
+        const after = column((i) => (i < place ? 0 : t[i]! - t[place]!));
+        const whole = [column(() => 1), before, after, column((i) => (i < place ? 1 : 0))];
+        const fit = leastSquares(
+          whole,
+          column((i) => y[i]!),
+        );
+        const expected = fit.standardErrors[3]! / Math.sqrt(fit.residualVariance);
+        expect(uncertainty / expected).toBeCloseTo(1, 11);
+        expect((fall - fit.parameters[3]!) / uncertainty / 3e-6).toBeCloseTo(0, 9);
+      }
+    }
+  });
+
   it('without autocorrelation is between the ends of two straight lines, also across a gap', () => {
     const { t, y } = twoLines(20, 0);
     const late = t.map((at) => (at < 20 ? at : at + 31));
-    const figures = { t: late, y, deviation: 1, correlations: stepCorrelations(late, 0) };
+    const figures = figuresOf(late, y, 0);
     const before = weightedLine(late.slice(0, 20), y.slice(0, 20));
     const after = weightedLine(late.slice(20), y.slice(20));
     const change = levelChange(figures, 20, all(figures))!;
@@ -56,10 +89,10 @@ describe('change of level between two figures', () => {
 
   it('looks further for the fewest figures, up to twelve weeks, and is not told without them', () => {
     const weekly = Float64Array.from({ length: 12 }, (_, i) => 15 * i);
-    const figures = { t: weekly, y: weekly, deviation: 1, correlations: stepCorrelations(weekly, 0) };
+    const figures = figuresOf(weekly, weekly, 0);
     expect(levelChange(figures, 6, all(figures))).toMatchObject({ from: 1, to: 11 });
     expect(levelChange(figures, 4, all(figures))).toBeNull();
     const rare = weekly.map((at) => 2 * at);
-    expect(levelChange({ ...figures, t: rare }, 6, all(figures))).toBeNull();
+    expect(levelChange(figuresOf(rare, weekly, 0), 6, all(figures))).toBeNull();
   });
 });

@@ -3,7 +3,7 @@ import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
 import { AS_ON_DATASHEET, scaledFactors } from '@/lib/core/clean/clean-reference';
 import { type Basis, basisAt, evaluateOver } from '@/lib/core/fouling/evaluate-over';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
-import { EVALUATION_FLOAT_COLUMNS } from '@/lib/core/fouling/evaluation-columns';
+import { EVALUATION_FLOAT_COLUMNS, sliceEvaluation } from '@/lib/core/fouling/evaluation-columns';
 import { breathingStates, EPOCH, HOUR_MS, readingsOf, waterUnit } from '../../support/forward-readings';
 
 const settings = DEFAULT_CHECK_SETTINGS;
@@ -39,6 +39,18 @@ describe('readings of a unit that changed', () => {
     }
     expect([...over.reasons]).toEqual([...alone[0]!.reasons]);
     expect([...over.time]).toEqual([...readings.time]);
+  });
+
+  it('are the same where only some are asked for and the others serve their screening', () => {
+    const bases = [basis(0), basis(EPOCH + 150 * HOUR_MS, { exchanger: larger })];
+    const whole = evaluateOver(bases, readings);
+    for (const rows of [
+      { from: 100, to: HOURS },
+      { from: 200, to: 300 },
+      { from: HOURS, to: HOURS },
+    ]) {
+      expect(evaluateOver(bases, readings, { rows })).toEqual(sliceEvaluation(whole, rows.from, rows.to));
+    }
   });
 
   it('are judged as by one basis where only one holds over them', () => {

@@ -34,6 +34,20 @@ describe('growth fitted to the daily figures of one cycle', () => {
     }
   });
 
+  it('finds a delay soon after the first figure, however alike the delays before it are', () => {
+    for (let seed = 1; seed <= 20; seed++) {
+      const late = record(365, (t) => (LIMIT * Math.max(0, t - 37)) / 120, { seed, noise: 0.004 * LIMIT });
+      const cut = (column: Float64Array) => column.subarray(31);
+      const { models } = fitGrowth({
+        ageDays: cut(late.ageDays),
+        foulingResistance: cut(late.foulingResistance),
+        uncertainty: cut(late.uncertainty),
+      });
+      const delayed = models.find(({ name }) => name === 'delayed-linear')!;
+      expect(Math.abs(delayed.parameters.delay! - 37)).toBeLessThan(1.5);
+    }
+  });
+
   it('three to seven figures may give a line, eight all models', () => {
     for (const days of [3, 7]) {
       expect(fitGrowth(record(days, straight)).models.map((model) => model.name)).toEqual(['none', 'linear']);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { formColumn } from '@/lib/core/growth/form-column';
+import { formColumn, growthColumn } from '@/lib/core/growth/form-column';
 import { GROWTH_FORMS } from '@/lib/core/growth/form-grid';
 import { growthForm, growthFormSlope, growthRate, growthValue } from '@/lib/core/growth/forms';
 import type { GrowthModelName } from '@/lib/core/growth/growth';
@@ -41,15 +41,42 @@ describe('a form at many ages', () => {
   const columnOf = (name: GrowthModelName, shape: number, t: Float64Array) =>
     formColumn(name, shape, { t, out: new Float64Array(t.length) });
 
-  it('is the form at each of them to the last digit, whole days or not, asked for once or again', () => {
+  it('is the form at each of them but for rounding, whole days or not, asked for once or again', () => {
     const ages = [0, 1, 2.5, 30, 31, 364.25, 400, 5000];
     const forms = [...GROWTH_FORMS, ...Object.entries(SHAPES).map(([name, shape]) => ({ name, shape }))];
     for (const { name, shape } of forms as { name: GrowthModelName; shape: number }[]) {
       for (const count of [3, ages.length, ages.length]) {
         const t = Float64Array.from(ages.slice(0, count));
-        expect([...columnOf(name, shape, t)]).toEqual([...t].map((at) => growthForm(name, shape, at)));
+        const column = columnOf(name, shape, t);
+        t.forEach((at, i) => {
+          expect(Math.abs(column[i]! - growthForm(name, shape, at))).toBeLessThanOrEqual(1e-14 * column[i]!);
+        });
+        expect([...columnOf(name, shape, t)]).toEqual([...column]);
       }
     }
+  });
+
+  it('is no further off after ten years of days', () => {
+    const t = Float64Array.from({ length: 4000 }, (_, i) => i);
+    for (const timeConstant of [4, 90, 3000]) {
+      const column = columnOf('asymptotic', timeConstant, t);
+      const worst = t.reduce((most, at, i) => {
+        return Math.max(most, Math.abs(column[i]! / growthForm('asymptotic', timeConstant, at) - 1) || 0);
+      }, 0);
+      expect(worst).toBeLessThan(1e-13);
+    }
+  });
+
+  it('times the amplitude and from r0 on is the smooth fouling', () => {
+    const model = {
+      name: 'asymptotic' as const,
+      parameters: { r0: 1e-5, asymptote: 2e-4, timeConstant: 80 },
+    };
+    const t = Float64Array.of(0, 10, 400);
+    const column = growthColumn(model, { t, out: new Float64Array(3) });
+    t.forEach((at, i) => {
+      expect(column[i]! / growthValue(model, at)).toBeCloseTo(1, 13);
+    });
   });
 
   it('is empty without ages', () => {

@@ -2,13 +2,13 @@ import { describe, expect, it } from 'vitest';
 import type { FittedModel, GrowthCurve } from '@/lib/core/growth/growth';
 import {
   EQUAL_VOTES,
+  evaluateAlong,
   evaluateMixture,
   FUTURE_GROWTH_DEVIATION,
   mixtureOf,
-  mixtureQuantile,
   PROJECTION_VOTES,
-  shareAbove,
 } from '@/lib/core/growth/mixture';
+import { mixtureQuantile, shareAbove } from '@/lib/core/growth/normal-mixture';
 import { normalCdf } from '@/lib/core/stats/normal';
 
 const curve = (changes: Partial<GrowthCurve> = {}): GrowthCurve => ({
@@ -66,33 +66,50 @@ describe('mixture of growth curves', () => {
     expect(mixtureQuantile(evaluateMixture(alone(exact), 5), 0.5)).toBe(11);
   });
 
+  it('at many ages it is what it is at each of them', () => {
+    const models = [
+      model('asymptotic', 0.5, curve({ shape: 20 })),
+      model('falling-rate', 0.5, curve({ shape: 0.4 })),
+    ];
+    const mixture = () => mixtureOf({ models, lastAgeDays: 10 }, EQUAL_VOTES);
+    const ages = Float64Array.of(0, 1, 8.5, 15, 400);
+    const evaluate = evaluateAlong(mixture(), ages);
+    ages.forEach((age, i) => {
+      const one = evaluateMixture(mixture(), age);
+      const { means, deviations } = evaluate(i);
+      for (const c of one.weights.keys()) {
+        expect(means[c]! / one.means[c]!).toBeCloseTo(1, 13);
+        expect(deviations[c]! / one.deviations[c]!).toBeCloseTo(1, 13);
+      }
+    });
+  });
+
   it('an amplitude that may be negative is cut off at 0: mean of the half-normal distribution', () => {
     const mixture = evaluateMixture(alone(curve({ amplitude: 0, r0Variance: 0, covariance: 0 })), 10);
-    const weights = mixture.components.map((component) => component.weight);
+    const { weights } = mixture;
     expect(weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 12);
-    const mean = weights.reduce((sum, weight, i) => sum + weight * mixture.components[i]!.amplitude, 0);
+    const mean = weights.reduce((sum, weight, i) => sum + weight * mixture.amplitudes[i]!, 0);
     expect(mean).toBeCloseTo(0.1 * Math.sqrt(2 / Math.PI), 3);
     expect(shareAbove(mixture, 0.999)).toBeCloseTo(1, 2);
   });
 
   it('far below 0 what is left is just above it', () => {
     const mixture = alone(curve({ amplitude: -2 }));
-    expect(Math.max(...mixture.components.map(({ amplitude, weight }) => amplitude * weight))).toBeLessThan(
-      0.02,
-    );
+    expect(
+      Math.max(...mixture.amplitudes.map((amplitude, i) => amplitude * mixture.weights[i]!)),
+    ).toBeLessThan(0.02);
   });
 
   it('in a projection the asymptotic model has two votes', () => {
     const asymptotic = curve({ shape: 20 });
     const models = [model('linear', 0.5, curve()), model('asymptotic', 0.5, asymptotic)];
-    const weights = (votes: typeof EQUAL_VOTES) =>
-      mixtureOf({ models, lastAgeDays: 10 }, votes).components.map((component) => component.weight);
+    const weights = (votes: typeof EQUAL_VOTES) => [...mixtureOf({ models, lastAgeDays: 10 }, votes).weights];
     expect(weights(EQUAL_VOTES)).toEqual([0.5, 0.5]);
     expect(weights(PROJECTION_VOTES)[1]).toBeCloseTo(2 / 3, 14);
   });
 
   it('models of no weight are left out', () => {
     const models = [model('linear', 1, curve()), model('none', 1e-6, curve({ amplitude: 0 }))];
-    expect(mixtureOf({ models, lastAgeDays: 10 }, EQUAL_VOTES).components).toHaveLength(1);
+    expect(mixtureOf({ models, lastAgeDays: 10 }, EQUAL_VOTES).weights).toHaveLength(1);
   });
 });

@@ -46,9 +46,9 @@ function medianOf(curves: readonly { mean: number; deviation: number; weight: nu
 
 /** Expected value by brute force: every normal curve of the mixture summed on a grid of its own. */
 function bruteForce(growth: Growth, age: number, of: (fouling: number) => number): number {
-  const { components, means, deviations } = evaluateMixture(projectionOf(growth), age);
+  const { weights, means, deviations } = evaluateMixture(projectionOf(growth), age);
   const half = 60;
-  const points = components.flatMap(({ weight }, c) =>
+  const points = [...weights].flatMap((weight, c) =>
     Array.from({ length: 2 * half + 1 }, (_, i) => {
       const z = (7 * (i - half)) / half;
       return {
@@ -58,7 +58,7 @@ function bruteForce(growth: Growth, age: number, of: (fouling: number) => number
     }),
   );
   const middle = medianOf(
-    components.map(({ weight }, c) => ({ weight, mean: means[c]!, deviation: deviations[c]! })),
+    [...weights].map((weight, c) => ({ weight, mean: means[c]!, deviation: deviations[c]! })),
   );
   const widened = (x: number) => middle + growth.widening * (x - middle);
   return points.reduce((sum, { fouling, weight }) => sum + weight * of(widened(fouling)), 0);

@@ -4,7 +4,7 @@ import type { Exchanger } from '@/lib/core/exchange/exchanger';
 import { type TrendInput, trendUnit } from '@/lib/core/pipeline/trend-unit';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
 import type { DailyColumns } from '@/lib/core/series/daily-columns';
-import { trendFromText, trendText } from '@/lib/store/entities/trend-text';
+import { lastingFromText, trendText } from '@/lib/store/entities/trend-text';
 import { dailyRecord, FIRST_DAY } from '../../support/daily-record';
 import { constantFluid, DAY_MS, waterUnit } from '../../support/forward-readings';
 
@@ -91,7 +91,7 @@ describe(`a trend from what was known (seed ${SEED})`, () => {
           // Before, the record ended some days earlier, or had other figures in its last days.
           const before = trendUnit(input(changedFrom(daily, changedRow), Math.max(changedRow, lastRow - 3)));
           const known = {
-            trend: trendFromText(trendText(before)),
+            trend: lastingFromText(trendText(before)),
             changedSinceDay: FIRST_DAY + changedRow,
           };
           const fromScratch = trendUnit(input(daily, lastRow));

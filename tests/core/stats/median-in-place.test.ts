@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { medianInPlace } from '@/lib/core/stats/median-in-place';
+import { medianInPlace, medianNear } from '@/lib/core/stats/median-in-place';
 import { makeRandom } from '@/lib/core/stats/random';
 
 /** By definition: the middle of the sorted values, or half-way between the two middle ones. */
@@ -36,4 +36,19 @@ test('an empty sample has none, and NaN beside the middle leaves none', () => {
   expect(medianInPlace(new Float64Array(3), 0)).toBeNaN();
   expect(medianInPlace(Float64Array.of(Number.NaN, 1, 2, 3, 4), 5)).toBe(3);
   expect(medianInPlace(Float64Array.of(1, Number.NaN, Number.NaN), 3)).toBeNaN();
+});
+
+test('with a guess it is the same to the last digit, however good the guess', () => {
+  const random = makeRandom(20_262);
+  for (let length = 1; length <= 120; length++) {
+    const distances = Float64Array.from({ length }, () => Math.abs(random.normal()));
+    const before = distances.slice();
+    const exact = medianInPlace(distances.slice(), length);
+    const room = new Float64Array(length);
+    for (const share of [0, 0.5, 0.92, 1, 1.03, 1.09, 3, Number.NaN])
+      expect(medianNear(distances, share * exact, room)).toBe(exact);
+    expect(distances).toEqual(before);
+  }
+  expect(medianNear(new Float64Array(4).fill(2), 2, new Float64Array(4))).toBe(2);
+  expect(medianNear(new Float64Array(), 1, new Float64Array())).toBeNaN();
 });
