@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { DAY_MS, isoDay } from './calendar-day';
+import { localClock } from './local-clock';
 
 /**
  * The local calendar day of each instant in a zone, as days since 1970-01-01.
@@ -41,6 +42,9 @@ function offsetAt(instant: number, timeZone: string): HeldOffset {
   return found;
 }
 
+const SECOND_MS = 1000;
+const MINUTE_MS = 60_000;
+
 /** Pages ask for the days of ten years again and again; each costs a look into the zone's tables. */
 const MOST_REMEMBERED = 50_000;
 const starts = new Map<string, Map<number, number>>();
@@ -63,5 +67,16 @@ function lookUpStart(day: number, timeZone: string): number {
 
 /** An instant as ISO 8601 with the zone's offset, such as 2026-11-25T08:00:00+00:00. */
 export function isoInZone(instant: number, timeZone: string): string {
-  return Temporal.Instant.fromEpochMilliseconds(instant).toString({ timeZone, smallestUnit: 'second' });
+  const clock = localClock(instant, timeZone);
+  // Not by Temporal: a result holds a dozen instants, and each would cost as much as a day's heat balance.
+  const wallClock = new Date(Math.floor(clock / SECOND_MS) * SECOND_MS)
+    .toISOString()
+    .slice(0, -'.000Z'.length);
+  return `${wallClock}${offsetText(Math.round((clock - instant) / MINUTE_MS))}`;
+}
+
+function offsetText(minutes: number): string {
+  const [hours, rest] = [Math.floor(Math.abs(minutes) / 60), Math.abs(minutes) % 60];
+  const twoDigits = (number: number) => String(number).padStart(2, '0');
+  return `${minutes < 0 ? '-' : '+'}${twoDigits(hours)}:${twoDigits(rest)}`;
 }

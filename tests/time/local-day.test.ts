@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { dayNumber, isoDay } from '@/lib/time/calendar-day';
 import { localDay } from '@/lib/time/local-clock';
@@ -51,5 +52,23 @@ describe('a local day', () => {
     expect(isoInZone(Date.parse('2026-11-25T08:00:00Z'), 'Europe/Helsinki')).toBe(
       '2026-11-25T10:00:00+02:00',
     );
+  });
+
+  it('writes it as Temporal does, whatever the zone, the year and the part of the second', () => {
+    const zones = [
+      'UTC',
+      'Europe/Lisbon',
+      'America/St_Johns',
+      'Asia/Kathmandu',
+      'Australia/Lord_Howe',
+      'Pacific/Apia',
+    ];
+    for (const timeZone of zones) {
+      for (let n = 0; n < 400; n++) {
+        const instant = Date.parse('1969-06-01T00:00:00Z') + n * 60 * 86_400_000 + n * 3_723_457;
+        const theirs = Temporal.Instant.fromEpochMilliseconds(instant);
+        expect(isoInZone(instant, timeZone)).toBe(theirs.toString({ timeZone, smallestUnit: 'second' }));
+      }
+    }
   });
 });

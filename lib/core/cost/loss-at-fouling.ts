@@ -41,8 +41,12 @@ export type LatelyGiven = {
 export function lossAtFouling(unit: LosingUnit, lately: LatelyGiven): (fouling: number) => LossAt {
   const { conditions } = lately;
   const { arrangement, area } = unit.exchanger;
-  const dutyAt = (fouling: number) =>
-    outletDuty({ arrangement, ...conditions, conductance: area / (1 / conditions.cleanU + fouling) });
+  // One for all that is asked: only the conductance is ever another.
+  const rated = { arrangement, ...conditions, conductance: Number.NaN };
+  const dutyAt = (fouling: number) => {
+    rated.conductance = area / (1 / conditions.cleanU + fouling);
+    return outletDuty(rated);
+  };
   const given: Given = { ...lately, conditions: { ...conditions, duty: dutyAt(lately.fouling) } };
   const least = -0.5 / conditions.cleanU;
   const ofFouling = unit.held === null ? ordinary(unit, given, dutyAt) : heldLoss(unit, unit.held, given);

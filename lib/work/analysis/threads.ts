@@ -5,8 +5,8 @@ import { inProcess } from './in-process';
 import type { FromThread, ToThread } from './thread-messages';
 import type { Computer, UnitOutcome, UnitTask } from './unit-task';
 
-/** Units given to a thread at once [-]: few, so that all threads end at about the same time. */
-const PORTION = 4;
+/** Units given to a thread at once [-]: enough for few queries, and so few that all threads end at about the same time. */
+const PORTION = 16;
 /** Fewer units are done sooner than threads are there [-]. */
 const FEWEST_FOR_THREADS = 24;
 /** Batches under way at once: one is gathered and one written while the threads have the third. */
