@@ -4,6 +4,8 @@ import { fleetUnit } from '@/lib/report/fleet/fleet-unit';
 import type { UnitSummary } from '@/lib/report/fleet/unit-summary';
 import { toBlocks } from '@/lib/store/series/daily-block';
 import { DAY_MS } from '@/lib/time/calendar-day';
+import { analyse } from '@/lib/work/analyse';
+import { computerFor, usualThreads } from '@/lib/work/analysis/threads';
 import { type Context, closeContext, openContext } from '@/lib/work/context';
 import { readFleet } from '@/lib/work/read-fleet';
 import { seedDemo } from '@/seed/seed-demo';
@@ -31,6 +33,10 @@ export async function makeLargeFleet(databaseUrl: string, asked: LargeFleet): Pr
   const context = await openContext(databaseUrl);
   try {
     await copyFleet(context, asked);
+    // The copies were analysed as of the day of their models: a server's worker would do it while it is measured.
+    await analyse(context, {
+      computer: computerFor(context.store.series, { databaseUrl, threads: usualThreads() }),
+    });
   } finally {
     await closeContext(context);
   }
