@@ -4,8 +4,6 @@ import { fleetUnit } from '@/lib/report/fleet/fleet-unit';
 import type { UnitSummary } from '@/lib/report/fleet/unit-summary';
 import { toBlocks } from '@/lib/store/series/daily-block';
 import { DAY_MS } from '@/lib/time/calendar-day';
-import { analyse } from '@/lib/work/analyse';
-import { computerFor, usualThreads } from '@/lib/work/analysis/threads';
 import { type Context, closeContext, openContext } from '@/lib/work/context';
 import { readFleet } from '@/lib/work/read-fleet';
 import { seedDemo } from '@/seed/seed-demo';
@@ -22,6 +20,7 @@ const UNITS_OF_A_SITE = 250;
 const YEARS = 10;
 const DAYS_OF_A_YEAR = 365;
 const AT_ONCE = 250;
+const LAST_READINGS = 24;
 
 /**
  * Fills a database with a large fleet: the units of the demonstration, analysed as ever, and copies of them under other tags, at
@@ -33,10 +32,6 @@ export async function makeLargeFleet(databaseUrl: string, asked: LargeFleet): Pr
   const context = await openContext(databaseUrl);
   try {
     await copyFleet(context, asked);
-    // The copies were analysed as of the day of their models: a server's worker would do it while it is measured.
-    await analyse(context, {
-      computer: computerFor(context.store.series, { databaseUrl, threads: usualThreads() }),
-    });
   } finally {
     await closeContext(context);
   }
@@ -156,6 +151,14 @@ async function copyHistory(
   await transaction.$executeRaw`
     INSERT INTO daily_block (unit_id, month, figures)
     SELECT ${id}, month, figures FROM daily_block WHERE unit_id = ${of.id} AND month >= ${fromMonth}`;
+  // As many as tell what day it is: without any the worker would find the results to be of another.
+  await transaction.$executeRaw`
+    INSERT INTO reading
+      (unit_id, time, hot_in, hot_out, cold_in, cold_out, hot_flow, cold_flow, hot_pressure_drop, cold_pressure_drop,
+       flow_basis, batch_id)
+    SELECT ${id}, time, hot_in, hot_out, cold_in, cold_out, hot_flow, cold_flow, hot_pressure_drop, cold_pressure_drop,
+      flow_basis, batch_id
+    FROM reading WHERE unit_id = ${of.id} ORDER BY time DESC LIMIT ${LAST_READINGS}`;
   await transaction.$executeRaw`
     INSERT INTO cleaning (unit_id, at, duration_ms, method, cost, note, revision)
     SELECT ${id}, at, duration_ms, method, cost, note, 0 FROM cleaning WHERE unit_id = ${of.id}`;
