@@ -21,25 +21,28 @@ const OF_THE_SENDING = [
 /** An answer as it was sent, in pieces between which its nonce stood. */
 type Kept = { headers: OutgoingHttpHeaders; nonce: string; pieces: Buffer[] };
 
+/** The data that all that is kept was made of, and until when it may be given again [ms]. */
+type Standing = { version: number | null; until: number };
+
 /**
  * Gives the very same request the very same page for some seconds, as long as nothing at all was written to the database: to make
  * it costs ten times as much as to send it, and twenty people may look at it. All that a request says is compared, so nobody is
  * given what another may see; who was let in or shut out since is written in the database. Only the nonce is another one each time.
  *
  * @param handler what makes the answers
- * @param version another number after every commit to the database
+ * @param version another number after every commit to the database; null while that cannot be told, and nothing is kept
  * @param now     a clock that only runs on [ms]
  */
 export function keepPages(
   handler: RequestListener,
-  version: () => number,
+  version: () => number | null,
   now: () => number = () => performance.now(),
 ): RequestListener {
   const kept = new Map<string, Kept>();
-  let stands = { version: Number.NaN, until: Number.NEGATIVE_INFINITY };
+  let stands: Standing = { version: null, until: Number.NEGATIVE_INFINITY };
   const renew = () => {
     const current = version();
-    if (stands.version === current && now() < stands.until) return stands;
+    if (current !== null && stands.version === current && now() < stands.until) return stands;
     kept.clear();
     stands = { version: current, until: now() + KEPT_MS };
     return stands;

@@ -10,7 +10,7 @@ import compression from 'compression';
 import { stateTransport } from '@/lib/auth/transport-policy';
 import { AppError } from '@/lib/contract/app-error';
 import { openDataVersion } from '@/lib/store/data-version';
-import { DEFAULT_DATABASE_URL } from '@/lib/store/database-path';
+import { addressed } from '@/lib/work/back-up';
 import { closeAllContexts, closeContext, openContext } from '@/lib/work/context';
 import { prepareFleetIndex } from '@/lib/work/fleet-index';
 import { log, logAsServer, logRequest } from '@/lib/work/log';
@@ -68,7 +68,7 @@ export async function serveBuilt(root: string, port: number): Promise<never> {
   const { default: next } = await import('next');
   const application = next({ dev: false, dir: root, hostname: HOST, port });
   await application.prepare();
-  const version = openDataVersion(process.env.DATABASE_URL ?? DEFAULT_DATABASE_URL);
+  const version = openDataVersion(addressed());
   const pages = application.getRequestHandler();
   const server = createHttpServer(
     logged(compressed(version === null ? pages : keepPages(pages, version.read))),

@@ -2,11 +2,12 @@ import Database from 'better-sqlite3';
 import { databasePath, isPostgres } from './database-path';
 
 /** Tells whether anybody has written to a database since. */
-export type DataVersion = { read(): number; close(): void };
+export type DataVersion = { read(): number | null; close(): void };
 
 /**
  * A number that is another one after every commit of any other connection, of this process or another, read in microseconds
- * (SQLite's data_version). Null where the database is a server's, which keeps no such number.
+ * (SQLite's data_version); null while the file cannot be asked. Null in place of both where the database is a server's, which keeps
+ * no such number.
  *
  * @throws AppError 'database-unusable' where the address names no database
  */
@@ -14,5 +15,13 @@ export function openDataVersion(databaseUrl: string): DataVersion | null {
   if (isPostgres(databaseUrl)) return null;
   const database = new Database(databasePath(databaseUrl), { readonly: true, fileMustExist: true });
   const version = database.prepare<[], number>('PRAGMA data_version').pluck();
-  return { read: () => version.get()!, close: () => database.close() };
+  const read = () => {
+    try {
+      return version.get()!;
+    } catch {
+      // Whoever needs the file itself is told what is wrong with it.
+      return null;
+    }
+  };
+  return { read, close: () => database.close() };
 }

@@ -26,7 +26,7 @@ function page(status = 200, headers: Record<string, string> = {}) {
   return { handler, made };
 }
 
-async function serve(handler: RequestListener, at: { version: number; now: number }) {
+async function serve(handler: RequestListener, at: { version: number | null; now: number }) {
   const server = createServer(
     keepPages(
       handler,
@@ -45,7 +45,7 @@ async function serve(handler: RequestListener, at: { version: number; now: numbe
   };
 }
 
-const start = () => ({ version: 1, now: 0 });
+const start = (): { version: number | null; now: number } => ({ version: 1, now: 0 });
 
 describe('a page that is kept', () => {
   it('is given again to the very same request, with a nonce that no other answer has', async () => {
@@ -85,11 +85,19 @@ describe('a page that is kept', () => {
     expect(made).toHaveLength(2);
   });
 
+  it('is not kept while the database cannot be asked', async () => {
+    const { handler, made } = page();
+    const ask = await serve(handler, { ...start(), version: null });
+    await ask('/');
+    await ask('/');
+    expect(made).toHaveLength(2);
+  });
+
   it('is not kept where something was written while it was made', async () => {
     const at = start();
     const { handler, made } = page();
     const ask = await serve((request, response) => {
-      at.version++;
+      at.version = at.version! + 1;
       handler(request, response);
     }, at);
     await ask('/');

@@ -16,8 +16,9 @@ describe('the number of a database', () => {
       expect(second).not.toBe(first);
       await database.context.store.entities.unit.findMany();
       expect(version.read()).toBe(second);
-    } finally {
       version.close();
+      expect(version.read()).toBeNull();
+    } finally {
       await database.remove();
     }
   });

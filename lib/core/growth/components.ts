@@ -1,3 +1,4 @@
+import { firstRows, floatColumns } from '../series/float-columns';
 import type { FittedModel, GrowthCurve, GrowthModelName } from './growth';
 
 /** An amplitude is clearly positive from this many standard deviations on. */
@@ -10,16 +11,13 @@ const LEAST_WEIGHT = 1e-4;
 /** Prior weight of each model. */
 export type Votes = Record<GrowthModelName, number>;
 
-/** Curves of all models, or slices of them, one value each: r0 and amplitude are normal with the given variances. */
-export type Components = {
-  /** Adding to 1 [-]. */
-  weights: Float64Array;
-  r0: Float64Array;
-  amplitudes: Float64Array;
-  r0Variances: Float64Array;
-  amplitudeVariances: Float64Array;
-  covariances: Float64Array;
-};
+const COLUMNS = ['weights', 'r0', 'amplitudes', 'r0Variances', 'amplitudeVariances', 'covariances'] as const;
+
+/**
+ * Curves of all models, or slices of them, one value each: r0 [m²·K/W] and amplitude are normal with the given variances; the weights
+ * add to 1 [-].
+ */
+export type Components = Record<(typeof COLUMNS)[number], Float64Array>;
 
 /** Neighbouring components that share a form: slices of one curve. */
 export type Slices = { name: GrowthModelName; shape: number; from: number; to: number };
@@ -39,7 +37,7 @@ export function componentsOf(
   models: readonly FittedModel[],
   votes: Votes,
 ): { components: Components; slices: Slices[] } {
-  const room = roomFor(SLICES * models.reduce((sum, { curves }) => sum + curves.length, 0));
+  const room = floatColumns(COLUMNS, SLICES * models.reduce((sum, { curves }) => sum + curves.length, 0));
   const slices: Slices[] = [];
   let from = 0;
   for (const { name, curves, weight } of models) {
@@ -52,30 +50,7 @@ export function componentsOf(
     }
   }
   shareOut(room.weights, [0, from], 1);
-  return { components: firstOf(room, from), slices };
-}
-
-function roomFor(count: number): Components {
-  const column = () => new Float64Array(count);
-  return {
-    weights: column(),
-    r0: column(),
-    amplitudes: column(),
-    r0Variances: column(),
-    amplitudeVariances: column(),
-    covariances: column(),
-  };
-}
-
-function firstOf(room: Components, count: number): Components {
-  return {
-    weights: room.weights.subarray(0, count),
-    r0: room.r0.subarray(0, count),
-    amplitudes: room.amplitudes.subarray(0, count),
-    r0Variances: room.r0Variances.subarray(0, count),
-    amplitudeVariances: room.amplitudeVariances.subarray(0, count),
-    covariances: room.covariances.subarray(0, count),
-  };
+  return { components: firstRows(room, from), slices };
 }
 
 /** Makes the weights of some components add to a total. */

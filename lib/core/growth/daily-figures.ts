@@ -1,4 +1,5 @@
 import { huberLine } from '../fit/huber';
+import { firstRows, floatColumns } from '../series/float-columns';
 import { medianInPlace } from '../stats/median-in-place';
 import { median } from '../stats/quantile';
 import { formColumn } from './form-column';
@@ -55,13 +56,7 @@ export function dailyFigures(figures: GivenFigures): DailyFigures {
     used.y[count] = y[i]!;
     used.deviation[count++] = deviation;
   }
-  return { ...firstOf(used, count), trial };
-}
-
-type Columns = Pick<DailyFigures, 't' | 'y' | 'deviation'>;
-
-function firstOf({ t, y, deviation }: Columns, count: number): Columns {
-  return { t: t.slice(0, count), y: y.slice(0, count), deviation: deviation.slice(0, count) };
+  return { ...firstRows(used, count), trial };
 }
 
 /** Days on which age and fouling are numbers. */
@@ -69,11 +64,7 @@ function sound({ ageDays, foulingResistance, uncertainty }: GivenFigures) {
   const { length } = ageDays;
   if (foulingResistance.length !== length || uncertainty.length !== length)
     throw new RangeError('ageDays, foulingResistance and uncertainty must have the same length');
-  const given = {
-    t: new Float64Array(length),
-    y: new Float64Array(length),
-    deviation: new Float64Array(length),
-  };
+  const given = floatColumns(['t', 'y', 'deviation'], length);
   let count = 0;
   for (let i = 0; i < length; i++) {
     const age = ageDays[i]!;
@@ -84,7 +75,7 @@ function sound({ ageDays, foulingResistance, uncertainty }: GivenFigures) {
     given.y[count] = foulingResistance[i]!;
     given.deviation[count++] = uncertainty[i]!;
   }
-  const { t, y, deviation } = firstOf(given, count);
+  const { t, y, deviation } = firstRows(given, count);
   return { t, y, stated: statedDeviation(deviation, y) };
 }
 

@@ -3,6 +3,7 @@ import type { Exchanger } from '../exchange/exchanger';
 import { leastSquares } from '../fit/least-squares';
 import { makeFluid } from '../fluids/make-fluid';
 import type { DailyColumns } from '../series/daily-columns';
+import { firstRows, floatColumns } from '../series/float-columns';
 import { median } from '../stats/quantile';
 import { medianDistance, NORMAL_CONSISTENCY } from '../stats/spread';
 
@@ -96,9 +97,8 @@ export function withoutFlowDependence(daily: DailyColumns, dependence: FlowDepen
 type Steps = Record<'fouling' | 'hot' | 'cold' | 'cleanU', Float64Array>;
 
 function stepsWithin(daily: DailyColumns, spans: readonly CycleSpan[]): Steps {
-  const days = daily.day.length;
-  const room = [0, 1, 2, 3].map(() => new Float64Array(days));
-  const [fouling, hot, cold, cleanU] = room as [Float64Array, Float64Array, Float64Array, Float64Array];
+  const steps: Steps = floatColumns(['fouling', 'hot', 'cold', 'cleanU'], daily.day.length);
+  const { fouling, hot, cold, cleanU } = steps;
   let count = 0;
   for (const { from, to } of spans) {
     let last = -1;
@@ -113,16 +113,7 @@ function stepsWithin(daily: DailyColumns, spans: readonly CycleSpan[]): Steps {
       last = row;
     }
   }
-  return firstOf({ fouling, hot, cold, cleanU }, count);
-}
-
-function firstOf({ fouling, hot, cold, cleanU }: Steps, count: number): Steps {
-  return {
-    fouling: fouling.subarray(0, count),
-    hot: hot.subarray(0, count),
-    cold: cold.subarray(0, count),
-    cleanU: cleanU.subarray(0, count),
-  };
+  return firstRows(steps, count);
 }
 
 type Found = Partial<Record<'hot' | 'cold', { value: number; uncertainty: number }>>;
