@@ -6,9 +6,14 @@ import styles from './toolbar.module.css';
 /** The address bar must not change with every key: browsers refuse after a hundred changes in half a minute. */
 const WRITE_AFTER_MS = 150;
 
-type Props = { value: string; onFind: (text: string) => void; onLeave: () => void };
+type Props = {
+  value: string;
+  onFind: (text: string) => void;
+  /** The keyboard is to go to what this text finds. */
+  onLeave: (text: string, key: 'ArrowDown' | 'Enter') => void;
+};
 
-/** Finds by tag, service or site. `/` comes here from anywhere, Esc clears, arrow down goes to the first row. */
+/** Finds by tag, service or site. `/` comes here from anywhere, Esc clears; arrow down and Enter go to the first row found. */
 export function FindBox({ value, onFind, onLeave }: Props) {
   const box = useRef<HTMLInputElement>(null);
   const [text, setText] = useState(value);
@@ -18,12 +23,14 @@ export function FindBox({ value, onFind, onLeave }: Props) {
     written.current = value;
     setText(value);
   }, [value]);
-  useEffect(() => {
+  const write = () => {
     if (text === written.current) return;
-    const waiting = setTimeout(() => {
-      written.current = text;
-      onFind(text);
-    }, WRITE_AFTER_MS);
+    written.current = text;
+    onFind(text);
+  };
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is written is the text and where to
+  useEffect(() => {
+    const waiting = setTimeout(write, WRITE_AFTER_MS);
     return () => clearTimeout(waiting);
   }, [text, onFind]);
   useEffect(() => {
@@ -52,7 +59,8 @@ export function FindBox({ value, onFind, onLeave }: Props) {
         if (event.key === 'Escape') setText('');
         if (event.key === 'ArrowDown' || event.key === 'Enter') {
           event.preventDefault();
-          onLeave();
+          write();
+          onLeave(text, event.key);
         }
       }}
     />

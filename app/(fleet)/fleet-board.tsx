@@ -14,6 +14,7 @@ import { FleetTable } from './fleet-table';
 import { FleetToolbar } from './fleet-toolbar';
 import { useFleetAddress } from './use-fleet-address';
 import { useFleetRows } from './use-fleet-rows';
+import type { LeaveFind } from './use-leave-find';
 
 type Props = {
   /** JSON of what the page shows: handed over as one text, for the parts of an object would each be written out one by one. */
@@ -28,7 +29,7 @@ export function FleetBoard({ text, asked }: Props) {
   const query = choiceOf(address);
   const given = useMemo(() => ({ query: choiceOf(asked), window }), [asked, window]);
   const { list, isWaiting: isFetching, need } = useFleetRows(given, query);
-  const firstRow = useRef<() => void>(() => {});
+  const firstRow = useRef<LeaveFind>(() => {});
   return (
     <div className="print-wide" aria-busy={isWaiting || isFetching}>
       <FleetHeader
@@ -40,7 +41,7 @@ export function FleetBoard({ text, asked }: Props) {
         shown={list.rows}
         address={address}
         change={change}
-        onLeaveFind={() => firstRow.current()}
+        onLeaveFind={(text, key) => firstRow.current(text, key)}
       />
       <FleetSteps address={asked} window={window} />
       {list.rows === 0 ? (
@@ -54,7 +55,7 @@ export function FleetBoard({ text, asked }: Props) {
           need={need}
           isFetching={isFetching}
           isBySite={address.group === 'site'}
-          focusFirst={firstRow}
+          leaveFind={firstRow}
         />
       )}
     </div>

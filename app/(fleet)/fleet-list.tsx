@@ -18,8 +18,9 @@ import { FleetItemLine } from './fleet-item-line';
 import { FleetPrinted } from './fleet-printed';
 import { MonthLines } from './month-lines';
 import type { FleetRows } from './use-fleet-rows';
+import { type LeaveFind, useLeaveFind } from './use-leave-find';
 import { useIsHydrated, useIsPrinting, useMedia } from './use-media';
-import { focusWhenThere, nextRow, useRowKeys } from './use-row-keys';
+import { type FocusRow, focusWhenThere, nextRow, useRowKeys } from './use-row-keys';
 
 /** Heights in px as fleet.module.css sets them. */
 const HEIGHTS = { row: 44, group: 34, card: 176 };
@@ -38,11 +39,11 @@ type Props = {
   need: (from: number, to: number) => void;
   isFetching: boolean;
   axisWidth: number;
-  focusFirst: RefObject<() => void>;
+  leaveFind: RefObject<LeaveFind>;
 };
 
 /** The rows. One of them takes the tab stop; arrows, Home and End move it. */
-export function FleetList({ view, list, need, isFetching, axisWidth, focusFirst }: Props) {
+export function FleetList({ view, list, need, isFetching, axisWidth, leaveFind }: Props) {
   const element = useRef<HTMLOListElement>(null);
   const [offset, setOffset] = useState(0);
   const isNarrow = useMedia(NARROW);
@@ -69,11 +70,11 @@ export function FleetList({ view, list, need, isFetching, axisWidth, focusFirst 
   const units = useSearchParams().get('units');
   const query = units === null ? '' : `?units=${units}`;
   const onFocus = useCallback((row: FleetRow) => setActive(row.tag), [setActive]);
-  const focusRow = (index: number) => {
+  const focusRow: FocusRow = (index, then) => {
     if (isWindowed) virtual.scrollToIndex(index, { align: 'auto' });
-    focusWhenThere(element.current, index);
+    focusWhenThere(element.current, index, then);
   };
-  useFocusFirst(focusFirst, isFetching, () => focusRow(nextRow(list, -1, 1)));
+  useLeaveFind({ leaveFind, list, isFetching, focusRow });
   const onKeyDown = (event: KeyboardEvent) => {
     const to = KEYS[event.key]?.(list, active === -1 ? tabStop : active);
     if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
@@ -124,18 +125,6 @@ function useWanted({
     const waiting = setTimeout(() => need(0, PRINTED_ROWS), IDLE_MS);
     return () => clearTimeout(waiting);
   }, [list, need]);
-}
-
-/** The first row takes the focus as soon as the rows that were asked for are here. */
-function useFocusFirst(focusFirst: RefObject<() => void>, isFetching: boolean, focus: () => void) {
-  const [isWanted, setWanted] = useState(false);
-  focusFirst.current = () => setWanted(true);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the way to focus is another one at every render
-  useEffect(() => {
-    if (!isWanted || isFetching) return;
-    setWanted(false);
-    focus();
-  }, [isWanted, isFetching]);
 }
 
 /** Places of the rows that are here from the first on, or from the first that came: what paper and a browser without scripts show. */

@@ -9,6 +9,7 @@ import { axisHeight, FleetAxis } from './fleet-axis';
 import { FleetList } from './fleet-list';
 import { PictureDefs } from './row-picture';
 import type { FleetRows } from './use-fleet-rows';
+import type { LeaveFind } from './use-leave-find';
 
 type Props = {
   view: FleetView;
@@ -16,7 +17,7 @@ type Props = {
   need: (from: number, to: number) => void;
   isFetching: boolean;
   isBySite: boolean;
-  focusFirst: RefObject<() => void>;
+  leaveFind: RefObject<LeaveFind>;
 };
 
 /** The fleet on one time axis: axis, rows, and what the marks mean. */

@@ -10,6 +10,7 @@ import { STATE_WORDS } from '@/lib/report/format/words';
 import { FindBox } from './find-box';
 import styles from './toolbar.module.css';
 import type { ChangeAddress } from './use-fleet-address';
+import type { LeaveFind } from './use-leave-find';
 
 type Props = {
   view: FleetView;
@@ -17,7 +18,7 @@ type Props = {
   shown: number;
   address: FleetAddress;
   change: ChangeAddress;
-  onLeaveFind: () => void;
+  onLeaveFind: LeaveFind;
 };
 
 const SORTS = [

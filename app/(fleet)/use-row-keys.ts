@@ -24,11 +24,21 @@ export function nextRow({ count, heads }: FleetRows, from: number, step: 1 | -1)
   return from;
 }
 
+/** Moves the keyboard to a row, wherever it is in the list; `then` gets its link. */
+export type FocusRow = (index: number, then?: (link: HTMLAnchorElement) => void) => void;
+
 const TRIES = 180;
 
 /** A row far away is drawn when the page has scrolled there and the row has come. */
-export function focusWhenThere(list: HTMLOListElement | null, index: number, tries = TRIES): void {
+export function focusWhenThere(
+  list: HTMLOListElement | null,
+  index: number,
+  then: (link: HTMLAnchorElement) => void = () => {},
+  tries = TRIES,
+): void {
   const link = list?.querySelector<HTMLAnchorElement>(`a[data-index="${index}"]`);
-  if (link) link.focus();
-  else if (tries > 0) requestAnimationFrame(() => focusWhenThere(list, index, tries - 1));
+  if (link) {
+    link.focus();
+    then(link);
+  } else if (tries > 0) requestAnimationFrame(() => focusWhenThere(list, index, then, tries - 1));
 }

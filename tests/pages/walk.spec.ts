@@ -80,6 +80,38 @@ test('the fleet by keyboard: find, move, open, come back', async ({ page }) => {
   await expect(page).toHaveURL(/SC-15/);
 });
 
+test('keys pressed before the rows they mean are here', async ({ page }) => {
+  const beginFinding = async () => {
+    await page.goto('/');
+    await expect(page.getByRole('heading', { level: 1, name: 'Fleet' })).toBeVisible();
+    await page.keyboard.press('/');
+  };
+  await page.route('**/api/fleet/rows?*', async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, 800));
+    await route.continue();
+  });
+  await test.step('arrow down and Enter open the first row found', async () => {
+    await beginFinding();
+    await page.keyboard.type('SC-1');
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await expect(page).toHaveURL(/\/units\/SC-1\d/);
+  });
+  await test.step('Enter alone opens the only unit found', async () => {
+    await beginFinding();
+    await page.keyboard.type('SC-152');
+    await page.keyboard.press('Enter');
+    await expect(page).toHaveURL(/\/units\/SC-152/);
+  });
+  await test.step('and goes to the first of several', async () => {
+    await beginFinding();
+    await page.keyboard.type('SC-1');
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('link', { name: /^SC-1\d/ }).first()).toBeFocused();
+    await expect(page).toHaveURL(/\?find=SC-1$/);
+  });
+});
+
 test('recording a cleaning ends the running cycle and begins a new one', async ({ page, request }) => {
   const { unit, csv } = newUnit();
   const tag = 'WALK-2';
