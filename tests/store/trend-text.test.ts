@@ -22,10 +22,26 @@ const trend = trendUnit({
 });
 
 describe('the text of a trend', () => {
-  it('is JSON that gives the trend back, its band in typed columns', () => {
+  it('is JSON that gives the trend back to the last bit, typed columns and plain ones', () => {
     expect(trend.band).not.toBeNull();
-    expect(JSON.parse(trendText(trend)).band.p50).toEqual([...trend.band!.p50]);
     expect(trendFromText(trendText(trend))).toEqual(trend);
+  });
+
+  it('holds columns as bytes of doubles in base64 (IEEE 754, RFC 4648)', () => {
+    const { band, outlook } = JSON.parse(trendText(trend));
+    const bytes = Buffer.from(band.p50.floats, 'base64');
+    expect(bytes).toHaveLength(8 * trend.band!.p50.length);
+    expect(trend.band!.p50.map((_, i) => bytes.readDoubleLE(8 * i))).toEqual(trend.band!.p50);
+    const losses = Buffer.from(outlook.lostDuty.numbers, 'base64');
+    expect(trend.outlook!.lostDuty.map((_, i) => losses.readDoubleLE(8 * i))).toEqual(
+      trend.outlook!.lostDuty,
+    );
+  });
+
+  it('keeps what decimals cannot: no number, and a zero with its sign', () => {
+    const lostDuty = trend.outlook!.lostDuty.map((_, i) => [Number.NaN, -0, 1e-300][i % 3]!);
+    const odd = { ...trend, outlook: { ...trend.outlook!, lostDuty } };
+    expect(trendFromText(trendText(odd)).outlook!.lostDuty).toEqual(lostDuty);
   });
 
   it('gives what the next analysis asks for by itself', () => {

@@ -24,9 +24,12 @@ export type LossTable = {
  */
 export function lossTable(lossAt: (fouling: number) => LossAt, cleanU: number): LossTable {
   const step = (MOST_CLEANLINESS - LEAST_CLEANLINESS) / (POINTS - 1);
+  const perCleanliness = 1 / step;
   const lostDuty = new Float64Array(POINTS);
   const pumping = new Float64Array(POINTS);
   const isKnown = new Uint8Array(POINTS);
+  /** Whether both ends of the step that begins at a point are known. */
+  const isReady = new Uint8Array(POINTS);
   // Only when it is asked for: most of the range lies far from any fouling that a unit comes to.
   const makeKnown = (i: number) => {
     const losses = lossAt((1 / (LEAST_CLEANLINESS + i * step) - 1) / cleanU);
@@ -34,25 +37,27 @@ export function lossTable(lossAt: (fouling: number) => LossAt, cleanU: number): 
     pumping[i] = losses.pumping;
     isKnown[i] = 1;
   };
-  const placeOf = (fouling: number) => {
-    const cleanliness = 1 / (1 + cleanU * fouling);
-    // A resistance below minus the clean one has no cleanliness: it counts as the cleanest.
-    const within = cleanliness > 0 ? Math.min(cleanliness, MOST_CLEANLINESS) : MOST_CLEANLINESS;
-    return Math.max(0, (within - LEAST_CLEANLINESS) / step);
+  const makeReady = (i: number) => {
+    for (const end of [i, i + 1]) if (isKnown[end] === 0) makeKnown(end);
+    isReady[i] = 1;
   };
   return {
     expected: (fouling, weights) => {
-      const sum: LossAt = { lostDuty: 0, pumping: 0 };
+      let lost = 0;
+      let pumped = 0;
       for (let k = 0; k < fouling.length; k++) {
-        const place = placeOf(fouling[k]!);
+        const cleanliness = 1 / (1 + cleanU * fouling[k]!);
+        // A resistance below minus the clean one has no cleanliness: it counts as the cleanest.
+        const within = cleanliness > 0 ? Math.min(cleanliness, MOST_CLEANLINESS) : MOST_CLEANLINESS;
+        const place = Math.max(0, (within - LEAST_CLEANLINESS) * perCleanliness);
         const i = Math.min(POINTS - 2, Math.floor(place));
-        if (isKnown[i] === 0) makeKnown(i);
-        if (isKnown[i + 1] === 0) makeKnown(i + 1);
+        if (isReady[i] === 0) makeReady(i);
+        const share = place - i;
         const weight = weights[k]!;
-        sum.lostDuty += weight * (lostDuty[i]! + (place - i) * (lostDuty[i + 1]! - lostDuty[i]!));
-        sum.pumping += weight * (pumping[i]! + (place - i) * (pumping[i + 1]! - pumping[i]!));
+        lost += weight * (lostDuty[i]! + share * (lostDuty[i + 1]! - lostDuty[i]!));
+        pumped += weight * (pumping[i]! + share * (pumping[i + 1]! - pumping[i]!));
       }
-      return sum;
+      return { lostDuty: lost, pumping: pumped };
     },
   };
 }

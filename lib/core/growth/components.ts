@@ -37,7 +37,7 @@ export function componentsOf(
   models: readonly FittedModel[],
   votes: Votes,
 ): { components: Components; slices: Slices[] } {
-  const room = floatColumns(COLUMNS, SLICES * models.reduce((sum, { curves }) => sum + curves.length, 0));
+  const room = floatColumns(COLUMNS, placesFor(models, votes));
   const slices: Slices[] = [];
   let from = 0;
   for (const { name, curves, weight } of models) {
@@ -53,6 +53,21 @@ export function componentsOf(
   return { components: firstRows(room, from), slices };
 }
 
+/** Places that the components take at most. */
+function placesFor(models: readonly FittedModel[], votes: Votes): number {
+  let places = 0;
+  for (const { name, curves, weight } of models) {
+    for (const curve of curves)
+      if (!(votes[name] * weight * curve.weight < LEAST_WEIGHT)) places += isWhole(name, curve) ? 1 : SLICES;
+  }
+  return places;
+}
+
+/** Whether a curve is one component: it has no amplitude, or one clear of nothing. */
+function isWhole(name: GrowthModelName, { amplitude, amplitudeVariance }: GrowthCurve): boolean {
+  return name === 'none' || !(amplitude < CLEARLY_POSITIVE * Math.sqrt(amplitudeVariance));
+}
+
 /** Makes the weights of some components add to a total. */
 function shareOut(weights: Float64Array, [from, to]: readonly [number, number], total: number): void {
   let sum = 0;
@@ -65,9 +80,7 @@ type Weighed = { name: GrowthModelName; curve: GrowthCurve; weight: number };
 /** Adds the components of a curve from a place on; returns the place behind the last of them. */
 function addCurve(room: Components, from: number, { name, curve, weight }: Weighed): number {
   if (weight < LEAST_WEIGHT) return from;
-  const isWhole =
-    name === 'none' || !(curve.amplitude < CLEARLY_POSITIVE * Math.sqrt(curve.amplitudeVariance));
-  if (!isWhole) return addSlices(room, from, { curve, weight });
+  if (!isWhole(name, curve)) return addSlices(room, from, { curve, weight });
   room.weights[from] = weight;
   room.r0[from] = curve.r0;
   room.amplitudes[from] = curve.amplitude;

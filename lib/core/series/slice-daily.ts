@@ -51,6 +51,7 @@ export function joinDaily(parts: readonly DailyColumns[]): DailyColumns {
 const NAMES = ['day', 'readings', 'accepted', 'off', 'worstReason', ...DAILY_FLOAT_COLUMNS] as const;
 
 function cut(daily: DailyColumns, start: number, end: number): DailyColumns {
+  if (start === 0 && end === daily.day.length) return daily;
   // A copy whose columns are replaced: an object that so many are added to one by one is slow to read from.
   const part = { ...daily };
   part.day = daily.day.subarray(start, end);

@@ -53,5 +53,6 @@ function fillWindow(window: Float64Array, values: ArrayLike<number>, i: number):
     const value = values[j]!;
     if (!Number.isNaN(value)) window[count++] = value;
   }
-  return window.subarray(0, count);
+  // Most windows are full: a view of each would take longer than to sort it.
+  return count === window.length ? window : window.subarray(0, count);
 }
