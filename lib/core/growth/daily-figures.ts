@@ -28,7 +28,7 @@ const NO_WEIGHT_FROM = 5;
 /** A day of less weight than this is left out: it must not serve as the predecessor of the next day's noise. */
 const LEAST_WEIGHT = 0.05;
 /** Reweighting steps of a trial curve: enough to find what is outlying. */
-const SCREENING_STEPS = 12;
+const SCREENING_STEPS = 8;
 /** Deviation of figures that carry none, relative to the largest of them: numbers as good as exact. */
 const LEAST_RELATIVE_DEVIATION = 1e-6;
 

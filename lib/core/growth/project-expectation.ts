@@ -10,39 +10,37 @@ import { mixtureQuantile, shareAbove } from './normal-mixture';
 const MEDIAN_FINE_DAYS = 56;
 const MEDIAN_STEP_DAYS = 28;
 
-/** What is asked of a projection at each of its ages. */
-export type ProjectionRequest = {
-  /** Ages [days], ≥ 0, ascending. */
-  ages: readonly number[];
-  /** Levels that the smooth fouling may have reached [m²·K/W]. */
-  levels: readonly number[];
+/** A projected distribution at some ages. */
+export type ProjectionAlong = {
   /**
-   * Told values of the fouling [m²·K/W] at an age of the list, with weights that add to 1: a mean over them is expected. Both
-   * are overwritten at the next age.
+   * Values of the fouling [m²·K/W] at an age, by its index: a mean over them, by `weights` that add to 1, is expected. Overwritten
+   * by the next age that is asked for.
    */
-  visit: (age: number, fouling: Float64Array, weights: Float64Array) => void;
+  foulingAt: (index: number) => Float64Array;
+  weights: Float64Array;
+  /** Probability that each level [m²·K/W] was reached by each age [-], one row per level; as `projectCrossing` gives it. */
+  reached: (levels: readonly number[]) => number[][];
 };
 
 /**
- * Goes through the projected distribution at some ages: for expected values of what hangs on the fouling, and for the
- * probability that levels are reached.
+ * The projected distribution at some ages: for expected values of what hangs on the fouling, and for the probability that levels
+ * are reached.
  *
  * Each normal curve of the mixture is stood for by two values one standard deviation from its mean, which gives the mean of
  * any cubic exactly. P10, P50 and P90 with weights 30-40-30 leave out the tails of a young cycle's projection, and mean and
  * variance of the whole are misled by them.
  *
- * @param growth  fitted growth with at least one model
- * @param request ages [days], levels [m²·K/W] and who is told the values
- * @returns probability that each level was reached by each age [-], one row per level; as `projectCrossing` gives it
+ * @param growth fitted growth with at least one model
+ * @param ages   [days], ≥ 0, ascending
+ * @returns values of the fouling at an age, and how probable it is that levels are reached
  * @range  at least one model
  * @source Gauss–Hermite quadrature of two points: Abramowitz & Stegun, table 25.10
  * @check  tests/core/growth/project-expectation.test.ts
  */
-export function overProjection(growth: Growth, { ages, levels, visit }: ProjectionRequest): number[][] {
+export function projectionAlong(growth: Growth, ages: readonly number[]): ProjectionAlong {
   const mixture = projectionOf(growth);
   const { weights, means, deviations } = mixture;
   const { widening } = growth;
-  const reached = levels.map(() => ages.map(() => 0));
   // Distances from the median are multiplied by the widening; without one it is not needed.
   const middles = widening === 1 ? null : medians(mixture, ages);
   const evaluate = evaluateAlong(mixture, new Float64Array(ages));
@@ -50,20 +48,31 @@ export function overProjection(growth: Growth, { ages, levels, visit }: Projecti
   const fouling = new Float64Array(2 * weights.length);
   const halves = new Float64Array(2 * weights.length);
   for (let k = 0; k < halves.length; k++) halves[k] = weights[k >> 1]! / 2;
-  for (let i = 0; i < ages.length; i++) {
-    evaluate(i);
-    const middle = middles?.[i] ?? 0;
-    for (let c = 0; c < weights.length; c++) {
-      const mean = middle + widening * (means[c]! - middle);
-      const deviation = widening * deviations[c]!;
-      fouling[2 * c] = mean - deviation;
-      fouling[2 * c + 1] = mean + deviation;
-    }
-    visit(i, fouling, halves);
-    for (let l = 0; l < levels.length; l++)
-      reached[l]![i] = shareAbove(mixture, middle + (levels[l]! - middle) / widening);
-  }
-  return reached;
+  return {
+    weights: halves,
+    foulingAt: (index) => {
+      evaluate(index);
+      const middle = middles?.[index] ?? 0;
+      for (let c = 0; c < weights.length; c++) {
+        const mean = middle + widening * (means[c]! - middle);
+        const deviation = widening * deviations[c]!;
+        fouling[2 * c] = mean - deviation;
+        fouling[2 * c + 1] = mean + deviation;
+      }
+      return fouling;
+    },
+    reached: (levels) => {
+      const rows = levels.map(() => ages.map(() => 0));
+      if (levels.length === 0) return rows;
+      for (let i = 0; i < ages.length; i++) {
+        evaluate(i);
+        const middle = middles?.[i] ?? 0;
+        for (const [l, level] of levels.entries())
+          rows[l]![i] = shareAbove(mixture, middle + (level - middle) / widening);
+      }
+      return rows;
+    },
+  };
 }
 
 function medians(mixture: Mixture, ages: readonly number[]): number[] {

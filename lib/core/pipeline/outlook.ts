@@ -4,10 +4,11 @@ import { type LossTable, lossTable } from '../cost/loss-table';
 import type { CycleSpan } from '../cycles/split-cycles';
 import { canProject } from '../growth/can-project';
 import type { Growth } from '../growth/growth';
-import { overProjection } from '../growth/project-expectation';
+import { projectionAlong } from '../growth/project-expectation';
 import { type Restart, restartGrowth } from '../growth/restart-growth';
 import { smoothFouling } from '../growth/smooth-fouling';
 import type { DailyColumns } from '../series/daily-columns';
+import { alongStraightLines } from '../series/straight-lines';
 import type { ProjectedLimit } from './limit-results';
 import type { RecentConditions } from './recent-conditions';
 import { recentMedian } from './recent-median';
@@ -16,6 +17,12 @@ import { recentMedian } from './recent-median';
 const STEP_DAYS = 7;
 /** Fouling is clear of nothing from this many standard uncertainties on [-]: about 95 % two-sided (JCGM 100 6.2). */
 const COVERAGE = 2;
+
+/**
+ * Expected losses between the ages they are worked out at may be off by no more than this share of them [-]: it costs the most,
+ * and no projection is known to a hundredth of it.
+ */
+const MOST_OFF = 1e-4;
 
 /** What fouling is expected to cost from today on, left as it is and after a cleaning; plain numbers, so that it can be kept. */
 export type Outlook = {
@@ -73,7 +80,7 @@ export type OutlookInput = {
  * @param input unit, daily figures, running cycle with its growth, limits, what a cleaning leaves, today and horizon [days]
  * @returns expected losses [W] and probabilities [-] by age [days]; null where it is too early to project
  * @range  any
- * @source METHODS §9 and §10; see `overProjection`
+ * @source METHODS §9 and §10; see `projectionAlong`
  * @check  tests/core/pipeline/outlook.test.ts
  */
 export function outlookOf(input: OutlookInput): Outlook | null {
@@ -133,28 +140,27 @@ type CourseInput = {
 
 /** Expected losses and probabilities along one course of the fouling. */
 function courseOf(growth: Growth, { ages, input, losses, restart }: CourseInput): Course {
-  const own = input.limits.filter((limit) => limit.growth === input.growth);
-  const lostDuty = ages.map(() => 0);
-  const pumping = ages.map(() => 0);
-  const reached = overProjection(growth, {
-    ages,
-    levels: own.map(({ level }) => level),
-    visit: (age, fouling, weights) => {
-      const expected = losses.expected(fouling, weights);
-      lostDuty[age] = expected.lostDuty;
-      pumping[age] = expected.pumping;
+  const projection = projectionAlong(growth, ages);
+  const [lostDuty, pumping] = alongStraightLines(ages, {
+    quantities: 2,
+    tolerance: MOST_OFF,
+    at: (index) => {
+      const expected = losses.expected(projection.foulingAt(index), projection.weights);
+      return [expected.lostDuty, expected.pumping];
     },
-  });
+  }).map((column) => Array.from(column));
+  const own = input.limits.filter((limit) => limit.growth === input.growth);
+  const reached = projection.reached(own.map(({ level }) => level));
   const others = input.limits
     .filter((limit) => limit.growth !== input.growth)
     .flatMap(({ growth: other, level }) => {
       const from = restart === null ? other : restartGrowth(other, freshStart(other, restart.rateSpread));
-      return overProjection(from, { ages, levels: [level], visit: () => {} });
+      return projectionAlong(from, ages).reached([level]);
     });
-  const isPumpingKnown = pumping.every(Number.isFinite);
+  const isPumpingKnown = pumping!.every(Number.isFinite);
   return {
-    lostDuty,
-    pumping: isPumpingKnown ? pumping : ages.map(() => 0),
+    lostDuty: lostDuty!,
+    pumping: isPumpingKnown ? pumping! : ages.map(() => 0),
     isPumpingKnown,
     reached: greatest(ages.length, [...reached, ...others]),
   };

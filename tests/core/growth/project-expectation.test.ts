@@ -4,7 +4,7 @@ import type { Growth } from '@/lib/core/growth/growth';
 import { evaluateMixture, projectionOf } from '@/lib/core/growth/mixture';
 import { projectBand } from '@/lib/core/growth/project-band';
 import { projectCrossing } from '@/lib/core/growth/project-crossing';
-import { overProjection } from '@/lib/core/growth/project-expectation';
+import { projectionAlong } from '@/lib/core/growth/project-expectation';
 import { makeRandom } from '@/lib/core/stats/random';
 
 /** Few and noisy figures: a wide and lopsided projection. */
@@ -65,12 +65,8 @@ function bruteForce(growth: Growth, age: number, of: (fouling: number) => number
 }
 
 function expectedOf(growth: Growth, ages: readonly number[], of: (fouling: number) => number): number[] {
-  const sums = ages.map(() => 0);
-  const visit = (age: number, fouling: Float64Array, weights: Float64Array) => {
-    sums[age] = fouling.reduce((sum, value, k) => sum + weights[k]! * of(value), 0);
-  };
-  overProjection(growth, { ages, levels: [], visit });
-  return sums;
+  const { foulingAt, weights } = projectionAlong(growth, ages);
+  return ages.map((_, i) => foulingAt(i).reduce((sum, value, k) => sum + weights[k]! * of(value), 0));
 }
 
 describe('expected values over a projection', () => {
@@ -111,7 +107,7 @@ describe('probability that a level is reached', () => {
     const levels = [1e-4, 1.5e-4];
     for (const widening of [1, 1.6]) {
       const growth = fitted(60, widening);
-      const reached = overProjection(growth, { ages, levels, visit: () => {} });
+      const reached = projectionAlong(growth, ages).reached(levels);
       levels.forEach((limit, l) => {
         ages.forEach((age, i) => {
           const crossing = projectCrossing({ growth, limit, ageToday: age, horizonDays: 0 });

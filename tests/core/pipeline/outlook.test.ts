@@ -20,7 +20,7 @@ type Story = {
   drop?: (day: number) => number;
 };
 
-function trendOf(exchanger: Exchanger, story: Story = {}) {
+function trendOf(exchanger: Exchanger, story: Story = {}, horizonDays = 730) {
   const { days = 120, fouling = (day: number) => RATE * day, cleanings = [], drop } = story;
   const daily = dailyRecord(exchanger, { days, fouling, noise: NOISE, seed: 42 });
   if (drop) daily.coldPressureDrop.set(Array.from({ length: days }, (_, day) => drop(day)));
@@ -31,7 +31,7 @@ function trendOf(exchanger: Exchanger, story: Story = {}) {
     cleanings: cleanings.map(cleaning),
     asOf: (todayLocalDay + 1) * DAY_MS - 1,
     todayLocalDay,
-    horizonDays: 730,
+    horizonDays,
   });
 }
 
@@ -55,6 +55,15 @@ describe('the outlook of a unit left as it is', () => {
       expect(nearly(outlook.lostDuty[i]!, truth)).toBeLessThan(0.04);
     }
     expect(nearly(outlook.duty, dutyAt(RATE * 113))).toBeLessThan(0.01);
+  });
+
+  it('says of any week what an outlook that ends there works out for it', () => {
+    // The last age is always worked out; those between may lie on straight lines.
+    for (const weeks of [1, 3, 10, 27, 53, 77]) {
+      const upTo = trendOf(unit, {}, 7 * weeks).outlook!;
+      for (const part of ['lostDuty', 'lostDutyAfter'] as const)
+        expect(nearly(outlook[part][weeks]!, upTo[part].at(-1)!)).toBeLessThan(1e-4);
+    }
   });
 
   it('reaches the limit with the probabilities of its clean-by dates', () => {
