@@ -89,7 +89,7 @@ async function takeDue(pool: Pool, { worker, phase, most, leaseMs, of }: Taking)
     `UPDATE unit_due SET held_by = $2, held_until = ${NOW} + $3 WHERE unit_id IN (
        SELECT unit_id FROM unit_due WHERE ${CHANGED[phase]} AND ${AMONG} AND ${IS_FREE}
          ${phase === 'told' ? `AND ${isLast}` : ''}
-       ORDER BY unit_id LIMIT $4 FOR UPDATE SKIP LOCKED)
+       ORDER BY since, unit_id LIMIT $4 FOR UPDATE SKIP LOCKED)
      RETURNING unit_id AS "unitId", since::double precision AS since, mark`,
     [of, worker, leaseMs, most],
   );

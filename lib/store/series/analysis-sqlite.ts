@@ -47,7 +47,7 @@ function prepareLeases(database: Database.Database) {
     database.prepare<[Asked & { worker: string; until: number; most: number }], TakenUnit>(
       `UPDATE unit_due SET held_by = @worker, held_until = @until WHERE unit_id IN (
          SELECT unit_id FROM unit_due WHERE ${CHANGED[phase]} AND ${AMONG} AND ${IS_FREE}
-         ORDER BY unit_id LIMIT @most)
+         ORDER BY since, unit_id LIMIT @most)
        RETURNING unit_id AS unitId, since, mark`,
     );
   const takes = { own: take('own'), told: take('told') };
