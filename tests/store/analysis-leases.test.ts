@@ -55,6 +55,13 @@ describe('units due for analysis', () => {
     expect(await store().analysis.dueCounts(null)).toEqual({ own: UNITS, told: 0 });
   });
 
+  it('are taken in the order of what changed first in them', async () => {
+    await store().markDue(ids[4]!, 300);
+    await store().markDue(ids[2]!, 200);
+    expect(numbers(await take('a', { most: 2 }))).toEqual([ids[2], ids[4]]);
+    expect(numbers(await take('b', { most: 2 }))).toEqual([ids[0], ids[1]]);
+  });
+
   it('are taken together by one of several that ask at once', async () => {
     const taken = await Promise.all(['a', 'b', 'c'].map((worker) => take(worker, { most: 2 })));
     const all = taken.flatMap(numbers);
