@@ -2,16 +2,12 @@
 
 import { useEffect, useRef, useState } from 'react';
 import styles from './toolbar.module.css';
+import type { LeaveFind } from './use-leave-find';
 
 /** The address bar must not change with every key: browsers refuse after a hundred changes in half a minute. */
 const WRITE_AFTER_MS = 150;
 
-type Props = {
-  value: string;
-  onFind: (text: string) => void;
-  /** The keyboard is to go to what this text finds. */
-  onLeave: (text: string, key: 'ArrowDown' | 'Enter') => void;
-};
+type Props = { value: string; onFind: (text: string) => void; onLeave: LeaveFind };
 
 /** Finds by tag, service or site. `/` comes here from anywhere, Esc clears; arrow down and Enter go to the first row found. */
 export function FindBox({ value, onFind, onLeave }: Props) {
@@ -54,13 +50,16 @@ export function FindBox({ value, onFind, onLeave }: Props) {
       aria-keyshortcuts="/"
       placeholder="Find tag or service  ( / )"
       value={text}
-      onChange={(event) => setText(event.target.value)}
+      onChange={(event) => {
+        setText(event.target.value);
+        onLeave(null);
+      }}
       onKeyDown={(event) => {
         if (event.key === 'Escape') setText('');
         if (event.key === 'ArrowDown' || event.key === 'Enter') {
           event.preventDefault();
           write();
-          onLeave(text, event.key);
+          onLeave({ find: text, key: event.key });
         }
       }}
     />

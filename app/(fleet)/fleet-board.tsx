@@ -41,7 +41,7 @@ export function FleetBoard({ text, asked }: Props) {
         shown={list.rows}
         address={address}
         change={change}
-        onLeaveFind={(text, key) => firstRow.current(text, key)}
+        onLeaveFind={(leaving) => firstRow.current(leaving)}
       />
       <FleetSteps address={asked} window={window} />
       {list.rows === 0 ? (

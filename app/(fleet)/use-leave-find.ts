@@ -4,10 +4,11 @@ import { type RefObject, useEffect, useState } from 'react';
 import type { FleetRows } from './use-fleet-rows';
 import { type FocusRow, nextRow } from './use-row-keys';
 
-/** The find box gives the keyboard away, with the text whose rows are meant. */
-export type LeaveFind = (find: string, key: 'ArrowDown' | 'Enter') => void;
+/** A key by which the keyboard leaves the find box, and the text whose rows are meant. */
+type Leaving = { find: string; key: 'ArrowDown' | 'Enter' };
 
-type Wanted = { find: string; key: 'ArrowDown' | 'Enter'; opens: boolean };
+/** The find box gives the keyboard away; null: somebody types on. */
+export type LeaveFind = (leaving: Leaving | null) => void;
 
 type Given = {
   leaveFind: RefObject<LeaveFind>;
@@ -21,9 +22,9 @@ type Given = {
  * before it already went there: whoever types faster than the rows come gets what was typed.
  */
 export function useLeaveFind({ leaveFind, list, isFetching, focusRow }: Given): void {
-  const [wanted, setWanted] = useState<Wanted | null>(null);
-  leaveFind.current = (find, key) =>
-    setWanted((before) => ({ find, key, opens: key === 'Enter' && before !== null }));
+  const [wanted, setWanted] = useState<(Leaving & { opens: boolean }) | null>(null);
+  leaveFind.current = (leaving) =>
+    setWanted((before) => leaving && { ...leaving, opens: leaving.key === 'Enter' && before !== null });
   const isHere = wanted !== null && !isFetching && findOf(list) === wanted.find;
   // biome-ignore lint/correctness/useExhaustiveDependencies: the way to focus is another one at every render
   useEffect(() => {

@@ -34,11 +34,13 @@ export function focusWhenThere(
   list: HTMLOListElement | null,
   index: number,
   then: (link: HTMLAnchorElement) => void = () => {},
-  tries = TRIES,
 ): void {
-  const link = list?.querySelector<HTMLAnchorElement>(`a[data-index="${index}"]`);
-  if (link) {
-    link.focus();
-    then(link);
-  } else if (tries > 0) requestAnimationFrame(() => focusWhenThere(list, index, then, tries - 1));
+  const look = (tries: number) => {
+    const link = list?.querySelector<HTMLAnchorElement>(`a[data-index="${index}"]`);
+    if (link) {
+      link.focus();
+      then(link);
+    } else if (tries > 0) requestAnimationFrame(() => look(tries - 1));
+  };
+  look(TRIES);
 }

@@ -103,6 +103,18 @@ test('keys pressed before the rows they mean are here', async ({ page }) => {
     await page.keyboard.press('Enter');
     await expect(page).toHaveURL(/\/units\/SC-152/);
   });
+  await test.step('typing on takes an earlier key back', async () => {
+    await beginFinding();
+    await page.keyboard.type('SC-1');
+    await page.keyboard.press('Enter');
+    const busy = page.locator('[aria-busy=true]');
+    for (const key of ['5', 'Backspace']) {
+      await page.keyboard.press(key);
+      await expect(busy).toHaveCount(1);
+      await expect(busy).toHaveCount(0);
+      await expect(page.getByRole('searchbox')).toBeFocused();
+    }
+  });
   await test.step('and goes to the first of several', async () => {
     await beginFinding();
     await page.keyboard.type('SC-1');

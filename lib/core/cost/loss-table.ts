@@ -24,22 +24,15 @@ export type LossTable = {
  */
 export function lossTable(lossAt: (fouling: number) => LossAt, cleanU: number): LossTable {
   const step = (MOST_CLEANLINESS - LEAST_CLEANLINESS) / (POINTS - 1);
-  const perCleanliness = 1 / step;
   const lostDuty = new Float64Array(POINTS);
   const pumping = new Float64Array(POINTS);
   const isKnown = new Uint8Array(POINTS);
-  /** Whether both ends of the step that begins at a point are known. */
-  const isReady = new Uint8Array(POINTS);
   // Only when it is asked for: most of the range lies far from any fouling that a unit comes to.
   const makeKnown = (i: number) => {
     const losses = lossAt((1 / (LEAST_CLEANLINESS + i * step) - 1) / cleanU);
     lostDuty[i] = losses.lostDuty;
     pumping[i] = losses.pumping;
     isKnown[i] = 1;
-  };
-  const makeReady = (i: number) => {
-    for (const end of [i, i + 1]) if (isKnown[end] === 0) makeKnown(end);
-    isReady[i] = 1;
   };
   return {
     expected: (fouling, weights) => {
@@ -49,9 +42,10 @@ export function lossTable(lossAt: (fouling: number) => LossAt, cleanU: number): 
         const cleanliness = 1 / (1 + cleanU * fouling[k]!);
         // A resistance below minus the clean one has no cleanliness: it counts as the cleanest.
         const within = cleanliness > 0 ? Math.min(cleanliness, MOST_CLEANLINESS) : MOST_CLEANLINESS;
-        const place = Math.max(0, (within - LEAST_CLEANLINESS) * perCleanliness);
+        const place = Math.max(0, (within - LEAST_CLEANLINESS) / step);
         const i = Math.min(POINTS - 2, Math.floor(place));
-        if (isReady[i] === 0) makeReady(i);
+        if (isKnown[i] === 0) makeKnown(i);
+        if (isKnown[i + 1] === 0) makeKnown(i + 1);
         const share = place - i;
         const weight = weights[k]!;
         lost += weight * (lostDuty[i]! + share * (lostDuty[i + 1]! - lostDuty[i]!));

@@ -92,7 +92,7 @@ function withRoom(mixture: Omit<Mixture, 'means' | 'deviations'>): Mixture {
  */
 export function evaluateMixture(mixture: Mixture, ageDays: number): Mixture {
   for (const own of mixture.slices)
-    evaluateSlices(mixture, own, ageDays, growthForm(own.name, own.shape, ageDays));
+    evaluateSlices(mixture, own, { ageDays, form: growthForm(own.name, own.shape, ageDays) });
   return mixture;
 }
 
@@ -112,16 +112,17 @@ export function evaluateAlong(mixture: Mixture, ages: Float64Array): (index: num
   );
   return (index) => {
     for (let s = 0; s < forms.length; s++)
-      evaluateSlices(mixture, mixture.slices[s]!, ages[index]!, forms[s]![index]!);
+      evaluateSlices(mixture, mixture.slices[s]!, { ageDays: ages[index]!, form: forms[s]![index]! });
     return mixture;
   };
 }
 
+type Place = { ageDays: number; form: number };
+
 function evaluateSlices(
   mixture: Mixture,
   { from, to, lastForm }: FormedSlices,
-  ageDays: number,
-  form: number,
+  { ageDays, form }: Place,
 ): void {
   const { r0, amplitudes, r0Variances, amplitudeVariances, covariances, means, deviations } = mixture;
   const ahead = ageDays > mixture.lastAgeDays ? form - lastForm : 0;

@@ -26,18 +26,18 @@ export function lastingFromText(text: string): LastingParts {
   return unpacked(JSON.parse(`${firstLine!.slice(0, -1)}}`)) as LastingParts;
 }
 
-/** Bytes of floats as base64, under a name that says what they were: a typed array or a plain one. */
-type Packed = { floats: string } | { numbers: string };
-
 function textOf(part: object): string {
   return JSON.stringify(packed(part));
 }
 
 // Neither a replacer nor a reviver: each is called for every one of a trend's numbers.
-/** The same value, or where it holds columns a copy with packed ones. */
+/**
+ * The same value, or where it holds columns a copy with the base64 of their bytes in their place, under a name that says what they
+ * were: `floats` a typed array, `numbers` a plain one.
+ */
 function packed(value: unknown): unknown {
   if (value === null || typeof value !== 'object') return value;
-  if (value instanceof Float64Array) return { floats: bytesOf(value) } satisfies Packed;
+  if (value instanceof Float64Array) return { floats: bytesOf(value) };
   if (Array.isArray(value)) return packedArray(value);
   const parts = value as Record<string, unknown>;
   let copy = parts;

@@ -84,7 +84,8 @@ const KNOWN = `SELECT unit_id AS "unitId", (extract(epoch FROM as_of) * 1000)::d
      nominal, basis, trend FROM unit_result WHERE unit_id = ANY($1::int[])`;
 
 async function takeDue(pool: Pool, { worker, phase, most, leaseMs, of }: Taking): Promise<TakenUnit[]> {
-  const isLast = `NOT EXISTS (SELECT 1 FROM unit_due WHERE ${CHANGED.own} AND ${AMONG} AND ${IS_WAITED_FOR})`;
+  // Not NOT EXISTS: where many have just been worked out, the database expects to find one soon and reads all in vain.
+  const isLast = `(SELECT min(since) FROM unit_due WHERE ${AMONG} AND ${IS_WAITED_FOR}) >= ${TO_BE_TOLD}`;
   const { rows } = await pool.query<TakenUnit>(
     `UPDATE unit_due SET held_by = $2, held_until = ${NOW} + $3 WHERE unit_id IN (
        SELECT unit_id FROM unit_due WHERE ${CHANGED[phase]} AND ${AMONG} AND ${IS_FREE}
