@@ -21,6 +21,10 @@ for (const theme of ['light', 'dark']) {
     timezoneId: 'Europe/Lisbon',
   });
   await context.addCookies([{ name: 'theme', value: theme, url: address }]);
+  const door = await context.newPage();
+  await door.goto(`${address}/sign-in`);
+  await door.getByRole('button', { name: 'Demo engineer' }).click();
+  await door.getByRole('button', { name: 'Sign out' }).waitFor();
   for (const { name, path } of PICTURES) {
     const page = await context.newPage();
     await page.goto(address + path, { waitUntil: 'networkidle' });
