@@ -33,9 +33,9 @@ export function FleetPicture({ view, isBySite, ...rest }: Props) {
       </div>
       <FleetList view={view} axisWidth={width} {...rest} />
       <figcaption className={styles.caption}>
-        Fouling as share of its allowance, {view.span}. ▲ recorded cleaning · ⤵ probable one, waiting for an
-        answer · ≠ data suspect · dotted: the limit · bar on it: clean-by day from P10 to P90, tick at P50,
-        projected · dashed line: few usable readings · hatched: no data.{' '}
+        Fouling as share of its allowance, {view.span}. ▲ recorded cleaning · △ planned one · ⤵ probable one,
+        waiting for an answer · ≠ data suspect · dotted: the limit · bar on it: clean-by day from P10 to P90,
+        tick at P50, projected · dashed line: few usable readings · hatched: no data.{' '}
         <span className="screen-only">
           Keys: <kbd>↑</kbd> <kbd>↓</kbd> move, <kbd>Enter</kbd> opens, <kbd>/</kbd> finds, <kbd>Esc</kbd>{' '}
           clears.
