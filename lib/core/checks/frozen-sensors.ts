@@ -56,6 +56,19 @@ export function frozenSensors(
   return frozen;
 }
 
+/**
+ * From when on a change can reach what is judged frozen.
+ *
+ * @param since instant of the change [ms]
+ * @returns start of the UTC day before [ms]
+ * @range  any
+ * @source none: see `frozenSensors`
+ * @check  tests/core/checks/screen.test.ts
+ */
+export function frozenReachedFrom(since: number): number {
+  return (Math.floor(since / DAY_MS) - 1) * DAY_MS;
+}
+
 /** Where the run ends that begins at an index; readings without a value neither end it nor lengthen it. */
 function endOfRun(values: Float64Array, start: number): number {
   let end = start;

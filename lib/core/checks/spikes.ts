@@ -55,6 +55,28 @@ export function spikes(model: UnitModel, input: SpikeInput): Uint8Array {
   return marked;
 }
 
+/**
+ * From when on a change after some readings can reach what is judged a spike: as many values of each sensor back as its windows hold.
+ *
+ * @param model unit with its settings (`spikeHalfWindow` [readings])
+ * @param input readings before the change, within reach of it
+ * @returns instant of the first of them that is reached [ms]; null where none is
+ * @range  any
+ * @source none: see `spikes`
+ * @check  tests/core/checks/screen.test.ts
+ */
+export function spikesReachedFrom(model: UnitModel, input: Omit<SpikeInput, 'reach'>): number | null {
+  const room = makeRoom(input.rows.length);
+  let earliest: number | null = null;
+  for (let place = 0; place < input.columns.length; place++) {
+    const { values, times } = measuredRows(input, place, room);
+    if (values.length === 0) continue;
+    const first = times[Math.max(0, values.length - model.settings.spikeHalfWindow)]!;
+    earliest = Math.min(earliest ?? first, first);
+  }
+  return earliest;
+}
+
 type Marking = {
   model: UnitModel;
   input: SpikeInput;
@@ -119,7 +141,11 @@ function placeWindow(
 }
 
 /** The usable readings at which one sensor has a value. Loops: the built-in `filter` and `from` take ten times as long. */
-function measuredRows({ rows, columns, time }: SpikeInput, place: number, room: Measured): Measured {
+function measuredRows(
+  { rows, columns, time }: Omit<SpikeInput, 'reach'>,
+  place: number,
+  room: Measured,
+): Measured {
   const column = columns[place]!;
   const { rows: kept, values, times } = room;
   let count = 0;

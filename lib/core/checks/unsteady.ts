@@ -60,6 +60,20 @@ export function unsteady(model: UnitModel, input: SteadyInput): Uint8Array {
   return marked;
 }
 
+/**
+ * From when on a change can reach what is judged unsteady: the mean of its own period, and the value before it.
+ *
+ * @param model unit with its settings (`settlingMinutes` [min])
+ * @param since instant of the change, or of another mark of a reading [ms]
+ * @returns [ms]; two settling times earlier, where one and two periods of the means are as far as it goes
+ * @range  any
+ * @source none: see `unsteady`
+ * @check  tests/core/checks/screen.test.ts
+ */
+export function steadyReachedFrom(model: UnitModel, since: number): number {
+  return since - 2 * model.settings.settlingMinutes * MINUTE_MS;
+}
+
 type Judging = {
   model: UnitModel;
   input: SteadyInput;

@@ -1,13 +1,14 @@
 import type { CheckSettings } from '../checks/check-settings';
 import type { JudgedPeriod } from '../checks/judged-period';
 import { nominalSensors } from '../checks/nominal-sensors';
-import { CHECK_REACH_MS } from '../checks/screen';
+import { CHECK_REACH_MS, firstReached } from '../checks/screen';
 import type { CleanFactors } from '../clean/clean-reference';
 import type { Exchanger } from '../exchange/exchanger';
 import { firstNotBefore } from '../series/first-not-before';
 import { type ReadingColumns, sliceReadings } from '../series/reading-columns';
 import { evaluateReadings, type Rows } from './evaluate-readings';
 import { copyEvaluation, type EvaluationColumns, makeEvaluationColumns } from './evaluation-columns';
+import { unitModel } from './unit-model';
 
 /** What readings from an instant on are judged by: the unit as it then was, its thresholds, its clean reference. */
 export type Basis = {
@@ -79,4 +80,22 @@ export function evaluateOver(
     copyEvaluation(whole, part, { from: 0, to: end - start, at: start - rows.from });
   });
   return whole;
+}
+
+/**
+ * First instant whose evaluation a change of the readings from an instant on can reach.
+ *
+ * @param bases    at least one, ascending by `from` [ms]
+ * @param readings columns, those of CHECK_REACH_MS before the change among them
+ * @param since    first instant at which a reading came, went or changed [ms]
+ * @returns [ms], from CHECK_REACH_MS before `since` up to `since`
+ * @range  RangeError without any basis
+ * @source none: see `firstReached` of the screening
+ * @check  tests/core/fouling/evaluate-over.test.ts
+ */
+export function evaluationReached(bases: readonly Basis[], readings: ReadingColumns, since: number): number {
+  const farthest = since - CHECK_REACH_MS;
+  const { exchanger, settings, cleanFactors, from } = basisAt(bases, since);
+  if (basisAt(bases, farthest).from !== from) return farthest;
+  return Math.max(farthest, firstReached(unitModel(exchanger, settings, cleanFactors), readings, since));
 }

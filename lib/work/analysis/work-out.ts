@@ -1,5 +1,6 @@
+import { frozenReachedFrom } from '@/lib/core/checks/frozen-sensors';
 import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
-import { basisAt } from '@/lib/core/fouling/evaluate-over';
+import { basisAt, evaluationReached } from '@/lib/core/fouling/evaluate-over';
 import { METHOD_VERSION } from '@/lib/core/pipeline/method-version';
 import type { KnownTrend } from '@/lib/core/pipeline/standing';
 import type { UnitTrend } from '@/lib/core/pipeline/unit-trend';
@@ -108,7 +109,7 @@ type Changed = { stored: StoredUnit; inputs: UnitInputs; since: number; end: num
 
 /**
  * Daily figures of the days that a change since `since` can reach, from the readings; earlier ones stand. A reading's
- * screening looks at most CHECK_REACH_MS to either side.
+ * screening looks at most CHECK_REACH_MS to either side, and mostly less.
  */
 async function changedDays(
   series: SeriesStore,
@@ -116,11 +117,16 @@ async function changedDays(
 ): Promise<{ fromDay: number; figures: DailyColumns } | null> {
   if (!Number.isFinite(since)) return null;
   const { timeZone } = stored.site;
+  const readFrom = (day: number) =>
+    series.readReadings(stored.id, startOfLocalDay(day, timeZone) - CHECK_REACH_MS, end);
+  // As far as any change goes; where it goes further, more are read.
+  const usual = localDay(frozenReachedFrom(since), timeZone);
+  const readings = await readFrom(usual);
   // Not from the first reading on: days before it may have lost theirs.
-  const fromDay = localDay(since - CHECK_REACH_MS, timeZone);
+  const fromDay = localDay(evaluationReached(inputs.bases, readings, since), timeZone);
+  const needed = fromDay < usual ? await readFrom(fromDay) : readings;
   const from = startOfLocalDay(fromDay, timeZone);
-  const readings = await series.readReadings(stored.id, from - CHECK_REACH_MS, end);
-  return { fromDay, figures: fromLocalDay(dailyOf(stored, readings, { ...inputs, from }), fromDay) };
+  return { fromDay, figures: fromLocalDay(dailyOf(stored, needed, { ...inputs, from }), fromDay) };
 }
 
 function blocksFrom(daily: DailyColumns, fromDay: number) {

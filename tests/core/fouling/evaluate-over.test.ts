@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_CHECK_SETTINGS } from '@/lib/core/checks/check-settings';
+import { CHECK_REACH_MS } from '@/lib/core/checks/screen';
 import { AS_ON_DATASHEET, scaledFactors } from '@/lib/core/clean/clean-reference';
-import { type Basis, basisAt, evaluateOver } from '@/lib/core/fouling/evaluate-over';
+import { type Basis, basisAt, evaluateOver, evaluationReached } from '@/lib/core/fouling/evaluate-over';
 import { evaluateReadings } from '@/lib/core/fouling/evaluate-readings';
 import { EVALUATION_FLOAT_COLUMNS, sliceEvaluation } from '@/lib/core/fouling/evaluation-columns';
 import { breathingStates, EPOCH, HOUR_MS, readingsOf, waterUnit } from '../../support/forward-readings';
@@ -56,6 +57,21 @@ describe('readings of a unit that changed', () => {
   it('are judged as by one basis where only one holds over them', () => {
     const bases = [basis(EPOCH - HOUR_MS), basis(EPOCH + HOURS * HOUR_MS, { exchanger: larger })];
     expect(evaluateOver(bases, readings)).toEqual(evaluateReadings({ ...bases[0]!, readings }));
+  });
+});
+
+describe('what a change of the readings reaches back to', () => {
+  const change = EPOCH + 240 * HOUR_MS;
+
+  it('is the day before, where the unit stayed as it was', () => {
+    expect(evaluationReached([basis(0)], readings, change)).toBe(change - 24 * HOUR_MS);
+    const later = [basis(0), basis(change + HOUR_MS, { exchanger: larger })];
+    expect(evaluationReached(later, readings, change)).toBe(change - 24 * HOUR_MS);
+  });
+
+  it('is as far as screening ever goes, where the unit changed meanwhile', () => {
+    const bases = [basis(0), basis(change - HOUR_MS, { exchanger: larger })];
+    expect(evaluationReached(bases, readings, change)).toBe(change - CHECK_REACH_MS);
   });
 });
 
