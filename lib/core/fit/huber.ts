@@ -9,8 +9,11 @@ const NORMAL_QUARTILE = 0.6745;
 const HUBER_TOLERANCE = 1e-12;
 const HUBER_ITERATIONS = 500;
 
-/** Where full weight ends, in robust standard deviations, and the most steps allowed. */
-export type HuberOptions = { k?: number; maximumIterations?: number };
+/**
+ * Where full weight ends, in robust standard deviations, and the most steps allowed; a fit that serves to find what is outlying may
+ * end where a step changes the scale by no more than `scaleTolerance`, as a share of it.
+ */
+export type HuberOptions = { k?: number; maximumIterations?: number; scaleTolerance?: number };
 
 /** Robust fit; weights are 1 for ordinary points and below 1 for far ones. */
 export type HuberFit = { parameters: number[]; scale: number; weights: Float64Array };
@@ -21,7 +24,7 @@ export type HuberFit = { parameters: number[]; scale: number; weights: Float64Ar
  *
  * @param columns p arrays of n values
  * @param y n values
- * @param options k [-]; maximumIterations [-]
+ * @param options k [-]; maximumIterations [-]; scaleTolerance [-]
  * @returns parameters in the order of the columns, scale [unit of y], weights [-]
  * @range n > p; far points in y, not in the columns
  * @source Huber, Robust Statistics, 1981, sect. 7.8; Venables & Ripley, Modern Applied Statistics with S, 4th ed. 2002, sect. 6.5
@@ -57,7 +60,9 @@ function reweight(count: number, options: HuberOptions, { solve, writeDistances 
   let middle = Number.NaN;
   for (let step = 0; step < steps; step++) {
     writeDistances(parameters, distances);
+    const last = middle;
     middle = medianNear(distances, middle, room);
+    if (isSettledScale(last, middle, options.scaleTolerance)) break;
     const scale = middle / NORMAL_QUARTILE;
     if (!(scale > 0)) break;
     for (let i = 0; i < count; i++) weights[i] = Math.min(1, (k * scale) / distances[i]!);
@@ -71,12 +76,16 @@ function reweight(count: number, options: HuberOptions, { solve, writeDistances 
   return { parameters, scale: middle / NORMAL_QUARTILE, weights };
 }
 
+function isSettledScale(last: number, now: number, tolerance: number | undefined): boolean {
+  return tolerance !== undefined && Math.abs(now - last) <= tolerance * now;
+}
+
 /**
  * Huber-weighted straight line.
  *
  * @param x n values [any unit]
  * @param y n values [any unit]
- * @param options k [-]; maximumIterations [-]
+ * @param options k [-]; maximumIterations [-]; scaleTolerance [-]
  * @returns intercept, slope, scale of the residuals [unit of y] and weights [-]
  * @range n > 2
  * @source Venables & Ripley, Modern Applied Statistics with S, 4th ed. 2002, sect. 6.5

@@ -13,7 +13,8 @@ export type Minimum = { x: number; value: number };
  *
  * @param f function of one number
  * @param interval lower and upper end [unit of x], upper > lower
- * @param options tolerance as a share of the interval [-]; maximumIterations [-]
+ * @param options tolerance as a share of the interval [-]; maximumIterations [-]; a place within the interval to start from,
+ *   which saves steps where its value lies below those of both ends
  * @returns place and value
  * @range any interval
  * @source Brent, Algorithms for Minimization without Derivatives, 1973, ch. 5
@@ -22,19 +23,25 @@ export type Minimum = { x: number; value: number };
 export function findMinimum(
   f: (x: number) => number,
   [low, high]: readonly [number, number],
-  options: { tolerance?: number; maximumIterations?: number } = {},
+  options: { tolerance?: number; maximumIterations?: number; start?: number } = {},
 ): Minimum {
   if (!(high > low)) throw new RangeError('the interval must have a length above 0');
   const tolerance = options.tolerance ?? MINIMUM_TOLERANCE;
   const steps = options.maximumIterations ?? MINIMUM_ITERATIONS;
   const width = high - low;
   let [a, b] = [low, high];
-  let x = a + GOLDEN * (b - a);
+  let x = options.start ?? a + GOLDEN * (b - a);
   let [w, v] = [x, x];
   let fx = f(x);
   let [fw, fv] = [fx, fx];
   let step = 0;
   let previous = 0;
+  if (options.start !== undefined) {
+    // The first step then goes to the lowest point of the parabola through all three.
+    [w, fw, v, fv] = [a, f(a), b, f(b)];
+    if (fv < fw) [w, fw, v, fv] = [v, fv, w, fw];
+    [step, previous] = [width, width];
+  }
   for (let i = 0; i < steps; i++) {
     const middle = (a + b) / 2;
     const reach = tolerance * width + Number.EPSILON * Math.abs(x);

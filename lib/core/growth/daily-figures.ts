@@ -27,8 +27,8 @@ const FULL_WEIGHT_TO = 3;
 const NO_WEIGHT_FROM = 5;
 /** A day of less weight than this is left out: it must not serve as the predecessor of the next day's noise. */
 const LEAST_WEIGHT = 0.05;
-/** Reweighting steps of a trial curve: enough to find what is outlying. */
-const SCREENING_STEPS = 8;
+/** A trial curve is settled enough to find what is outlying: the scale of a hundred figures is itself known to a tenth. */
+const SCREENING = { maximumIterations: 20, scaleTolerance: 3e-3 };
 /** Deviation of figures that carry none, relative to the largest of them: numbers as good as exact. */
 const LEAST_RELATIVE_DEVIATION = 1e-6;
 
@@ -128,7 +128,7 @@ function bestTrial(t: Float64Array, y: Float64Array) {
   const fits = TRIALS.map(({ name, share }) => {
     const shape = name === 'falling-rate' ? share : share * last;
     const form = formColumn(name, shape, { t, out: new Float64Array(t.length) });
-    return { ...huberLine(form, y, { maximumIterations: SCREENING_STEPS }), form, trial: { name, shape } };
+    return { ...huberLine(form, y, SCREENING), form, trial: { name, shape } };
   });
   const { intercept, slope, form, scale, trial } = fits.reduce((best, fit) =>
     fit.scale < best.scale ? fit : best,

@@ -18,8 +18,8 @@ export type ProjectionAlong = {
    */
   foulingAt: (index: number) => Float64Array;
   weights: Float64Array;
-  /** Probability that each level [m²·K/W] was reached by each age [-], one row per level; as `projectCrossing` gives it. */
-  reached: (levels: readonly number[]) => number[][];
+  /** Probability that a level [m²·K/W] was reached by an age, by its index [-]; as `projectCrossing` gives it. */
+  reachedAt: (index: number, level: number) => number;
 };
 
 /**
@@ -44,6 +44,13 @@ export function projectionAlong(growth: Growth, ages: readonly number[]): Projec
   // Distances from the median are multiplied by the widening; without one it is not needed.
   const middles = widening === 1 ? null : medians(mixture, ages);
   const evaluate = evaluateAlong(mixture, new Float64Array(ages));
+  let evaluated = -1;
+  /** Evaluates the mixture at an age, once for all that is asked of it there. @returns its median, where it is needed */
+  const moveTo = (index: number): number => {
+    if (index !== evaluated) evaluate(index);
+    evaluated = index;
+    return middles?.[index] ?? 0;
+  };
   // Two values for each normal curve, one standard deviation to either side of its mean.
   const fouling = new Float64Array(2 * weights.length);
   const halves = new Float64Array(2 * weights.length);
@@ -51,8 +58,7 @@ export function projectionAlong(growth: Growth, ages: readonly number[]): Projec
   return {
     weights: halves,
     foulingAt: (index) => {
-      evaluate(index);
-      const middle = middles?.[index] ?? 0;
+      const middle = moveTo(index);
       for (let c = 0; c < weights.length; c++) {
         const mean = middle + widening * (means[c]! - middle);
         const deviation = widening * deviations[c]!;
@@ -61,16 +67,9 @@ export function projectionAlong(growth: Growth, ages: readonly number[]): Projec
       }
       return fouling;
     },
-    reached: (levels) => {
-      const rows = levels.map(() => ages.map(() => 0));
-      if (levels.length === 0) return rows;
-      for (let i = 0; i < ages.length; i++) {
-        evaluate(i);
-        const middle = middles?.[i] ?? 0;
-        for (const [l, level] of levels.entries())
-          rows[l]![i] = shareAbove(mixture, middle + (level - middle) / widening);
-      }
-      return rows;
+    reachedAt: (index, level) => {
+      const middle = moveTo(index);
+      return shareAbove(mixture, middle + (level - middle) / widening);
     },
   };
 }

@@ -1,5 +1,5 @@
 import { findRoot } from '../fit/brent';
-import { findMinimum } from '../fit/minimise';
+import { findMinimum, type Minimum } from '../fit/minimise';
 
 /** Places the final distribution over the shape is carried on. */
 const FINAL_PLACES = 11;
@@ -33,7 +33,7 @@ export function searchShape(
   const values = coarse.map(criterion);
   const start = coarse[values.indexOf(Math.min(...values))]!;
   const near = [Math.max(low, start - step), Math.min(high, start + step)] as const;
-  const found = findMinimum(criterion, near, { tolerance: SEARCH_TOLERANCE });
+  const found = leastNear(criterion, start, near);
   const least = Math.min(found.value, ...values);
   const best = found.value <= least ? found.x : start;
   const excess = (place: number) => criterion(place) - least - REACH;
@@ -44,4 +44,19 @@ export function searchShape(
   const width = (to - from) / FINAL_PLACES;
   const places = Array.from({ length: FINAL_PLACES }, (_, i) => from + (i + 0.5) * width);
   return { best, places, stretch: to - from };
+}
+
+/** Least value about the best of the places tried first: between its neighbours, or at an end of the range. */
+function leastNear(
+  criterion: (place: number) => number,
+  start: number,
+  near: readonly [number, number],
+): Minimum {
+  const [low, high] = near;
+  if (low < start && start < high)
+    return findMinimum(criterion, near, { tolerance: SEARCH_TOLERANCE, start });
+  // Most records tell one end of the range: where it rises from there, that is the least.
+  const inside = start + (start === low ? 1 : -1) * SEARCH_TOLERANCE * (high - low);
+  if (criterion(inside) > criterion(start)) return { x: start, value: criterion(start) };
+  return findMinimum(criterion, near, { tolerance: SEARCH_TOLERANCE });
 }

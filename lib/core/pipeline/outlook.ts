@@ -19,10 +19,12 @@ const STEP_DAYS = 7;
 const COVERAGE = 2;
 
 /**
- * Expected losses between the ages they are worked out at may be off by no more than this share of them [-]: it costs the most,
- * and no projection is known to a hundredth of it.
+ * Between the ages at which they are worked out, expected losses may be off by no more than this share of themselves, and
+ * probabilities by no more than this [-]: it costs the most, and no projection is known to a hundredth of it.
  */
-const MOST_OFF = 1e-4;
+const MOST_OFF = 1e-3;
+const OF_LOSSES = { share: MOST_OFF, least: 0 };
+const OF_PROBABILITY = { share: MOST_OFF, least: 1 };
 
 /** What fouling is expected to cost from today on, left as it is and after a cleaning; plain numbers, so that it can be kept. */
 export type Outlook = {
@@ -141,33 +143,38 @@ type CourseInput = {
 /** Expected losses and probabilities along one course of the fouling. */
 function courseOf(growth: Growth, { ages, input, losses, restart }: CourseInput): Course {
   const projection = projectionAlong(growth, ages);
-  const [lostDuty, pumping] = alongStraightLines(ages, {
-    quantities: 2,
-    tolerance: MOST_OFF,
+  const own = input.limits.filter((limit) => limit.growth === input.growth);
+  const others = input.limits.filter((limit) => limit.growth !== input.growth);
+  const [lostDuty, pumping, ...reached] = alongStraightLines(ages, {
+    tolerances: [OF_LOSSES, OF_LOSSES, ...own.map(() => OF_PROBABILITY)],
     at: (index) => {
       const expected = losses.expected(projection.foulingAt(index), projection.weights);
-      return [expected.lostDuty, expected.pumping];
+      return [
+        expected.lostDuty,
+        expected.pumping,
+        ...own.map(({ level }) => projection.reachedAt(index, level)),
+      ];
     },
-  }).map((column) => Array.from(column));
-  const own = input.limits.filter((limit) => limit.growth === input.growth);
-  const reached = projection.reached(own.map(({ level }) => level));
-  const others = input.limits
-    .filter((limit) => limit.growth !== input.growth)
-    .flatMap(({ growth: other, level }) => {
-      const from = restart === null ? other : restartGrowth(other, freshStart(other, restart.rateSpread));
-      return projectionAlong(from, ages).reached([level]);
-    });
+  });
+  const reachedOtherwise = others.map(({ growth: other, level }) => {
+    const from = restart === null ? other : restartGrowth(other, freshStart(other, restart.rateSpread));
+    const { reachedAt } = projectionAlong(from, ages);
+    return alongStraightLines(ages, {
+      tolerances: [OF_PROBABILITY],
+      at: (index) => [reachedAt(index, level)],
+    })[0]!;
+  });
   const isPumpingKnown = pumping!.every(Number.isFinite);
   return {
-    lostDuty: lostDuty!,
-    pumping: isPumpingKnown ? pumping! : ages.map(() => 0),
+    lostDuty: Array.from(lostDuty!),
+    pumping: isPumpingKnown ? Array.from(pumping!) : ages.map(() => 0),
     isPumpingKnown,
-    reached: greatest(ages.length, [...reached, ...others]),
+    reached: greatest(ages.length, [...reached, ...reachedOtherwise]),
   };
 }
 
 /** The greatest of some rows at each place; 0 without any. */
-function greatest(length: number, rows: readonly (readonly number[])[]): number[] {
+function greatest(length: number, rows: readonly ArrayLike<number>[]): number[] {
   const most = new Array<number>(length).fill(0);
   for (const row of rows) {
     for (let i = 0; i < length; i++) most[i] = Math.max(most[i]!, row[i]!);

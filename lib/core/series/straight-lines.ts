@@ -1,8 +1,11 @@
 /** Places from one to the next of those that are worked out in any case [-]. */
 const STRIDE = 8;
 
-/** Values at some places, one column for each quantity. */
-export type Along = { quantities: number; at: (index: number) => ArrayLike<number>; tolerance: number };
+/** How far a quantity may be off: this share [-] of the greatest of its values there, or of `least` where all are smaller. */
+export type Tolerance = { share: number; least: number };
+
+/** Values at some places, one column for each quantity, and how far each may be off. */
+export type Along = { at: (index: number) => ArrayLike<number>; tolerances: readonly Tolerance[] };
 
 /**
  * Smooth quantities at every place of a list, without working each of them out: where the middle of a stretch lies on the straight
@@ -10,21 +13,18 @@ export type Along = { quantities: number; at: (index: number) => ArrayLike<numbe
  * then off by a quarter of what its middle may be.
  *
  * @param xs    places, ascending, length n [any unit]
- * @param along how many quantities; their values at a place, by its index (may be overwritten by the next one asked for); how far
- *   a middle may be off the line, as a share of the greatest of the three values [-]
+ * @param along values of the quantities at a place, by its index (may be overwritten by the next one asked for); how far each
+ *   may be off the line in the middle of a stretch
  * @returns one column of n values for each quantity; a quantity that is NaN bends nothing
  * @range  n ≥ 0; bends that lie closer together than eight places may be missed
  * @source adaptive trapezoidal rule: Press et al., Numerical Recipes, 3rd ed. 2007, sect. 4.2 and 4.7 (from memory)
  * @check  tests/core/series/straight-lines.test.ts
  */
-export function alongStraightLines(
-  xs: ArrayLike<number>,
-  { quantities, at, tolerance }: Along,
-): Float64Array[] {
-  const columns = Array.from({ length: quantities }, () => new Float64Array(xs.length));
+export function alongStraightLines(xs: ArrayLike<number>, { at, tolerances }: Along): Float64Array[] {
+  const columns = tolerances.map(() => new Float64Array(xs.length));
   const workOut = (index: number) => {
     const values = at(index);
-    for (let q = 0; q < quantities; q++) columns[q]![index] = values[q]!;
+    for (let q = 0; q < columns.length; q++) columns[q]![index] = values[q]!;
   };
   const fill = (from: number, to: number): void => {
     if (to - from < 2) return;
@@ -35,7 +35,7 @@ export function alongStraightLines(
       [from, middle],
       [middle, to],
     ] as const;
-    if (columns.every((column) => isStraight(column, span, tolerance)))
+    if (columns.every((column, q) => isStraight(column, span, tolerances[q]!)))
       for (const column of columns) for (const half of halves) drawStraight(column, xs, half);
     else for (const half of halves) fill(...half);
   };
@@ -50,10 +50,14 @@ export function alongStraightLines(
 
 type Span = { xs: ArrayLike<number>; from: number; middle: number; to: number };
 
-function isStraight(column: Float64Array, { xs, from, middle, to }: Span, tolerance: number): boolean {
+function isStraight(
+  column: Float64Array,
+  { xs, from, middle, to }: Span,
+  { share, least }: Tolerance,
+): boolean {
   const [first, value, last] = [column[from]!, column[middle]!, column[to]!];
   const onLine = first + ((last - first) * (xs[middle]! - xs[from]!)) / (xs[to]! - xs[from]!);
-  const most = tolerance * Math.max(Math.abs(first), Math.abs(value), Math.abs(last));
+  const most = share * Math.max(least, Math.abs(first), Math.abs(value), Math.abs(last));
   return !(Math.abs(value - onLine) > most);
 }
 

@@ -19,6 +19,22 @@ describe('bounded minimum', () => {
 
   it('copes with a kink', () => expect(findMinimum((x) => Math.abs(x - 0.3), [-1, 1]).x).toBeCloseTo(0.3, 7));
 
+  it('finds the same from a place to start from, wherever it lies, and sooner from a good one', () => {
+    let asked = 0;
+    const f = (x: number) => {
+      asked++;
+      return Math.exp(x) / x ** 2;
+    };
+    findMinimum(f, [1, 4], { tolerance: 1e-6 });
+    const without = asked;
+    asked = 0;
+    expect(findMinimum(f, [1, 4], { tolerance: 1e-6, start: 1.9 }).x).toBeCloseTo(2, 5);
+    expect(asked).toBeLessThan(without);
+    for (const start of [1, 1.001, 3.9, 4])
+      expect(findMinimum(f, [1, 4], { tolerance: 1e-6, start }).x).toBeCloseTo(2, 5);
+    expect(findMinimum((x) => Math.abs(x - 0.3), [-1, 1], { start: 0 }).x).toBeCloseTo(0.3, 7);
+  });
+
   it('refuses an interval without length', () =>
     expect(() => findMinimum((x) => x, [1, 1])).toThrow(RangeError));
 

@@ -9,7 +9,7 @@ import {
   PROJECTION_VOTES,
 } from '@/lib/core/growth/mixture';
 import { mixtureQuantile, shareAbove } from '@/lib/core/growth/normal-mixture';
-import { normalCdf } from '@/lib/core/stats/normal';
+import { normalCdf, normalQuantile } from '@/lib/core/stats/normal';
 
 const curve = (changes: Partial<GrowthCurve> = {}): GrowthCurve => ({
   shape: 0,
@@ -91,6 +91,20 @@ describe('mixture of growth curves', () => {
     const mean = weights.reduce((sum, weight, i) => sum + weight * mixture.amplitudes[i]!, 0);
     expect(mean).toBeCloseTo(0.1 * Math.sqrt(2 / Math.PI), 3);
     expect(shareAbove(mixture, 0.999)).toBeCloseTo(1, 2);
+  });
+
+  it('and elsewhere it is the normal distribution above 0 (its quantile function, closed form)', () => {
+    const deviation = 0.1;
+    for (const multiple of [-3, -1.5, -0.5, 0, 0.5, 1, 2, 3, 3.9]) {
+      const amplitude = multiple * deviation;
+      const mixture = evaluateMixture(alone(curve({ r0: 0, r0Variance: 0, covariance: 0, amplitude })), 10);
+      const below = normalCdf(-multiple);
+      for (const probability of [0.1, 0.5, 0.9]) {
+        const truth = 10 * (amplitude + deviation * normalQuantile(below + probability * (1 - below)));
+        expect(Math.abs(mixtureQuantile(mixture, probability) - truth)).toBeLessThan((10 * deviation) / 30);
+        expect(Math.abs(1 - shareAbove(mixture, truth) - probability)).toBeLessThan(1 / 40);
+      }
+    }
   });
 
   it('far below 0 what is left is just above it', () => {

@@ -107,11 +107,11 @@ describe('probability that a level is reached', () => {
     const levels = [1e-4, 1.5e-4];
     for (const widening of [1, 1.6]) {
       const growth = fitted(60, widening);
-      const reached = projectionAlong(growth, ages).reached(levels);
-      levels.forEach((limit, l) => {
+      const { reachedAt } = projectionAlong(growth, ages);
+      levels.forEach((limit) => {
         ages.forEach((age, i) => {
           const crossing = projectCrossing({ growth, limit, ageToday: age, horizonDays: 0 });
-          expect(reached[l]![i]).toBeCloseTo(crossing.withinHorizon, 9);
+          expect(reachedAt(i, limit)).toBeCloseTo(crossing.withinHorizon, 9);
         });
       });
     }

@@ -6,8 +6,7 @@ const WEEKS = [...Array.from({ length: 105 }, (_, i) => 7 * i), 730];
 function along(of: readonly ((x: number) => number)[], tolerance: number, xs: readonly number[] = WEEKS) {
   const asked: number[] = [];
   const columns = alongStraightLines(xs, {
-    quantities: of.length,
-    tolerance,
+    tolerances: of.map(() => ({ share: tolerance, least: 0 })),
     at: (index) => {
       asked.push(index);
       return of.map((each) => each(xs[index]!));
