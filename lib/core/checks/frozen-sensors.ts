@@ -63,7 +63,7 @@ export function frozenSensors(
  * @returns start of the UTC day before [ms]
  * @range  any
  * @source none: see `frozenSensors`
- * @check  tests/core/checks/screen.test.ts
+ * @check  tests/core/checks/first-reached.test.ts
  */
 export function frozenReachedFrom(since: number): number {
   return (Math.floor(since / DAY_MS) - 1) * DAY_MS;

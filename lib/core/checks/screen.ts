@@ -57,7 +57,7 @@ export function screenReadings(
  * @returns instant of that reading [ms], `since` where none is reached
  * @range  any
  * @source none: what the checks look at
- * @check  tests/core/checks/screen.test.ts
+ * @check  tests/core/checks/first-reached.test.ts
  */
 export function firstReached(model: UnitModel, readings: ReadingColumns, since: number): number {
   const atOrAfter = (instant: number) =>

@@ -63,7 +63,7 @@ export function spikes(model: UnitModel, input: SpikeInput): Uint8Array {
  * @returns instant of the first of them that is reached [ms]; null where none is
  * @range  any
  * @source none: see `spikes`
- * @check  tests/core/checks/screen.test.ts
+ * @check  tests/core/checks/first-reached.test.ts
  */
 export function spikesReachedFrom(model: UnitModel, input: Omit<SpikeInput, 'reach'>): number | null {
   const room = makeRoom(input.rows.length);
