@@ -28,7 +28,7 @@ const NO_WEIGHT_FROM = 5;
 /** A day of less weight than this is left out: it must not serve as the predecessor of the next day's noise. */
 const LEAST_WEIGHT = 0.05;
 /** A trial curve is settled enough to find what is outlying: the scale of a hundred figures is itself known to a tenth. */
-const SCREENING = { maximumIterations: 20, scaleTolerance: 3e-3 };
+const SCREENING = { maximumIterations: 20, scaleTolerance: 1e-3 };
 /** Deviation of figures that carry none, relative to the largest of them: numbers as good as exact. */
 const LEAST_RELATIVE_DEVIATION = 1e-6;
 
