@@ -65,13 +65,14 @@ export function unsteady(model: UnitModel, input: SteadyInput): Uint8Array {
  *
  * @param model unit with its settings (`settlingMinutes` [min])
  * @param since instant of the change, or of another mark of a reading [ms]
- * @returns [ms]; two settling times earlier: more than one and two periods of the means, which is as far as it goes
+ * @returns [ms]; two settling times earlier, STEADY_REACH_MS at most: more than one and two periods of the means, which is as far
+ *   as it goes
  * @range  any
  * @source none: see `unsteady`
  * @check  tests/core/checks/first-reached.test.ts
  */
 export function steadyReachedFrom(model: UnitModel, since: number): number {
-  return since - 2 * model.settings.settlingMinutes * MINUTE_MS;
+  return since - Math.min(STEADY_REACH_MS, 2 * model.settings.settlingMinutes * MINUTE_MS);
 }
 
 type Judging = {

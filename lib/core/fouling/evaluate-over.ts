@@ -97,5 +97,5 @@ export function evaluationReached(bases: readonly Basis[], readings: ReadingColu
   const farthest = since - CHECK_REACH_MS;
   const { exchanger, settings, cleanFactors, from } = basisAt(bases, since);
   if (basisAt(bases, farthest).from !== from) return farthest;
-  return Math.max(farthest, firstReached(unitModel(exchanger, settings, cleanFactors), readings, since));
+  return firstReached(unitModel(exchanger, settings, cleanFactors), readings, since);
 }

@@ -119,7 +119,7 @@ async function changedDays(
   const { timeZone } = stored.site;
   const readFrom = (day: number) =>
     series.readReadings(stored.id, startOfLocalDay(day, timeZone) - CHECK_REACH_MS, end);
-  // As far as any change goes; where it goes further, more are read.
+  // Every change reaches so far back; of one that reaches further, more are read.
   const usual = localDay(frozenReachedFrom(since), timeZone);
   const readings = await readFrom(usual);
   // Not from the first reading on: days before it may have lost theirs.
